@@ -16,6 +16,7 @@ import (
 	"rillkey/key"
 	"rillkey/key/draft"
 	"rillkey/key/flow"
+	"rillkey/scoring/wholefile"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
@@ -32,10 +33,11 @@ type draftFlags struct {
 	leads        int
 }
 
-// targets are the files that may be written.
+// targets are the files that may be written. A catalog that stands without its key may
+// be what a killed program left, and is looked at once it is known what it should hold.
 func (f *draftFlags) targets() (names []string) {
 	if f.out != "" {
-		names = append(names, f.out)
+		return []string{f.out}
 	}
 	if f.taxaOut != "" && f.csv != "" {
 		names = append(names, filepath.Join(f.taxaOut, "traits.toml"), filepath.Join(f.taxaOut, "taxa.toml"))
@@ -292,8 +294,10 @@ func writeDraft(a *app, text []byte, p *plan, flags draftFlags) error {
 	_, err := os.Lstat(flags.taxaOut)
 	whole := flags.taxaOut != "" && errors.Is(err, fs.ErrNotExist)
 	if flags.taxaOut != "" && !whole {
-		for name, data := range p.files {
-			files[filepath.Join(flags.taxaOut, name)] = data
+		for name, data := range p.files { // of a draft that was killed before its key was written they stay
+			if name = filepath.Join(flags.taxaOut, name); flags.write || !holds(name, data) {
+				files[name] = data
+			}
 		}
 	}
 	if flags.out != "" {
@@ -301,6 +305,9 @@ func writeDraft(a *app, text []byte, p *plan, flags draftFlags) error {
 	}
 	names := slices.Sorted(maps.Keys(files))
 	for _, name := range names {
+		if err := mayReplace(name, flags.write); err != nil {
+			return err
+		}
 		if p.again[name] {
 			continue
 		}
@@ -386,7 +393,7 @@ func replaceFile(a *app, name string, from []string, data []byte, over bool) err
 
 // mayReplace refuses a name that is there, unless over is true.
 func mayReplace(name string, over bool) error {
-	if _, err := os.Lstat(name); err == nil && !over {
+	if wholefile.Taken(name) && !over {
 		return wording.Errorf("%s is already there; choose another name, or replace it with --write", plain.Quote(name))
 	}
 	return nil

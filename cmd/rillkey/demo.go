@@ -186,5 +186,5 @@ func (r *replay) grade(out io.Writer, path string) (*scoring.Grade, error) {
 		return nil, err
 	}
 	fmt.Fprintln(out)
-	return g, show.Grade(out, r.app.width, g, false)
+	return g, show.Grade(out, r.app.width, g, false, "")
 }

@@ -110,7 +110,7 @@ func gradeVisit(a *app, reference string, details, charts bool, w scoring.GradeO
 	if a.json {
 		err = show.JSON(a.out, show.Spoken{Grade: g, Words: show.InWords(g)})
 	} else {
-		err = show.Grade(a.out, a.width, g, details)
+		err = show.Grade(a.out, a.width, g, details, a.sameVisit())
 		if charts && err == nil {
 			err = chartsOf(a, o.rules, o.account, g)
 		}

@@ -54,6 +54,15 @@ func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {
 	return strings.Join(words, " ")
 }
 
+// sameVisit is the flag that names the visit of --visit to the next command, with a
+// blank before it; empty where the visit was found by itself.
+func (vf *visitFolder) sameVisit() string {
+	if vf.visitFile == "" {
+		return ""
+	}
+	return " --visit " + show.ShellWord(vf.visitFile)
+}
+
 // withoutLength leaves out what --length says.
 func withoutLength(path []string) []string {
 	return slices.DeleteFunc(slices.Clone(path), func(p string) bool { return strings.HasPrefix(p, "length=") })

@@ -68,6 +68,9 @@ func (p *practiser) read() error {
 	if _, err := os.Lstat(p.path); err != nil {
 		return err
 	}
+	if wholefile.Left(p.path) {
+		return fs.ErrNotExist
+	}
 	dir, name := splitPath(p.path)
 	text, err := authored.Read(authored.DirFS(dir), name, filepath.ToSlash(p.path))
 	if err != nil {

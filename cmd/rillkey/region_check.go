@@ -50,8 +50,8 @@ func openRegion(name string) (*region.Folder, error) {
 			return nil, wording.Errorf("%s: there is no such folder, file or region; did you mean %s?", plain.Printable(name),
 				plain.List(like))
 		}
-		return nil, wording.Errorf("%s: there is no such folder or file; 'rillkey region new %s' begins one",
-			plain.Printable(name), plain.Printable(name))
+		return nil, wording.Errorf("%s: there is no such folder or file; one is begun by: rillkey region new %s",
+			plain.Printable(name), show.ShellWord(plain.Printable(name)))
 	}
 	if err != nil {
 		return nil, err

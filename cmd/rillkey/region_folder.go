@@ -5,7 +5,9 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
+	"unicode"
 
 	"rillkey/cmd/rillkey/region"
 	"rillkey/taxa"
@@ -104,11 +106,48 @@ func (l *library) ownKey() bool {
 	return err == nil && f != nil && f.Has(folder.KeyFile)
 }
 
+// builtInMeant is the id of the region that is built in that a name says in the way that
+// people type it: with blanks and capitals, or with some of its words that no other
+// has. It is empty where there is none, or several.
+func builtInMeant(name string) (id string) {
+	said := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return unicode.IsSpace(r) || r == '-' || r == '_' })
+	for _, of := range builtInNames() {
+		words := strings.Split(of, "-")
+		without := func(word string) bool { return !slices.Contains(words, word) }
+		if of == kindsKey || len(said) == 0 || slices.ContainsFunc(said, without) {
+			continue
+		}
+		if id != "" {
+			return ""
+		}
+		id = of
+	}
+	return id
+}
+
+// meanRegion has what is typed for a region say one that is built in.
+func meanRegion(c *console, name string) string {
+	id := builtInMeant(name)
+	if id == "" || id == name || isThere(name) {
+		return name
+	}
+	c.complain("rillkey: " + wording.Sprintf("%s is taken for the region %s", plain.Quote(name), id))
+	return id
+}
+
 // noSuchRegion says what --region may name, where it names nothing.
 func noSuchRegion(name string, catalog *taxa.Catalog, err error) error {
 	if !errors.Is(err, fs.ErrNotExist) {
 		return fileError(name, err)
 	}
-	return misused("%s is neither a file, a folder nor a region that is built in (those are %s)", plain.Quote(name),
-		strings.Join(regionNames(catalog), ", "))
+	like := slices.DeleteFunc(regionNames(catalog), func(id string) bool {
+		title := strings.ToLower(catalog.RegionNamed(id).Title)
+		return nearest(name, []string{id}) == "" && !strings.Contains(title, strings.ToLower(name))
+	})
+	if len(like) == 1 {
+		return misused("%s is neither a file, a folder nor a region that is built in; did you mean --region %s?", plain.Quote(name),
+			like[0])
+	}
+	return misused("%s is neither a file, a folder nor a region that is built in; those are --region %s", plain.Quote(name),
+		strings.Join(regionNames(catalog), ", --region "))
 }

@@ -47,6 +47,8 @@ nothing in it runs, and no file outside it is read.`,
 // --region, else the usual one, which may be empty.
 func (a *app) named(args []string, usual string) []string {
 	switch {
+	case len(args) == 1:
+		return []string{meanRegion(a.console, args[0])}
 	case len(args) > 0:
 		return args
 	case a.regionName != "":

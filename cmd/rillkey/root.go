@@ -23,6 +23,7 @@ func init() {
 
 // rootCommand is the command tree.
 func rootCommand(a *app) *cobra.Command {
+	var version bool
 	root := &cobra.Command{
 		Use:           "rillkey",
 		Short:         "Name stream animals, count them, and grade the stream honestly",
@@ -32,8 +33,14 @@ func rootCommand(a *app) *cobra.Command {
 		SilenceErrors: true,
 
 		PersistentPreRunE: a.speaks,
-		RunE:              func(*cobra.Command, []string) error { return show.Welcome(a.out, a.width) },
+		RunE: func(*cobra.Command, []string) error {
+			if version {
+				return showVersion(a)
+			}
+			return show.Welcome(a.out, a.width)
+		},
 	}
+	root.Flags().BoolVar(&version, "version", false, "say which build of the program this is")
 	flags := root.PersistentFlags()
 	flags.BoolVar(&a.json, "json", false, "print one JSON document on standard output and nothing else there")
 	flags.BoolVar(&a.plain, "plain", false, "plain lines: no colour, no full screens")

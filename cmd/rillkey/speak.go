@@ -25,6 +25,7 @@ func (a *app) speaks(cmd *cobra.Command, _ []string) error {
 	if filepath.Base(a.regionName) == folder.HeadFile && isFile(a.regionName) {
 		a.regionName = filepath.Dir(a.regionName) // a region is the folder of its head
 	}
+	a.regionName = meanRegion(a.console, a.regionName)
 	err := a.speak()
 	if cmd.Name() == cobra.ShellCompRequestCmd {
 		speakHelp(cmd.Root())

@@ -145,7 +145,7 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 		vf.warnOfDamage(v, path)
 		return v, nil
 	case !asks:
-		return nil, wording.Errorf("%s: the visit is finished; 'rillkey visit reopen --visit %s' opens it again",
+		return nil, wording.Errorf("%s: the visit is finished; it is opened again by: rillkey visit reopen --visit %s",
 			path, show.ShellWord(path))
 	}
 	answers, err := vf.ask(ask.Field{

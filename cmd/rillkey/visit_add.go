@@ -97,14 +97,11 @@ func addAnimals(a *app, f addFlags, args []string) error {
 	if a.json {
 		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
 	}
-	undo := "rillkey visit undo"
-	if a.visitFile != "" {
-		undo += " --visit " + show.ShellWord(a.visitFile)
-	}
+	undo := "rillkey visit undo" + a.sameVisit()
 	if who := strings.TrimSpace(f.who); who != "" {
 		undo += " --who " + show.ShellWord(who)
 	}
-	a.plainly("Saved: %d more %s in sample %s (%s). To take it back: '%s'.", n, show.BothNames(t), s.Label, saved.Event.ID, undo)
+	a.plainly("Saved: %d more %s in sample %s (%s). To take it back: %s", n, show.BothNames(t), s.Label, saved.Event.ID, undo)
 	for _, c := range show.FirstConcerns(t, tally.Records) {
 		a.plainly("%s", c.Label+": "+c.Text)
 	}
@@ -137,7 +134,8 @@ func undoLast(a *app, f addFlags) error {
 	if !ok {
 		if last := lastHand(v); who == "" && last != "" {
 			return fault{statusCannotSay, wording.Errorf(
-				"the last animals were counted by %s; to take them back: rillkey visit undo --who %s", last, show.ShellWord(last))}
+				"the last animals were counted by %s; to take them back: rillkey visit undo --who %s%s", last, show.ShellWord(last),
+				a.sameVisit())}
 		}
 		return fault{statusCannotSay, wording.Errorf(
 			"nothing is left to take back that %s counted; 'rillkey visit amend' corrects any entry",

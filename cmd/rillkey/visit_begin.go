@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -117,12 +118,13 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	return tellBegun(a, catalog, path, before, header)
 }
 
-// createVisit makes the file of a visit, and says so where it takes over an empty one.
+// createVisit makes the file of a visit, and says so where it takes over what a killed
+// program left.
 func createVisit(a *app, path string, header visit.Header) (visit.Header, error) {
-	left := wholefile.Empty(path)
+	left := wholefile.Left(path)
 	header, err := visit.Create(path, header, a.random)
 	if err == nil && left {
-		a.complain(wording.Sprintf("rillkey: %s was there and empty, as a program that was killed leaves it; the visit is written into it",
+		a.complain(wording.Sprintf("rillkey: %s was there and empty, left by a program that was killed; the visit is written into it",
 			plain.Printable(path)))
 	}
 	return header, err
@@ -146,8 +148,8 @@ func tellBegun(a *app, catalog *taxa.Catalog, path, before string, header visit.
 		a.plainly("It is compared with %s; a grade has no word without a visit there in the same fortnight.", header.Reference)
 	}
 	a.plainly("Next: 'rillkey visit conditions' for weather and water, 'rillkey visit sample' for each sample, then 'rillkey identify'.")
-	if filepath.Dir(path) != "." || filepath.Ext(path) != ".toml" {
-		a.plainly("This file is not found by itself; say --visit %s each time.", path)
+	if filepath.Dir(path) != "." || !strings.HasSuffix(path, visit.Suffix) {
+		a.plainly("This file is not found by itself; say --visit %s each time.", show.ShellWord(path))
 	}
 	return nil
 }

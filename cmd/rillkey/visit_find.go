@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
@@ -118,7 +119,11 @@ func (vf *visitFolder) visitPath(finishedToo bool) (string, error) {
 		return "", misused("every visit in this folder is finished; name the one you mean with --visit %s ('rillkey visit "+
 			"reopen' opens it again), or start one with 'rillkey visit begin'", someFiles(all))
 	}
-	return "", misused("there are %d unfinished visits in this folder; say which with --visit: %s", len(open), strings.Join(open, ", "))
+	words := make([]string, len(open))
+	for i, file := range open {
+		words[i] = show.ShellWord(plain.Printable(file))
+	}
+	return "", misused("there are %d unfinished visits in this folder; say which with --visit: %s", len(open), strings.Join(words, ", "))
 }
 
 // someFiles are the names of files to choose from, the last few where they are many:
@@ -127,7 +132,7 @@ func someFiles(all []string) string {
 	const most = 4
 	shown := make([]string, 0, most)
 	for _, f := range all[max(0, len(all)-most):] {
-		shown = append(shown, plain.Printable(f))
+		shown = append(shown, show.ShellWord(plain.Printable(f)))
 	}
 	if len(all) > most {
 		shown = append(shown, wording.Sprintf("one of %s older ones", strconv.Itoa(len(all)-most)))
@@ -214,7 +219,8 @@ func (vf *visitFolder) warnOfDamage(v *visit.Visit, path string) {
 
 func (vf *visitFolder) offerSalvage(v *visit.Visit, path string) {
 	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
-		vf.complain(wording.Sprintf("rillkey: 'rillkey visit salvage' may bring back what is damaged in %s", plain.Printable(path)))
+		vf.complain("rillkey: " + wording.Sprintf("what is damaged in it may be brought back by: rillkey visit salvage %s",
+			show.ShellWord(plain.Printable(path))))
 	}
 }
 

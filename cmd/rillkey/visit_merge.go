@@ -319,8 +319,8 @@ func (g *merging) report() error {
 	}
 	g.plainly("Saved: %d files are one in %s: %s, %s.", len(g.visits), g.f.to, plain.Count(len(t.Samples), "sample"),
 		plain.Counted(len(t.Records), "entry", "entries"))
-	if filepath.Dir(g.f.to) != "." {
-		g.plainly("This file is not found from here by itself; say --visit %s each time.", g.f.to)
+	if filepath.Dir(g.f.to) != "." || !strings.HasSuffix(g.f.to, visit.Suffix) {
+		g.plainly("This file is not found from here by itself; say --visit %s each time.", show.ShellWord(g.f.to))
 	}
 	return nil
 }

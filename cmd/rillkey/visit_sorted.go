@@ -265,13 +265,13 @@ func finishVisit(a *app, note, who string) error {
 	if a.json {
 		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
 	}
-	a.plainly("Saved: the visit is finished. 'rillkey grade --visit %s' shows what the animals say.", path)
+	a.plainly("Saved: the visit is finished. What the animals say: rillkey grade --visit %s", show.ShellWord(path))
 	if before.Finished { // finishing once more says nothing new of the samples
 		stillUnsorted(a, before.Samples)
 	} else if v, err = visit.Read(path); err == nil {
 		stillUnsorted(a, v.Tally().Samples)
 	}
-	a.plainly("Something was left? 'rillkey visit reopen --visit %s' opens it again.", show.ShellWord(path))
+	a.plainly("Something was left? It is opened again by: rillkey visit reopen --visit %s", show.ShellWord(path))
 	goingHome(a, path)
 	return nil
 }
@@ -323,10 +323,11 @@ func stillUnsorted(a *app, samples []visit.Taken) {
 	for _, s := range samples {
 		switch s.State {
 		case visit.NotSorted:
-			a.plainly("Sample %s holds no animal and is not yet sorted. If nothing lived in it: rillkey visit sorted --sample %s --empty",
-				s.Label, s.Label)
+			a.plainly("Sample %s holds no animal and is not yet sorted. If nothing lived in it: rillkey visit sorted --sample %s --empty%s",
+				s.Label, show.ShellWord(s.Label), a.sameVisit())
 		case visit.BeingSorted:
-			a.plainly("Sample %s is being sorted. When it is done: rillkey visit sorted --sample %s", s.Label, s.Label)
+			a.plainly("Sample %s is being sorted. When it is done: rillkey visit sorted --sample %s%s", s.Label, show.ShellWord(s.Label),
+				a.sameVisit())
 		}
 	}
 }

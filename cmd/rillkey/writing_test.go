@@ -17,13 +17,13 @@ import (
 	"rillkey/scoring/visit"
 )
 
+// making is a command that makes a file or a folder in the folder OUT.
+type making struct{ made, args string }
+
 // writings are all ways to make a file or a folder in the folder OUT from files:
 // from the visit VISIT, the folder FROM it is in, or what an earlier one made, in
 // TO.
-var writings = []struct {
-	made string // in OUT
-	args string
-}{
+var writings = []making{
 	{"merged.visit.toml", "visit merge FROM/copy-1.toml FROM/copy-2.toml --to OUT/merged.visit.toml"},
 	{"a.sql", "export --as sql --to OUT/a.sql FROM"},
 	{"a.zip", "export --as darwin-core --to OUT/a.zip FROM"},
@@ -186,4 +186,58 @@ func TestWhatIsWrittenIsSyncedWithItsFolder(t *testing.T) {
 			t.Errorf("%s: %d names given, the last in %q not synced:\n%s", strings.Join(args[:2], " "), names, last, data)
 		}
 	})
+}
+
+// On a card without hard links a program that is killed as it gives a file its name
+// leaves an empty one there: the same command, typed again, writes it.
+func TestAWriteThatWasKilledOnASimpleCardIsTypedAgain(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
+	t.Parallel()
+	strace := exporttest.Program(t, "strace")
+	from, to, visit := sources(t, 0o644)
+	fill := strings.NewReplacer("VISIT", visit, "FROM", from, "TO", to)
+	for _, w := range writings {
+		runIn(t, strings.Fields(strings.ReplaceAll(fill.Replace(w.args), "OUT", to))...)
+	}
+	all := append([]making{
+		{"a.visit.toml", "visit begin --visit OUT/a.visit.toml --site Brook --date 2026-05-16 --protocol seven-samples --cautions-read"},
+		{"public/index.html", "publish FROM --to OUT/public"},
+	}, writings...)
+	for _, w := range all {
+		if w.made == "tables" || strings.Contains(w.args, "--add") || strings.Contains(w.args, "--write") {
+			continue // a folder gets its name at once, and nothing is to be replaced
+		}
+		for _, name := range []string{"copy-1.toml", "copy-2.toml"} { // those merged were put away
+			_ = os.Rename(filepath.Join(from, name+".merged"), filepath.Join(from, name))
+		}
+		out := t.TempDir()
+		if err := os.Mkdir(filepath.Join(out, "in"), 0o777); err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(out, w.made)
+		if made, _ := filepath.Glob(filepath.Join(to, w.made)); len(made) > 0 {
+			path = filepath.Join(out, filepath.Dir(w.made), filepath.Base(made[0]))
+		}
+		args := strings.Fields(strings.ReplaceAll(fill.Replace(w.args), "OUT", out))
+		onACard := []string{"-f", "-o", os.DevNull, "-P", path, "-e", "trace=renameat,renameat2,linkat",
+			"-e", "inject=renameat2:error=EINVAL", "-e", "inject=linkat:error=EPERM"}
+		killed := exec.Command(strace, slices.Concat(onACard, []string{"-e", "inject=renameat:error=EIO:signal=KILL", "rillkey"}, args)...)
+		said, _ := killed.CombinedOutput()
+		if data, err := os.ReadFile(path); err != nil || len(data) > 0 {
+			t.Errorf("%s: killed, it left %d bytes and %v, and says %s", w.args, len(data), err, said)
+			continue
+		}
+		for _, again := range []*exec.Cmd{
+			exec.Command(strace, slices.Concat(onACard, []string{"-e", "inject=renameat:error=EIO", "rillkey"}, args)...),
+			exec.Command("rillkey", args...),
+		} {
+			said, err := again.CombinedOutput()
+			failing := again.Args[0] == strace
+			if info, is := os.Stat(path); failing == (err == nil) || is != nil || failing == (info.Size() > 0) {
+				t.Errorf("%s, typed again: %v, %s, %v", w.args, err, said, is)
+			}
+		}
+	}
 }

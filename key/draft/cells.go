@@ -30,10 +30,11 @@ var (
 	unknownSigns = []string{"", "?", "-", "--", "–", "—"}
 	unknownWords = []string{wording.Mark("unknown"), wording.Mark("not known"), "unk", wording.Mark("don't know"), "dont know",
 		wording.Mark("no data"), wording.Mark("not seen"), "??", "???"}
-	inapplicable = []string{"n/a", "n.a.", "n.a", "na", "#n/a", wording.Mark("not applicable")}
-	sheetErrors  = pattern.New(`^#(REF|VALUE|DIV/0|NAME|NUM|NULL)[!?]?$`)
-	numericDate  = pattern.New(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})$`)
-	monthDate    = pattern.New(`(?i)^\d{1,4}[-/. ]*(` + months + `)\.?([-/. ,]*\d{1,4})?$|^(` + months +
+	inapplicable = []string{"n/a", "n.a.", "n.a", "na", "#n/a", wording.Mark("not applicable"),
+		wording.Mark("varies"), wording.Mark("see note"), wording.Mark("see notes"), "tbd", "nan", "null"}
+	sheetErrors = pattern.New(`^#(REF|VALUE|DIV/0|NAME|NUM|NULL)[!?]?$|^=.`)
+	numericDate = pattern.New(`^(\d{1,4})([-/.])(\d{1,2})([-/.])(\d{1,4})$`)
+	monthDate   = pattern.New(`(?i)^\d{1,4}[-/. ]*(` + months + `)\.?([-/. ,]*\d{1,4})?$|^(` + months +
 		`)\.?[-/. ]*\d{1,4}([-/. ,]+\d{1,4})?$`)
 	doubtfulState = pattern.New(`^\S.*\?+$|^\?+\s*\S`)
 )
@@ -108,7 +109,7 @@ func (r *sheetReader) refuse(field int, text string) bool {
 		r.fail(at, "not-applicable", wording.Sprintf("%s does not say what an animal shows here", shown),
 			wording.Text(`write a state such as "none" where the part is missing, or ? where nothing is known`))
 	case spreadsheetError:
-		r.fail(at, "sheet-error", wording.Sprintf("%s is an error of the spreadsheet, not a state", shown),
+		r.fail(at, "sheet-error", wording.Sprintf("%s is a formula or an error of the spreadsheet, not a state", shown),
 			wording.Text("correct its formula, or type the state in"))
 	case date:
 		r.fail(at, "date", wording.Sprintf("%s is a date: spreadsheets make one of 2/3 and of 2-3", shown),
@@ -127,12 +128,16 @@ const meaningSigns = "<>=≤≥≦≧~≈≃±+×%"
 
 // signsOf are those of a state's text.
 func signsOf(text string) string {
-	return strings.Map(func(r rune) rune {
+	signs := strings.Map(func(r rune) rune {
 		if strings.ContainsRune(meaningSigns, r) {
 			return r
 		}
 		return -1
 	}, text)
+	if belowZero().MatchString(text) {
+		signs += "-"
+	}
+	return signs
 }
 
 // seen is where a state of a column was met first, and how often it was met.
@@ -147,6 +152,8 @@ var (
 	joins      = pattern.New(`\s*[,;+&]\s*`)
 	numberSpan = pattern.New(`^(\d+(?:\.\d+)?)\s*[-–—]\s*(\d+(?:\.\d+)?)$`)
 	figures    = pattern.New(`^\d+(?:\.\d+)?$`)
+	belowZero  = pattern.New(`^[-−–]\s*\d`)
+	hedges     = pattern.New(`(?i)\s*[()]?\s*\b(?:usually|mostly|mainly|often|sometimes|seldom|rarely|perhaps|maybe|probably)\b\s*|\s*[()]`)
 	joinWords  = []string{wording.Mark(" or "), wording.Mark(" to "), wording.Mark(" and ")}
 )
 
@@ -158,7 +165,13 @@ func partsOf(text string) []string {
 	if parts := joins().Split(text, -1); len(parts) > 1 {
 		return parts
 	}
-	return joinedByWords(text)
+	if parts := joinedByWords(text); parts != nil {
+		return parts
+	}
+	if parts := hedges().Split(text, -1); len(parts) > 1 {
+		return parts
+	}
+	return nil
 }
 
 // joinedByWords are the parts of "2 or 3", in English or in the language in use; nil

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"io"
 	"io/fs"
-	"os"
 	"path/filepath"
 
 	"rillkey/scoring/wholefile"
@@ -13,9 +12,8 @@ import (
 )
 
 // Create begins a visit in a new file at path and returns its header, with
-// the id drawn for it from random. It never overwrites a file, but takes one over that
-// is empty, as a killed program may leave it, and the file appears whole and synced or
-// not at all.
+// the id drawn for it from random. It never overwrites a file, and the file appears
+// whole and synced or not at all.
 func Create(path string, h Header, random io.Reader) (Header, error) {
 	h, block, err := begun(h, random)
 	if err != nil {
@@ -47,7 +45,7 @@ func begun(h Header, random io.Reader) (Header, []byte, error) {
 // Creatable tells why no visit can be begun in a new file at path, as far as that
 // shows before; nil if it can.
 func Creatable(path string) error {
-	if _, err := os.Lstat(path); err == nil && !wholefile.Empty(path) {
+	if wholefile.Taken(path) {
 		return createError(path, fs.ErrExist)
 	}
 	f, err := wholefile.Scratch(filepath.Dir(path))
@@ -58,7 +56,7 @@ func Creatable(path string) error {
 }
 
 func createWhole(path string, mode fs.FileMode, data []byte) error {
-	return wholefile.NewOverEmpty(path, mode, func(w io.Writer) error { _, err := w.Write(data); return err })
+	return wholefile.New(path, mode, func(w io.Writer) error { _, err := w.Write(data); return err })
 }
 
 func createError(path string, err error) error {

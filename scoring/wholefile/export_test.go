@@ -10,3 +10,6 @@ func OnASimpleCard() (back func()) {
 	naming.rename, naming.link = cannot, cannot
 	return func() { naming = before }
 }
+
+// ClaimEnd is how claims to a name end.
+var ClaimEnd = claimEnd

@@ -20,7 +20,7 @@ const (
 	visible = "rillkey-%d.tmp"
 )
 
-var scratchName = pattern.New(`^\.?rillkey-[0-9]+\.tmp$`)
+var scratchName = pattern.New(`^\.?rillkey-[0-9]+(-[0-9]+)?\.tmp$`)
 
 // stale is how old what a crash left must be before it is removed.
 const stale = 24 * time.Hour
@@ -113,6 +113,7 @@ func sweep(dir, made string) {
 			continue
 		}
 		if info, err := e.Info(); err == nil && now.ModTime().Sub(info.ModTime()) > stale {
+			removeLeft(dir, entries, info)
 			_ = os.RemoveAll(filepath.Join(dir, e.Name()))
 		}
 	}

@@ -3,7 +3,7 @@
 //
 // What is written goes under a name of its own beside its place first, is synced,
 // gets its name in one step and its folder synced. Nothing that is there is ever
-// replaced, but by [Replace]; [NewOverEmpty] takes an empty file over. Until then it is scratch: [Abandon] removes it when
+// replaced, but by [Replace]. Until then it is scratch: [Abandon] removes it when
 // a signal ends the program, and what a crash left is swept away by the first
 // file that is written into the folder a day later.
 package wholefile
@@ -35,9 +35,9 @@ func ModeOf(paths ...string) fs.FileMode {
 
 // New writes a file that is not there yet. Its mode is the one given without the
 // bits of the umask. The error is [fs.ErrExist] where the path is taken, whatever
-// by and however late.
+// by and however late; what a killed program [Left] there is taken over.
 func New(path string, mode fs.FileMode, fill func(io.Writer) error) error {
-	if _, err := os.Lstat(path); err == nil {
+	if Taken(path) {
 		return fs.ErrExist
 	}
 	temp, err := fillScratch(filepath.Dir(path), mode, fill)
@@ -47,24 +47,10 @@ func New(path string, mode fs.FileMode, fill func(io.Writer) error) error {
 	return temp.finish(path, nameNew)
 }
 
-// NewOverEmpty is [New], but takes over a file that is [Empty]: a program that was
-// killed as it gave a file its name may have left that. One that is just being given
-// its name is taken.
-func NewOverEmpty(path string, mode fs.FileMode, fill func(io.Writer) error) error {
-	if !Empty(path) {
-		return New(path, mode, fill)
-	}
-	temp, err := fillScratch(filepath.Dir(path), mode, fill)
-	if err != nil {
-		return err
-	}
-	return temp.finish(path, func(temp, path string) error { return nameOver(temp, path, os.O_WRONLY) })
-}
-
-// Empty reports whether there is a file at path itself, no link, that holds nothing.
-func Empty(path string) bool {
-	info, err := os.Lstat(path)
-	return err == nil && info.Mode().IsRegular() && info.Size() == 0
+// Taken reports whether there is anything at path that [New] does not write over.
+func Taken(path string) bool {
+	_, err := os.Lstat(path)
+	return err == nil && !Left(path)
 }
 
 // Replace writes a file over the one that is there, if any, whose mode it keeps.
@@ -151,7 +137,11 @@ func NewFiles(dir string, fill func(scratch string) error) error {
 // Move gives a file that is whole another name in its folder, if that is free. The
 // error is [fs.ErrExist] where it is not.
 func Move(from, to string) error {
-	if err := nameNew(from, to); err != nil {
+	err := nameAtOnce(from, to)
+	if err != nil && !errors.Is(err, fs.ErrExist) {
+		err = nameOver(from, to, os.O_WRONLY|os.O_CREATE|os.O_EXCL)
+	}
+	if err != nil {
 		return err
 	}
 	if err := os.Remove(from); err != nil && !errors.Is(err, fs.ErrNotExist) {
@@ -186,21 +176,31 @@ func fillScratch(dir string, mode fs.FileMode, fill func(io.Writer) error) (*scr
 // naming are the two ways of the system to give a name that must be free.
 var naming = struct{ rename, link func(from, to string) error }{renameNew, os.Link}
 
-// nameNew gives what is finished its name without ever replacing anything: by the
-// system's own call, by a hard link, or, on a card that knows neither, by an empty
-// file under that name, which nobody else can then create.
+// nameNew gives what is finished its name without ever replacing anything: at once, or,
+// on a card that cannot, by an empty file under that name, which nobody else can then
+// create. It is for scratch alone, and all is locked.
 func nameNew(temp, path string) error {
-	err := naming.rename(temp, path)
-	if err == nil || errors.Is(err, fs.ErrExist) {
-		return err
+	if Left(path) {
+		return nameOver(temp, path, os.O_WRONLY)
 	}
-	if err := naming.link(temp, path); err == nil || errors.Is(err, fs.ErrExist) {
+	err := nameAtOnce(temp, path)
+	if err == nil || errors.Is(err, fs.ErrExist) {
 		return err
 	}
 	if info, err := os.Stat(temp); err != nil || info.IsDir() {
 		return errors.Join(err, os.Rename(temp, path)) // no folder that holds anything is replaced
 	}
-	return nameOver(temp, path, os.O_WRONLY|os.O_CREATE|os.O_EXCL)
+	return nameClaimed(temp, path)
+}
+
+// nameAtOnce names a file by the system's own call or by a hard link. An error other
+// than [fs.ErrExist] says that this card knows neither.
+func nameAtOnce(temp, path string) error {
+	err := naming.rename(temp, path)
+	if err == nil || errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	return naming.link(temp, path)
 }
 
 // nameOver gives a file the name of an empty one, which is opened in the way given and

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 	"time"
@@ -188,44 +189,103 @@ func TestScratchGoesAwayAndAFolderForOthersStays(t *testing.T) {
 }
 
 // A card that knows no hard links keeps a name by an empty file. A program that is
-// killed then leaves it: what is written over empty files takes it over, one of many,
-// and nothing else does.
+// killed then leaves it, with the claim to that name: it is taken over, by one of many,
+// and no other empty file is.
 func TestAnEmptyFileThatAKilledProgramLeftIsTakenOver(t *testing.T) {
 	for _, card := range []string{"simple", "usual"} {
 		t.Run(card, func(t *testing.T) {
 			if card == "simple" {
 				defer wholefile.OnASimpleCard()()
 			}
-			dir := t.TempDir()
-			path := filepath.Join(dir, "a")
-			for _, left := range []bool{true, false} {
-				_ = os.Remove(path)
-				if left {
-					if err := os.WriteFile(path, nil, 0o600); err != nil {
-						t.Fatal(err)
-					}
-				}
-				oneOfTwentyWins(t, path, wholefile.NewOverEmpty)
-			}
-			other := filepath.Join(dir, "other")
-			if err := errors.Join(os.WriteFile(other, nil, 0o600), os.Symlink(other, filepath.Join(dir, "link"))); err != nil {
-				t.Fatal(err)
-			}
-			for what, err := range map[string]error{
-				"a file with words":        wholefile.NewOverEmpty(path, wholefile.SharedMode, saying("x")),
-				"a link to an empty file":  wholefile.NewOverEmpty(filepath.Join(dir, "link"), wholefile.SharedMode, saying("x")),
-				"an empty file, by others": wholefile.New(other, wholefile.SharedMode, saying("x")),
+			for _, row := range []struct {
+				why     string
+				claimed string        // the name that the claim beside it is for
+				later   time.Duration // that it was made after the claim
+				free    bool
+			}{
+				{"left by a killed program", "a", time.Second, true},
+				{"by the clock of a card", "a", -time.Second, true},
+				{"made by somebody else", "", 0, false},
+				{"beside the claim to another name", "b", time.Second, false},
+				{"made hours after", "a", 3 * time.Hour, false},
+				{"made before", "a", -time.Minute, false},
 			} {
-				if !errors.Is(err, fs.ErrExist) {
-					t.Errorf("%s: %v", what, err)
+				dir := t.TempDir()
+				path := filepath.Join(dir, "a")
+				if err := os.WriteFile(path, nil, 0o600); err != nil {
+					t.Fatal(err)
+				}
+				if row.claimed != "" {
+					claim(t, dir, row.claimed, time.Now().Add(-row.later))
+				}
+				if wholefile.Left(path) != row.free || wholefile.Taken(path) == row.free {
+					t.Errorf("%s: left %v, taken %v", row.why, wholefile.Left(path), wholefile.Taken(path))
+				}
+				err := wholefile.New(path, wholefile.SharedMode, saying("whole"))
+				if row.free && (err != nil || contents(t, path) != "whole") || !row.free && !errors.Is(err, fs.ErrExist) {
+					t.Errorf("%s: %v", row.why, err)
+				}
+			}
+			for _, name := range []string{"words", "link"} {
+				dir := t.TempDir()
+				path := filepath.Join(dir, name)
+				if err := errors.Join(os.Symlink("elsewhere", filepath.Join(dir, "link")),
+					os.WriteFile(filepath.Join(dir, "elsewhere"), nil, 0o600),
+					os.WriteFile(filepath.Join(dir, "words"), []byte("words"), 0o600)); err != nil {
+					t.Fatal(err)
+				}
+				claim(t, dir, name, time.Now())
+				if err := wholefile.New(path, wholefile.SharedMode, saying("x")); !errors.Is(err, fs.ErrExist) {
+					t.Errorf("over %s: %v", name, err)
 				}
 			}
 		})
 	}
 }
 
-// oneOfTwentyWins has twenty create the same file at once, the only one of its folder:
-// one does, whole, and the others are told that it is there.
+// claim leaves the claim to a name in a folder, as a killed program does.
+func claim(t *testing.T, dir, name string, when time.Time) {
+	t.Helper()
+	path := filepath.Join(dir, ".rillkey-7"+wholefile.ClaimEnd(name))
+	if err := errors.Join(os.WriteFile(path, []byte("half"), 0o600), os.Chtimes(path, when, when)); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// Of many that want the name that a killed program left, or a free one, one gets it.
+func TestOneOfManyGetsANameOnASimpleCard(t *testing.T) {
+	defer wholefile.OnASimpleCard()()
+	dir := t.TempDir()
+	path := filepath.Join(dir, "a")
+	oneOfTwentyWins(t, path, wholefile.New)
+	if err := errors.Join(os.Remove(path), os.WriteFile(path, nil, 0o600)); err != nil {
+		t.Fatal(err)
+	}
+	claim(t, dir, "a", time.Now())
+	oneOfTwentyWins(t, path, wholefile.New)
+}
+
+// The empty file goes with its claim, and no other.
+func TestAnEmptyFileIsSweptWithItsClaim(t *testing.T) {
+	dir := t.TempDir()
+	then := time.Now().Add(-25 * time.Hour)
+	for _, name := range []string{"a", "b"} {
+		path := filepath.Join(dir, name)
+		if err := errors.Join(os.WriteFile(path, nil, 0o600), os.Chtimes(path, then, then)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	claim(t, dir, "a", then)
+	if err := wholefile.New(filepath.Join(dir, "new"), wholefile.SharedMode, saying("")); err != nil {
+		t.Fatal(err)
+	}
+	if got := names(t, dir); !slices.Equal(got, []string{"b", "new"}) {
+		t.Errorf("left: %q", got)
+	}
+}
+
+// oneOfTwentyWins has twenty create the same file at once, the only one of its folder
+// but for a claim: one does, whole, and the others are told that it is there.
 func oneOfTwentyWins(t *testing.T, path string, create func(string, fs.FileMode, func(io.Writer) error) error) {
 	t.Helper()
 	var running sync.WaitGroup
@@ -240,7 +300,8 @@ func oneOfTwentyWins(t *testing.T, path string, create func(string, fs.FileMode,
 			t.Errorf("%d: %v", i, err)
 		}
 	}
-	if won < 0 || contents(t, path) != fmt.Sprint(won) || len(names(t, filepath.Dir(path))) != 1 {
-		t.Errorf("%d won: %q", won, names(t, filepath.Dir(path)))
+	there := slices.DeleteFunc(names(t, filepath.Dir(path)), func(name string) bool { return strings.HasPrefix(name, ".rillkey-7-") })
+	if won < 0 || contents(t, path) != fmt.Sprint(won) || len(there) != 1 {
+		t.Errorf("%d won: %q", won, there)
 	}
 }

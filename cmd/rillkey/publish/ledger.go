@@ -255,7 +255,8 @@ func sumOf(path string) (string, error) {
 	return hex.EncodeToString(sum[:]), nil
 }
 
-// ordinary is what an ordinary file holds; a link is none.
+// ordinary is what an ordinary file holds; a link is none, nor what a killed program
+// left.
 func ordinary(path string) ([]byte, error) {
 	info, err := os.Lstat(path)
 	switch {
@@ -263,6 +264,8 @@ func ordinary(path string) ([]byte, error) {
 		return nil, err
 	case !info.Mode().IsRegular():
 		return nil, authored.ErrNotRegular
+	case wholefile.Left(path):
+		return nil, fs.ErrNotExist
 	case info.Size() > mostBytes:
 		return nil, wording.Errorf("it holds more than %d MB", mostBytes>>20)
 	}

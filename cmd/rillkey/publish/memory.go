@@ -64,6 +64,9 @@ func recall(o Options) map[string]*known {
 
 // ours tells that a file is a memory, or not there.
 func ours(file string) bool {
+	if wholefile.Left(file) {
+		return true
+	}
 	f, err := authored.OpenFile(file, os.O_RDONLY)
 	if err != nil {
 		return errors.Is(err, os.ErrNotExist)

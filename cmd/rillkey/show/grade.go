@@ -15,8 +15,9 @@ import (
 )
 
 // Grade writes a grade, or why there is none, for a person. With details every
-// term of every index is written, so that the sum can be checked by hand.
-func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
+// term of every index is written, so that the sum can be checked by hand. The commands
+// that are told end with flags, which name the visit.
+func Grade(w io.Writer, width int, g *scoring.Grade, details bool, flags string) error {
 	p := newPage(w, width)
 	p.text(0, 2, "%s, %s", g.Visit.Site, g.Visit.Date)
 	p.text(2, 4, "%s", effortLine(g.Effort))
@@ -27,7 +28,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool) error {
 			o.InAllLow, o.InAllTop)
 	}
 	for _, how := range howToSay(g.Effort) {
-		p.text(2, 4, "%s", how)
+		p.text(2, 4, "%s", how+flags)
 	}
 	for _, r := range g.Effort.Remarks {
 		p.text(2, 4, "Note: %s.", r)
@@ -87,9 +88,9 @@ func howToSay(e scoring.Effort) (out []string) {
 	var going, none []string
 	for _, u := range e.Unsorted {
 		if u.State == visit.BeingSorted {
-			going = append(going, wording.Sprintf("--sample %s", u.Sample))
+			going = append(going, "--sample "+ShellWord(u.Sample))
 		} else {
-			none = append(none, wording.Sprintf("--sample %s", u.Sample))
+			none = append(none, "--sample "+ShellWord(u.Sample))
 		}
 	}
 	if len(going) > 0 {

@@ -55,7 +55,7 @@ func TestDoubtsAndSecondLooksFit(t *testing.T) {
 			Forecast: &scoring.RichnessForecast{Found: 5, Samples: 2, Required: 7, Expected: 6.6, High: 9, InAll: 8}},
 	}
 	for _, details := range []bool{false, true} {
-		fits(t, "grade", func(w io.Writer, width int) error { return show.Grade(w, width, grade, details) })
+		fits(t, "grade", func(w io.Writer, width int) error { return show.Grade(w, width, grade, details, "") })
 	}
 	list := &scoring.Recheck{Title: "index", Records: []scoring.RecheckRecord{{
 		Record: "e1", Sample: "1", Cell: "A\x1b1", Name: "stonefly", Taxon: "plecoptera", Count: 3, Sure: 0.8, Gain: 0.1,

@@ -107,7 +107,7 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 		Indices: []scoring.Index{{Title: "\x9bindex", Rating: "good", Value: &value},
 			{Title: "another", Withheld: true, Reason: strings.Repeat("x", 300)}},
 	}
-	fits(t, "grade", func(w io.Writer, width int) error { return show.Grade(w, width, grade, true) })
+	fits(t, "grade", func(w io.Writer, width int) error { return show.Grade(w, width, grade, true, "") })
 }
 
 func model(t *testing.T) *key.Model {

@@ -64,14 +64,26 @@ func (p *page) line(s string) {
 // blanks, the others after hang.
 func (p *page) text(indent, hang int, format string, args ...any) {
 	words := plain.Printable(wording.Sprintf(format, args...))
-	for i, l := range fold(words, p.width-1-max(indent, hang)) {
+	lines := fold(words, p.width-1-max(indent, hang))
+	command := ""
+	if at := strings.LastIndex(words, commandAfter); at >= 0 && !strings.HasSuffix(lines[len(lines)-1], words[at+2:]) {
+		command = words[at+2:]
+		lines = fold(words[:at+1], p.width-1-max(indent, hang))
+	}
+	for i, l := range lines {
 		in := hang
 		if i == 0 {
 			in = indent
 		}
 		p.line(strings.Repeat(" ", in) + l)
 	}
+	if command != "" {
+		p.line(strings.Repeat(" ", hang) + command) // in one piece, to be copied
+	}
 }
+
+// commandAfter is what a command follows that ends a sentence, to be typed.
+const commandAfter = ": rillkey "
 
 // Say writes one remark to a person.
 func Say(w io.Writer, width int, format string, args ...any) error {

@@ -78,6 +78,9 @@ func OpenGuests(path string, anew bool, random io.Reader) (*Guests, error) {
 }
 
 func (g *Guests) read() error {
+	if wholefile.Left(g.path) {
+		return fs.ErrNotExist
+	}
 	f, err := authored.OpenFile(g.path, os.O_RDONLY)
 	if err != nil {
 		return err

@@ -15,6 +15,7 @@ import (
 // Of two ("10 to 12 mm") it is the middle; the length of a part ("tails 5 mm long") is
 // not the body's.
 func LengthSaid(text string) (mm float64, rest string, err error) {
+	text = strings.TrimSpace(fractions.Replace(text))
 	at := lengthSaid().FindStringSubmatchIndex(text)
 	if at == nil {
 		return 0, text, nil
@@ -97,7 +98,11 @@ func numberSaid(said string) (float64, error) {
 		if err != nil {
 			return 0, wording.Errorf("%q is no number", said)
 		}
-		if by, err := strconv.ParseFloat(under, 64); divided && err == nil && by > 0 {
+		if divided {
+			by, err := strconv.ParseFloat(under, 64)
+			if err != nil || by == 0 {
+				return 0, wording.Errorf("%q is no number", said)
+			}
 			n /= by
 		}
 		sum += n

@@ -19,6 +19,8 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"1/2 inch", 12.7, ""},
 		{"1 1/2 inches", 38.1, ""},
 		{"3/4 in", 19.05, ""},
+		{"1½ inches, brown", 38.1, "brown"},
+		{"½ inch", 12.7, ""},
 		{"an inch long", 25.4, ""},
 		{"two and a half centimeters", 25, ""},
 		{"five millimetres", 5, ""},

@@ -4,6 +4,7 @@
 package units
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -132,7 +133,7 @@ func Probability(s string) (float64, error) {
 }
 
 func measure(s, unit string, per map[string]float64, want string) (float64, error) {
-	text := strings.ToLower(strings.ReplaceAll(strings.TrimSpace(s), " ", ""))
+	usual, text := unit, strings.ToLower(strings.ReplaceAll(strings.TrimSpace(s), " ", ""))
 	cut := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,+-e", r) })
 	if cut < 0 {
 		cut = len(text)
@@ -146,6 +147,10 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 	}
 	n, err := strconv.ParseFloat(number, 64)
 	factor, known := per[strings.ReplaceAll(unit, ".", "")]
+	if inWords := spelled().FindStringSubmatch(strings.TrimSpace(fractions.Replace(strings.ToLower(s)))); !known && inWords != nil {
+		n, err = numberSaid(inWords[1])
+		factor, known = per[strings.NewReplacer(" ", "", ".", "").Replace(cmp.Or(inWords[2], usual))]
+	}
 	if err != nil || !known || math.IsInf(n, 0) || math.IsNaN(n) {
 		return 0, wording.Errorf("%q is not %s", s, want)
 	}
@@ -154,6 +159,12 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 	}
 	return n * factor, nil
 }
+
+// spelled are a number as people say it and a unit, "1 1/2 in" or "half an inch".
+var spelled = pattern.New(`^` + numbers + `\s*(.*)$`)
+
+var fractions = strings.NewReplacer("½", " 1/2", "⅓", " 1/3", "⅔", " 2/3", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8",
+	"⅞", " 7/8")
 
 // Animals reads how many animals there are.
 func Animals(s string) (int, error) {

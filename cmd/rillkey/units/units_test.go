@@ -43,6 +43,16 @@ func TestMeasuresAreReadAsPeopleWriteThem(t *testing.T) {
 		{Millimetres, "0.5 in", 12.7},
 		{Millimetres, "1.2 cm", 12},
 		{Millimetres, "0.333 in", 8.46},
+		{Millimetres, "1/3 in", 8.47},
+		{Millimetres, "1 1/2 in", 38.1},
+		{Millimetres, "1½ in", 38.1},
+		{Millimetres, "½ inch", 12.7},
+		{Millimetres, "half an inch", 12.7},
+		{Millimetres, "3/4\"", 19.05},
+		{Metres, "1 1/2 ft", 0.4572},
+		{SquareMetres, "1/2 m2", 0.5},
+		{SquareMetres, "half a square metre", 0.5},
+		{SquareMetres, "1/2 x 1/2 m", 0.25},
 	} {
 		got, err := row.read(row.text)
 		if err != nil || math.Abs(got-row.want) > 1e-12 {
@@ -54,7 +64,9 @@ func TestMeasuresAreReadAsPeopleWriteThem(t *testing.T) {
 			t.Error("what is there is taken for nothing")
 		}
 	}
-	for _, text := range []string{"", "ft", "-2", "0", "nan", "inf", "1e999", "2 furlongs", "12 mm2", "1,200", "1,2,3", "1.234,5", ","} {
+	for _, text := range []string{"", "ft", "-2", "0", "nan", "inf", "1e999", "2 furlongs", "12 mm2",
+		"1,200", "1,2,3", "1.234,5", ",", "1/0 m", "1/ m",
+		"/2 m", "1/2/3 m"} {
 		if got, err := Metres(text); err == nil {
 			t.Errorf("Metres(%q) is taken for %v", text, got)
 		}
