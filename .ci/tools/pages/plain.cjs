@@ -19,7 +19,7 @@ async function plain(checks, browser, told) {
   if (!(await page.$('.lead svg'))) checks.fault('a plain page has no drawings')
   await keyboard(checks, page)
   await page.goto(new URL('/board', told.link).href)
-  await says(page, 'Send away: Di')
+  await says(page, "Phones at the table")
   await checks.audit(page, 'board-screen')
   await page.close()
   return 5

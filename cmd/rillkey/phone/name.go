@@ -13,6 +13,7 @@ import (
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -157,8 +158,8 @@ func keep(p *Phone, _ string, f Fields) error {
 	if err := p.note(body); err != nil {
 		return err
 	}
-	p.said = wording.Sprintf("Noted in sample %s: %d x %s", p.at, n,
-		show.NewIdentified(p.talk.Inquiry(), p.talk.Inquiry().Length()).Brief())
+	p.said = wording.Sprintf("Noted in sample %s, %s. %s.", p.at, plain.Count(n, "animal"),
+		capital(show.NewIdentified(p.talk.Inquiry(), p.talk.Inquiry().Length()).Brief()))
 	p.endTalk()
 	return nil
 }

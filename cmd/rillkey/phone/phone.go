@@ -43,14 +43,15 @@ type Phone struct {
 	unscripted bool    // whoever shows the page runs no script
 	hosted     bool    // a table gave the page: who opens it joins first
 
-	screen   string
-	talk     *question.Talk // while an animal is named
-	pressed  []press        // what was pressed while it is named, to come to the same again
-	left     *leftTalk      // the animal that was left last; nil once another is named
-	looking  string         // id of the record that is looked at a second time
-	amending string         // id of the record that is corrected
-	find     string         // what is looked for among the names
-	order    []string       // ids of the tiles to count by, as they stand on the page
+	screen    string
+	talk      *question.Talk // while an animal is named
+	pressed   []press        // what was pressed while it is named, to come to the same again
+	finishing bool           // it was asked how far samples are sorted before the visit is finished
+	left      *leftTalk      // the animal that was left last; nil once another is named
+	looking   string         // id of the record that is looked at a second time
+	amending  string         // id of the record that is corrected
+	find      string         // what is looked for among the names
+	order     []string       // ids of the tiles to count by, as they stand on the page
 
 	lesson     *lesson.Lesson   // while somebody practises
 	practised  *practice.Record // of who practises on this phone; nil for nobody
@@ -130,7 +131,7 @@ var first = map[string]bool{"begin": true, "practise": true, "sign": true, "sigh
 // said on the page; the visit is then as it was.
 func (p *Phone) Do(do string, f Fields) {
 	name, arg, _ := strings.Cut(do, ":")
-	p.said, p.wrong = "", false
+	p.said, p.wrong, p.finishing = "", false, false
 	p.forgetting = p.forgetting && name == "unlearn"
 	a := acts[name]
 	late := f["turn"] != "" && f["turn"] != strconv.Itoa(p.turn)

@@ -508,7 +508,13 @@ func TestAFinishedVisitTakesNothingMore(t *testing.T) {
 	if !p.wrong || len(p.tally.Samples) != 1 {
 		t.Errorf("it begins again: %s", p.said)
 	}
-	p.Do("finish", nil)
+	if p.Do("finish", nil); p.tally.Finished || !strings.Contains(textOf(p.HTML()), "Nobody said how far these samples are sorted: 1.") {
+		t.Errorf("finished, though nobody said how far its sample is sorted: %s", textOf(p.HTML()))
+	}
+	if p.Do("go:tally", nil); !strings.Contains(p.HTML(), `value="finish"`) {
+		t.Error("it still asks")
+	}
+	p.Do("finish:yes", nil)
 	animals := p.animals("")
 	for _, do := range []string{"more:row-0:1", "more:row-3:5", "sample"} {
 		if p.Do(do, Fields{"habitat": "pool"}); !p.wrong {

@@ -37,9 +37,15 @@ func lines(m *markup, write func(w *strings.Builder) error) {
 	}
 }
 
-func finish(p *Phone, _ string, _ Fields) error {
+// finish finishes the visit; where nobody said how far a sample is sorted, the first
+// press only asks.
+func finish(p *Phone, arg string, _ Fields) error {
 	if !p.leads() {
 		return errLeader
+	}
+	if arg != "yes" && len(unsaid(p)) > 0 {
+		p.finishing, p.screen = true, tallying
+		return nil
 	}
 	p.said = wording.Text("Finished. It can be opened again.")
 	return p.note(visit.Finish{})
@@ -58,6 +64,33 @@ func reopen(p *Phone, _ string, _ Fields) error {
 	return nil
 }
 
+// unsaid are the samples of which nobody said how far they are sorted.
+func unsaid(p *Phone) (labels []string) {
+	for _, s := range p.tally.Samples {
+		if s.Said == "" {
+			labels = append(labels, s.Label)
+		}
+	}
+	return labels
+}
+
+// finishRows finish the visit, or open it again.
+func finishRows(p *Phone, m *markup) {
+	m.open("section")
+	switch {
+	case p.tally.Finished:
+		m.button("reopen", wording.Text("Open the visit again"), "row")
+	case p.finishing:
+		m.el("p", wording.Sprintf("Nobody said how far these samples are sorted: %s. Say it under Samples; else those with animals "+
+			"count as sorted, and those without any as not yet sorted.", strings.Join(unsaid(p), ", ")), "class", "advice")
+		m.button("go:sample", wording.Text("Say it under Samples"), "main")
+		m.button("finish:yes", wording.Text("Finish all the same"), "row")
+	default:
+		m.button("finish", wording.Text("Finish the visit: nothing more is added"), "row")
+	}
+	m.close("section")
+}
+
 func tallyPage(p *Phone, m *markup) {
 	catalog, err := p.kit.Catalog()
 	m.el("h1", wording.Text("What was found"))
@@ -65,6 +98,9 @@ func tallyPage(p *Phone, m *markup) {
 	if err != nil {
 		m.el("p", err.Error())
 		return
+	}
+	if p.finishing {
+		finishRows(p, m) // what was pressed may be far below
 	}
 	missing(p, m)
 	for _, s := range p.tally.Samples {
@@ -77,16 +113,9 @@ func tallyPage(p *Phone, m *markup) {
 		}
 		m.close("section")
 	}
-	if !p.leads() {
-		return
+	if p.leads() && !p.finishing {
+		finishRows(p, m)
 	}
-	m.open("section")
-	if p.tally.Finished {
-		m.button("reopen", wording.Text("Open the visit again"), "row")
-	} else {
-		m.button("finish", wording.Text("Finish the visit: nothing more is added"), "row")
-	}
-	m.close("section")
 }
 
 func (p *Phone) animals(sample string) (n int) {

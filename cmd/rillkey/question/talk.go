@@ -61,11 +61,11 @@ type Asked struct {
 	Options []Option
 	After   []Paragraph // below them
 	Also    []Also
-	Words   bool   // own words are taken
-	Confirm bool   // what was heard is to be confirmed
-	Said    string // what came of the last answer
+	Words   bool        // own words are taken
+	Confirm bool        // what was heard is to be confirmed
+	Said    string      // what came of the last answer
 	How     []Paragraph // how to look, for who asks
-	SoFar   string // the answers that were given; empty before the first
+	SoFar   string      // the answers that were given; empty before the first
 }
 
 // Now is what stands to be answered; nothing once [Talk.Ended].

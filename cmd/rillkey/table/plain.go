@@ -214,7 +214,7 @@ func (t *Table) boardPage(w http.ResponseWriter, r *http.Request, g guest) {
 		s.Here, s.Anew, s.Back, s.Away = s.Here+phone.PlainQuery, s.Here+phone.PlainQuery+"&fresh=yes", "/plain", s.Away+phone.PlainQuery
 	}
 	if g.Leader {
-		s.Phones = t.names()
+		s.Phones = slices.DeleteFunc(t.names(), func(name string) bool { return name == g.Name })
 	}
 	again := ""
 	if s.Fresh {

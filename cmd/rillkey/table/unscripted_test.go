@@ -208,6 +208,7 @@ func TestATableWithoutAScript(t *testing.T) {
 	mags.press("go:board")
 	mags.follow("send one away")
 	mags.sees("Phones at the table", "counts sample", "Waiting for a second look", "Set aside, without a name")
+	mags.misses("Send away: Mags")
 	mags.press("Bo")
 	mags.misses("Send away: Bo")
 	mags.follow("Anew every 10 seconds")
@@ -215,6 +216,8 @@ func TestATableWithoutAScript(t *testing.T) {
 	mags.follow("Back to counting")
 	mags.press("go:tally")
 	mags.press("finish")
+	mags.sees("Nobody said how far these samples are sorted: 2.")
+	mags.press("finish:yes")
 	mags.sees("Finished. It can be opened again.")
 
 	bo.open("/plain")

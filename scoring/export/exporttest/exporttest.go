@@ -1,5 +1,3 @@
-//go:build unix
-
 // Package exporttest runs programs that are no part of this project for its tests:
 // readers and databases that check what is handed over.
 package exporttest
@@ -8,7 +6,6 @@ import (
 	"bytes"
 	"os"
 	"os/exec"
-	"os/user"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -200,23 +197,4 @@ func Postgres(t *testing.T) Database {
 		s.Query(script)
 		return s.Query(query)
 	}
-}
-
-// asNobody hands dir to an ordinary user where the test runs as the
-// administrator, whom the server refuses.
-func asNobody(t *testing.T, dir string) *syscall.SysProcAttr {
-	t.Helper()
-	if os.Geteuid() != 0 {
-		return nil
-	}
-	u, err := user.Lookup("nobody")
-	if err != nil {
-		SkipWithout(t, "there is no ordinary user to run PostgreSQL as")
-	}
-	uid, _ := strconv.Atoi(u.Uid)
-	gid, _ := strconv.Atoi(u.Gid)
-	if err := os.Chown(dir, uid, gid); err != nil {
-		t.Fatal(err)
-	}
-	return &syscall.SysProcAttr{Credential: &syscall.Credential{Uid: uint32(uid), Gid: uint32(gid)}}
 }
