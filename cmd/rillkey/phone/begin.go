@@ -25,6 +25,10 @@ func begin(p *Phone, _ string, f Fields) error {
 	if site == "" {
 		return wording.NewError("no visit is begun yet: give the place a name that your group will know again")
 	}
+	followed := followedHere(p)
+	if len(followed) > 0 && !slices.ContainsFunc(followed, func(pr *scheme.Protocol) bool { return pr.ID == f["protocol"] }) {
+		return wording.NewError("no visit is begun yet: choose one of the protocols")
+	}
 	date := f["date"]
 	if date == "" {
 		date = p.now().Format(time.DateOnly)
@@ -124,12 +128,9 @@ func beginPage(p *Phone, m *markup) {
 	m.field("people", wording.Text("Who takes part? Yourself first, commas between."), "", "text")
 	m.field("date", wording.Text("Which day?"), p.now().Format(time.DateOnly), "date")
 	var protocols [][2]string
-	var all []*scheme.Protocol
-	if rules, err := p.kit.Rules(); err == nil {
-		all = rules.Protocols()
-		for _, pr := range all {
-			protocols = append(protocols, [2]string{pr.ID, pr.Title})
-		}
+	all := followedHere(p)
+	for _, pr := range all {
+		protocols = append(protocols, [2]string{pr.ID, pr.Title})
 	}
 	m.choose("protocol", wording.Text("By which protocol? It says how many samples a grade needs."), "", protocols)
 	habitats := habitatsOf(p, all...)
@@ -141,6 +142,19 @@ func beginPage(p *Phone, m *markup) {
 	if !p.unscripted {
 		practiceDoor(p, m, wording.Text("Or practise first"))
 	}
+}
+
+// followedHere are the protocols that are followed in the region of the page.
+func followedHere(p *Phone) []*scheme.Protocol {
+	rules, err := p.kit.Rules()
+	if err != nil {
+		return nil
+	}
+	catalog, err := p.kit.Catalog()
+	if err != nil {
+		return nil
+	}
+	return rules.Followed(catalog)
 }
 
 // regionOf is that of the kit, nil without one.

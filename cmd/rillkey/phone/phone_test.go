@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image"
 	"image/png"
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -46,6 +47,33 @@ func count(p *Phone, taxon string) (animals, records int) {
 		}
 	}
 	return animals, records
+}
+
+// Only protocols that are followed in the region of the page can be chosen.
+func TestAVisitIsBegunByAProtocolOfTheRegion(t *testing.T) {
+	for key, want := range map[string][]string{
+		"north-america":     {"riffle-best", "riffle-families", "riffle-three", "seven-samples"},
+		"north-west-europe": {"all-habitats-three-minutes"},
+	} {
+		p := New(NewKit(key), func() time.Time { return day }, rand.NewChaCha8([32]byte{7}))
+		var got []string
+		for _, pr := range followedHere(p) {
+			got = append(got, pr.ID)
+		}
+		if slices.Sort(got); !slices.Equal(got, want) {
+			t.Errorf("%s: %v", key, got)
+		}
+		for _, other := range []string{"riffle-three", "all-habitats-three-minutes"} {
+			offered := strings.Contains(p.HTML(), `value="`+other+`"`)
+			f := maps.Clone(mill)
+			f["protocol"] = other
+			q := New(NewKit(key), func() time.Time { return day }, rand.NewChaCha8([32]byte{7}))
+			q.Do("begin", f)
+			if followed := slices.Contains(want, other); offered != followed || (q.visit != nil) != followed {
+				t.Errorf("%s: %s is offered: %v, begun: %v", key, other, offered, q.visit != nil)
+			}
+		}
+	}
 }
 
 func TestNoVisitBeginsBeforeTheCautionsWereRead(t *testing.T) {

@@ -39,11 +39,10 @@ func likelyProtocol(p *Phone) string {
 	if p.visit != nil {
 		return p.visit.Header.Protocol
 	}
-	rules, err := p.kit.Rules()
-	if err != nil || len(rules.Protocols()) == 0 {
-		return ""
+	if all := followedHere(p); len(all) > 0 {
+		return all[0].ID
 	}
-	return rules.Protocols()[0].ID
+	return ""
 }
 
 // Draws reports whether drawings come at once: [Phone.Warm] is over with what they need.
