@@ -32,6 +32,7 @@ async function alone(checks, browser, file) {
   await press(page, 'begin')
   await says(page, 'Known at sight')
   await thumb(checks, page)
+  await twice(checks, page)
   await named(page)
   await checks.audit(page, 'named')
   await page.evaluate(() => { document.querySelector('input[name=cell]').value = 'C3' })
@@ -110,6 +111,24 @@ async function thumb(checks, page) {
   if (await page.evaluate(() => [...document.querySelectorAll('.tile .figure')].some((f) => !f.firstChild || !f.firstChild.stays))) {
     checks.fault('counting draws animals anew')
   }
+}
+
+// twice has a thumb come down twice on one answer, which answers one question, and the
+// page closed and opened before the next.
+async function twice(checks, page) {
+  await press(page, 'name')
+  await press(page, 'answer:<') // none of the marks
+  await says(page, 'Question 1')
+  await page.waitForSelector('button[value="answer:?"]')
+  await page.click('button[value="answer:?"]', { count: 2 })
+  await says(page, 'Question 2')
+  await says(page, 'Kept on this phone.')
+  await page.reload()
+  await says(page, 'Question', 60000)
+  const title = await page.evaluate(() => document.querySelector('h1').innerText)
+  if (!title.startsWith('Question 2')) checks.fault(`after two taps on one answer, closed and opened again: ${title}`)
+  await press(page, 'drop')
+  await says(page, 'Go on with the animal that was left')
 }
 
 // secondLook has somebody else look, who is not told the first name.
