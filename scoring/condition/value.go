@@ -73,7 +73,7 @@ func (f *Field) parse(typed string) (v Value, err error) {
 	case Choices:
 		v.List, err = f.words(entries(typed))
 	case Parts:
-		v.Parts, err = f.parts(entries(typed))
+		v.Parts, err = f.parts(shares(typed))
 	case Persons, Files:
 		v.List = entries(typed)
 	default:
@@ -90,6 +90,27 @@ func entries(typed string) (out []string) {
 		}
 	}
 	return out
+}
+
+var (
+	wordFirst   = pattern.New(`[^0-9]+[0-9.]+\s*%?`)
+	figureFirst = pattern.New(`[0-9.]+\s*%?[^0-9]+`)
+)
+
+// shares are those between commas, or one behind the other: "cobble 60 sand 40" and
+// "60 cobble 40 sand".
+func shares(typed string) []string {
+	if strings.Contains(typed, ",") {
+		return entries(typed)
+	}
+	parted := wordFirst().FindAllString(typed, -1)
+	if typed != "" && typed[0] >= '0' && typed[0] <= '9' {
+		parted = figureFirst().FindAllString(typed, -1)
+	}
+	if strings.Join(parted, "") != typed {
+		return entries(typed)
+	}
+	return entries(strings.Join(parted, ","))
 }
 
 var figure = pattern.New(`^([-+−]?[0-9]+(?:[.,][0-9]+)?|[-+−]?[.,][0-9]+)\s*(.*)$`)
@@ -170,11 +191,17 @@ func (f *Field) place(word string) int {
 	return slices.IndexFunc(f.Options, func(o Option) bool { return o.Word == word })
 }
 
-var partOf = pattern.New(`^(.*?)[\s=:]*([0-9]+(?:\.[0-9]+)?)\s*%?$`)
+var (
+	partOf = pattern.New(`^(.*?)[\s=:]*([0-9]+(?:\.[0-9]+)?)\s*%?$`)
+	ofPart = pattern.New(`^([0-9]+(?:\.[0-9]+)?)\s*%?\s*(\D+)$`)
+)
 
 func (f *Field) parts(typed []string) (out []OptionShare, err error) {
 	for _, s := range typed {
 		m := partOf().FindStringSubmatch(s)
+		if turned := ofPart().FindStringSubmatch(s); turned != nil {
+			m = []string{s, turned[2], turned[1]}
+		}
 		if m == nil {
 			return nil, wording.Errorf("%s: %s is no share; write it as \"%s 60, %s 40\"", f.Title, plain.Quote(s),
 				f.Options[0].Word, f.Options[1].Word)
