@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
+	"rillkey/scoring/visit"
 )
 
 // A value that is the only one because of the names is never said to be that of other
@@ -83,6 +84,21 @@ func TestAListSaysThatAWordIsProvisional(t *testing.T) {
 		var b strings.Builder
 		if err := list.Text(&b, width); err != nil || !strings.Contains(b.String(), "EXCELLENT, provisional (26)") {
 			t.Errorf("%v at %d columns: %s", err, width, b.String())
+		}
+	}
+}
+
+// Two people who both set an animal aside do not differ in its name.
+func TestTwoWhoSetAsideDoNotDiffer(t *testing.T) {
+	rec := visit.Record{ID: "e1", Identification: visit.Identification{Undecided: true}}
+	look := visit.SecondLook{Undecided: true}
+	var b strings.Builder
+	if err := show.NewLook(catalog(t), rec, look, "e2").Text(&b, 200); err != nil {
+		t.Fatal(err)
+	}
+	for _, said := range []string{b.String(), show.LookedWords(catalog(t), rec, look)} {
+		if !strings.Contains(said, "Neither person could name it.") || strings.Contains(said, "settle") {
+			t.Error(said)
 		}
 	}
 }

@@ -165,11 +165,17 @@ func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, eve
 	}
 }
 
+// neitherNamed is said where both people set the animals aside.
+var neitherNamed = wording.Mark("Neither person could name it. Where your permit allows it, keep one in a vial for somebody who can.")
+
 // LookedWords says in a sentence how a second look stands beside the first name.
 func LookedWords(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook) string {
 	l := NewLook(catalog, rec, look, "")
-	if l.Agree {
+	switch {
+	case l.Agree:
 		return wording.Sprintf("Both people say %s.", l.secondName)
+	case l.First == "" && l.Second == "":
+		return wording.Text(neitherNamed)
 	}
 	return wording.Sprintf("First: %s. Second: %s. Look together at what tells them apart.", l.firstName, l.secondName)
 }
@@ -178,8 +184,12 @@ func LookedWords(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook)
 func (l *SecondLook) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	p.text(0, 2, "Saved: the second look at %s is %s.", l.Record, l.Event)
-	if l.Agree {
+	switch {
+	case l.Agree:
 		p.text(0, 2, "Both people say %s.", l.secondName)
+		return p.err
+	case l.First == "" && l.Second == "":
+		p.text(0, 2, "%s", wording.Text(neitherNamed))
 		return p.err
 	}
 	p.text(0, 2, "First: %s. Second: %s. Look together at what tells them apart, then say which counts: rillkey recheck "+
