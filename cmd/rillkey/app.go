@@ -120,7 +120,7 @@ func run(args []string, w world) int {
 // complaints are the lines of an error. Where it is about a file that somebody writes,
 // they name the commands that explain its rules.
 func complaints(err error) []string {
-	text := err.Error()
+	text := wording.Reason(err).Error()
 	if text == "" {
 		return nil
 	}

@@ -239,7 +239,7 @@ func sheetFiles(sheet *draft.Spreadsheet, dir string) (map[string][]byte, error)
 		}
 		for _, name := range left {
 			if base := filepath.Base(name); files[base] == nil {
-				files[base] = []byte("# All animals of the spreadsheet are in the other files.\n")
+				files[base] = []byte("# " + wording.Text("All animals of the spreadsheet are in the other files.") + "\n")
 			}
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"rillkey/key/astray"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -27,6 +28,7 @@ look at in its words. An animal that was lost says nothing of the couplets furth
 down. A record without answers, as of a sheet that was typed in, went the way of
 its first name as far as only one lead of each couplet goes there.
 
+The key is that of the visits' own region, unless --region or --key name another.
 Records name couplets by their number: a visit that says it was begun with another
 key is left out.`,
 		Example: "  rillkey couplets failures *.visit.toml\n  rillkey couplets failures --region brook *.visit.toml",
@@ -40,6 +42,14 @@ key is left out.`,
 }
 
 func findFailures(a *app, files []string) error {
+	source, err := a.visitsAt(files, nil)
+	if err != nil {
+		return err
+	}
+	defer source.Close()
+	if err := goByRegionOf(a, source); err != nil {
+		return err
+	}
 	k, err := a.key()
 	if err != nil {
 		return err
@@ -53,11 +63,6 @@ func findFailures(a *app, files []string) error {
 		return err
 	}
 	count := astray.New(m)
-	source, err := a.visitsAt(files, nil)
-	if err != nil {
-		return err
-	}
-	defer source.Close()
 	catalog, onPaper := m.Key().Catalog(), 0
 	from, err := eachConfirmed(source, m, edition.Key(), func(v *visit.Visit, c visit.Confirmed) error {
 		right := catalog.Taxon(catalog.Current(c.Taxon))
@@ -83,6 +88,29 @@ func findFailures(a *app, files []string) error {
 	return source.told(report.Text(a.out, a.width))
 }
 
+// goByRegionOf has the region of several visits in use, where no flag names another: that of
+// the first of them which can be read.
+func goByRegionOf(a *app, visits *visitSource) error {
+	if a.regionName != "" || a.keyFile != "" || a.taxaDir != "" {
+		return nil
+	}
+	return visits.Each(func(i series.Item) bool {
+		v, err := i.Read()
+		if err != nil {
+			return true // told when the visits are gone through
+		}
+		a.follow(v)
+		a.library.header.Edition = nil // visits that were begun with another are told one by one
+		return false
+	})
+}
+
+// ofOtherRegion reports whether a visit names a region that is not the one in use.
+func ofOtherRegion(v *visit.Visit, catalog *taxa.Catalog) bool {
+	r := catalog.Region()
+	return r != nil && v.Header.Region != "" && v.Header.Region != r.ID
+}
+
 // errNoAnswers passes a record over of which no answer is kept.
 var errNoAnswers = wording.NewError("it has no answers")
 
@@ -101,7 +129,7 @@ func eachConfirmed(visits *visitSource, m *key.Model, mark string, see func(*vis
 		v, err := i.Read()
 		switch {
 		case err != nil && visits.passes(i.Name):
-			from.LeftOut, visits.unread = append(from.LeftOut, err.Error()), true
+			from.LeftOut, visits.unread = append(from.LeftOut, wording.Reason(err).Error()), true
 			from.Visits--
 			return true
 		case err != nil:
@@ -119,7 +147,8 @@ func eachConfirmed(visits *visitSource, m *key.Model, mark string, see func(*vis
 		default:
 			seen[v.Header.ID] = i.Name
 		}
-		if was := folder.Edition(v.Header.Edition).Key(); was != "" && was != mark {
+		was := folder.Edition(v.Header.Edition).Key()
+		if was != "" && was != mark || was == "" && ofOtherRegion(v, m.Key().Catalog()) {
 			from.LeftOut = append(from.LeftOut, wording.Sprintf("%s: it was begun with another key; take that one for it", v.Header.ID))
 			return true
 		}
@@ -134,7 +163,7 @@ func eachConfirmed(visits *visitSource, m *key.Model, mark string, see func(*vis
 				continue
 			}
 			if err != nil {
-				from.LeftOut = append(from.LeftOut, fmt.Sprintf("%s %s: %v", v.Header.ID, c.Record, err))
+				from.LeftOut = append(from.LeftOut, fmt.Sprintf("%s %s: %v", v.Header.ID, c.Record, wording.Reason(err)))
 				continue
 			}
 			if from.Animals++; c.Drawn {

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"runtime"
 	"slices"
 	"strconv"
@@ -132,7 +131,7 @@ func runTrial(a *app, files []string, f trialFlags) error {
 	defer stop()
 	result := show.NewTrial(k, setup, f.people, f.rate())
 	for i, method := range f.methods {
-		watched := a.progress(fmt.Sprintf("animals (%d of %d, %s)", i+1, len(f.methods), method), f.specimens)
+		watched := a.progress(wording.Sprintf("animals (%d of %d, %s)", i+1, len(f.methods), method), f.specimens)
 		setup.Method, setup.Progress = trial.Method(method), watched.Step
 		report, err := trial.Run(ctx, setup)
 		watched.Done()

@@ -187,7 +187,7 @@ func (w *watcher) check(again bool) error {
 		report.Add(w.shown(), 0, 0, found, nil)
 		subject = &rules.Input{}
 	case err != nil && again: // a file that is gone may come back
-		fmt.Fprintln(w.out, plain.Printable(err.Error()))
+		fmt.Fprintln(w.out, plain.Printable(wording.Reason(err).Error()))
 		return w.preview(&rules.Input{}, again)
 	case err != nil:
 		return err

@@ -158,7 +158,9 @@ func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
 	err := e.from.Each(func(i series.Item) bool {
 		v, err := i.Read()
 		if err != nil {
-			e.watched.Interrupt(func() { e.app.complain(wording.Sprintf("rillkey: left out: %s", plain.Printable(err.Error()))) })
+			e.watched.Interrupt(func() {
+				e.app.complain(wording.Sprintf("rillkey: left out: %s", plain.Printable(wording.Reason(err).Error())))
+			})
 			e.skipped = append(e.skipped, i.Name)
 			return true
 		}

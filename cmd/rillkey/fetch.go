@@ -116,7 +116,7 @@ func (f *fetching) visit(group string, item series.Item) {
 		err = f.write(group, v)
 	}
 	if err != nil {
-		f.problem(err.Error())
+		f.problem(wording.Reason(err).Error())
 	}
 }
 

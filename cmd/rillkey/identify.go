@@ -454,7 +454,7 @@ func (s *session) keep(q *key.Inquiry, length float64, r recordFlags) error {
 			s.plainly("Saved in %s as %s.", saved.File, saved.Event)
 			return nil
 		}
-		s.complain("rillkey: " + plain.Printable(err.Error()))
+		s.complain("rillkey: " + plain.Printable(wording.Reason(err).Error()))
 		once, askErr := s.ask(ask.Field{Key: "again", Title: wording.Text("Try to save it once more?"), Confirm: true, Default: "yes"})
 		if askErr != nil || !once.Yes("again") {
 			s.kept(q, length, r, wording.Text("it could not be written"))

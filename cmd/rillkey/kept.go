@@ -98,6 +98,6 @@ func (s *session) keeping(q *key.Inquiry, length float64, err error) error {
 		s.kept(q, length, s.flags.record, "left")
 		return cannotSay
 	}
-	s.kept(q, length, s.flags.record, plain.Printable(err.Error()))
+	s.kept(q, length, s.flags.record, plain.Printable(wording.Reason(err).Error()))
 	return fault{status: statusBadData}
 }

@@ -143,7 +143,7 @@ func coverOf(reader string) (*paper.Cover, error) {
 // often in the name of its file, which remarks would show.
 func discreet(d export.Discretion, v *visit.Visit) *visit.Visit {
 	out := d.Apply(v)
-	if out.Header.Site == export.Withheld && v.Header.Site != export.Withheld {
+	if out.Header.Site == export.Withheld() && v.Header.Site != export.Withheld() {
 		out.Header.Site, out.File = wording.Text("a stream whose place is withheld"), wording.Text("the file")
 	}
 	return out

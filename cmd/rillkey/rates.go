@@ -81,8 +81,9 @@ whether the right kind ever shows that. Rates rest on the animals that chance dr
 than others, so they are counted apart. FILE is made anew from the visits named,
 so name all of them each time, files, folders or the database of a network; with --add the counts are added to those in it.
 
-Records name couplets by their number: learn with the key that was used. A visit
-that says it was begun with another is left out.`,
+The key is that of the visits' own region, unless --region or --key name another.
+Records name couplets by their number: a visit that says it was begun with another
+key is left out.`,
 		Example: "  rillkey rates learn ours.rates.toml *.visit.toml",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) < 2 {
@@ -96,6 +97,14 @@ that says it was begun with another is left out.`,
 }
 
 func learnRates(a *app, file string, visits []string, add bool) error {
+	source, err := a.visitsAt(visits, nil)
+	if err != nil {
+		return err
+	}
+	defer source.Close()
+	if err := goByRegionOf(a, source); err != nil {
+		return err
+	}
 	k, err := a.key()
 	if err != nil {
 		return err
@@ -119,11 +128,6 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 	}
 	callOff := a.writesNothing()
 	defer callOff()
-	source, err := a.visitsAt(visits, nil)
-	if err != nil {
-		return err
-	}
-	defer source.Close()
 	record, from, err := learnFrom(source, m, edition.Key(), record)
 	callOff()
 	if err != nil {

@@ -177,7 +177,7 @@ of both people stay in the file.`,
 	flags.StringVar(&f.of, "of", "", "`CODE` of the record")
 	flags.StringVar(&f.taxon, "taxon", "", "the name that counts, any `NAME` of it")
 	flags.StringVar(&f.who, "who", "", "`NAME` of the person who settles it")
-	flags.StringVar(&f.reason, "reason", "settled after a second look", "why, `TEXT`")
+	flags.StringVar(&f.reason, "reason", "", "why, `TEXT`")
 	return cmd
 }
 
@@ -198,7 +198,8 @@ func settleName(a *app, f settleFlags) error {
 		return err
 	}
 	sure := 1.0
-	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: f.reason,
+	why := cmp.Or(f.reason, wording.Text("settled after a second look"))
+	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: why,
 		Change: visit.Change{Taxon: &t.ID, Rank: &t.Rank, Confidence: &sure}})
 	if err != nil {
 		return err

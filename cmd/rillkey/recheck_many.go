@@ -39,7 +39,9 @@ func listManyRechecks(a *app, paths []string, most int) error {
 			}
 		}
 		if err != nil {
-			watched.Interrupt(func() { a.complain(wording.Sprintf("rillkey: passed over: %s", plain.Printable(err.Error()))) })
+			watched.Interrupt(func() {
+				a.complain(wording.Sprintf("rillkey: passed over: %s", plain.Printable(wording.Reason(err).Error())))
+			})
 			list.PassedOver++
 		}
 		return true

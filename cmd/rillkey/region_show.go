@@ -92,7 +92,7 @@ func describeRegion(name string) (*show.Region, error) {
 
 func describeBuiltIn(r *taxa.Region, catalog *taxa.Catalog) (*show.Region, error) {
 	out := show.NewRegion(r)
-	out.Place = wording.Mark("built in")
+	out.Place = wording.Text("built in")
 	f, err := builtInFolder(r.ID)
 	if err != nil {
 		return nil, err

@@ -185,4 +185,4 @@ func readable(text string) string {
 	return command.ReplaceAllString(html.UnescapeString(strings.Join(lines, "")), " ")
 }
 
-var command = regexp.MustCompile(`'rillkey [^']*'`)
+var command = regexp.MustCompile(`(?m)'rillkey [^']*'|: rillkey .*$`)

@@ -142,7 +142,7 @@ func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.T
 	}
 	page.Served = true
 	if page.Program, err = pocket.Make(ctx, ".", a.leaving.runs); err != nil {
-		a.complain(wording.Sprintf("rillkey: phones get plain pages, which need the laptop within reach: %s", err.Error()))
+		a.complain(wording.Sprintf("rillkey: phones get plain pages, which need the laptop within reach: %s", err))
 		return t, nil
 	}
 	var text strings.Builder

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -108,17 +109,20 @@ func samplesMeant(v *visit.Visit, label string) ([]string, error) {
 	return []string{s.Label}, nil
 }
 
-const enterHelp = `Type the count of each row, and Enter; Enter alone goes on. Also:
-  NAME COUNT  another animal, or a row out of turn: stonefly 3
-  ROW COUNT   the same by the row's number: 7 3
-  <  the row before       >  the other rows of this column are empty
-  ?  all rows             .  done for now
-A count on a row that has one replaces it; 0 or none takes it out.`
+var enterHelp = []string{
+	wording.Mark("Type the count of each row, and Enter; Enter alone goes on. Also:"),
+	wording.Mark("  NAME COUNT  another animal, or a row out of turn: stonefly 3"),
+	wording.Mark("  ROW COUNT   the same by the row's number: 7 3"),
+	wording.Mark("  <  the row before       >  the other rows of this column are empty"),
+	wording.Mark("  ?  all rows             .  done for now"),
+	wording.Mark("A count on a row that has one replaces it; 0 or none takes it out."),
+}
 
 // help prints the help, its lines folded where they are too long.
 func (e *entering) help() {
-	for line := range strings.SplitSeq(enterHelp, "\n") {
-		if e.width == 0 || len(line) <= e.width {
+	for _, english := range enterHelp {
+		line := wording.Text(english)
+		if e.width == 0 || utf8.RuneCountInString(line) <= e.width {
 			fmt.Fprintln(e.talk(), line)
 			continue
 		}
@@ -163,7 +167,7 @@ func (e *entering) run() error {
 			if refused++; refused > 100 {
 				return misused("100 lines in a row could not be used; the last because %w", err)
 			}
-			e.plainly("Not saved: %s.", err.Error())
+			e.plainly("Not saved: %s.", wording.Reason(err).Error())
 			continue
 		}
 		refused = 0

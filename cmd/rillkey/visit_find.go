@@ -169,7 +169,7 @@ func (vf *visitFolder) visitsHere() (open, all []string, err error) {
 func (vf *visitFolder) passOver(name string, why error) {
 	if !slices.Contains(vf.passed, name) {
 		vf.passed = append(vf.passed, name)
-		vf.complain(wording.Sprintf("rillkey: passed over: %s", why.Error()))
+		vf.complain(wording.Sprintf("rillkey: passed over: %s", wording.Reason(why).Error()))
 	}
 }
 

@@ -227,7 +227,7 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 			codes = append(codes, e.ID)
 		}
 		return "", misused("the corrections %s contradict each other; say which one holds with --hold later, --hold "+
-			"earlier, or --hold and its code", strings.Join(codes, " and "))
+			"earlier, or --hold and its code", strings.Join(codes, wording.Text(" and ")))
 	}
 	answers, err := g.ask(ask.Field{Key: "hold", Title: wording.Text("Two corrections contradict each other. Which one holds?"),
 		Help: wording.Sprintf("They are about: %s", show.Entered(g.catalog, g.m, c.Of)), Options: options})

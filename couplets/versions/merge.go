@@ -49,8 +49,8 @@ type Conflict struct {
 }
 
 // MergeComment is the first line of the comments by which a merged key says what the other
-// version has.
-const MergeComment = "Merged: here the other version has"
+// version has, in the language in use.
+func MergeComment() string { return wording.Text("Merged: here the other version has") }
 
 // Merge brings together what two people made of one key, couplet by couplet: a couplet
 // is the same whatever its number, and keeps the one that it has in ours. Couplets that
@@ -68,7 +68,8 @@ func Merge(base, ours, theirs Version) (*Merged, error) {
 	}
 	renumber(docs[0], m.inBase)
 	renumber(docs[2], m.inTheirs)
-	done := merge.Merge(docs[0], docs[1], docs[2], merge.Options{One: [][]string{{"to", "taxon"}, {"text", "traits"}}, Mark: MergeComment})
+	done := merge.Merge(docs[0], docs[1], docs[2], merge.Options{
+		One: [][]string{{"to", "taxon"}, {"text", "traits"}}, Mark: MergeComment()})
 	out := &Merged{Text: done.String(), Conflicts: []Conflict{}, Both: []string{}, Added: []Numbered{}}
 	for _, c := range done.Conflicts {
 		out.Conflicts = append(out.Conflicts, conflictOf(c))

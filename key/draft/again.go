@@ -48,11 +48,11 @@ func (d *Draft) Again(h Head, old *couplets.File, text string) ([]byte, *Kept, e
 		return nil, nil, err
 	}
 	base := supposed(ours, theirs, f.byTable(h.Catalog != nil), func(path []string) bool { return path[0] == "couplet" })
-	done := merge.Merge(base, ours, theirs, merge.Options{One: [][]string{{"to", "taxon"}}, Mark: "Drafted again:"})
+	done := merge.Merge(base, ours, theirs, merge.Options{One: [][]string{{"to", "taxon"}}, Mark: wording.Text("Drafted again:")})
 	kept := f.kept(w)
 	for _, blocks := range done.Gone {
 		if id := blocks[0].Path[1]; slices.Contains(kept.Gone, id) && f.hand[id] {
-			done.Tail += "\n" + merge.Commented("No longer asked; the words are kept:", textOf(blocks))
+			done.Tail += "\n" + merge.Commented(wording.Text("No longer asked; the words are kept:"), textOf(blocks))
 		}
 	}
 	return []byte(done.String()), kept, nil
@@ -439,9 +439,9 @@ func (s *Spreadsheet) CatalogAgain(old, drafted string) ([]byte, error) {
 		}
 		return !there[path[0]+"."+path[1]] || len(path) == 4 && path[0] == "trait" && path[2] == "state"
 	}
-	done := merge.Merge(supposed(ours, theirs, byTable, gone), ours, theirs, merge.Options{Mark: "Drafted again:"})
+	done := merge.Merge(supposed(ours, theirs, byTable, gone), ours, theirs, merge.Options{Mark: wording.Text("Drafted again:")})
 	for _, blocks := range done.Gone {
-		done.Tail += "\n" + merge.Commented("No longer in the sheet:", textOf(blocks))
+		done.Tail += "\n" + merge.Commented(wording.Text("No longer in the sheet:"), textOf(blocks))
 	}
 	return []byte(done.String()), nil
 }

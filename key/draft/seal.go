@@ -8,13 +8,14 @@ import (
 	"strings"
 
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/wording"
 )
 
-// sealLine is the last line of a drafted file.
-var sealLine = pattern.New(`(?m)^# As drafted: ([0-9a-f]{16})\..*\n?\z`)
+// sealLine is the last line of a drafted file, in any language.
+var sealLine = pattern.New(`(?m)^# [^\n:]+: ([0-9a-f]{16})\..*\n?\z`)
 
 // anySeal is that line wherever it stands: people add lines below it.
-var anySeal = pattern.New(`(?m)^# As drafted: [0-9a-f]{16}\..*\n?`)
+var anySeal = pattern.New(`(?m)^# [^\n:]+: [0-9a-f]{16}\..*\n?`)
 
 func checksum(text []byte) string {
 	sum := sha256.Sum256(bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")))
@@ -28,8 +29,8 @@ func withoutSeal(text string) string { return anySeal().ReplaceAllString(text, "
 // edited it since.
 func Seal(text []byte) []byte {
 	text = append(bytes.TrimRight(text, "\n"), '\n')
-	return fmt.Appendf(slices.Clone(text),
-		"# As drafted: %s. Drafted again, it keeps what was written by hand.\n", checksum(text))
+	return fmt.Appendf(slices.Clone(text), "# %s\n",
+		wording.Sprintf("As drafted: %s. Drafted again, it keeps what was written by hand.", checksum(text)))
 }
 
 // NumberedLine is a line of a file by its number, the first being 1.

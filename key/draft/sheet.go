@@ -94,7 +94,7 @@ type sheetReader struct {
 func (r *sheetReader) readWorkbook(data []byte) {
 	rows, err := grid.Read(data)
 	if err != nil {
-		r.fail(authored.Pos{File: r.file}, "not-a-sheet", err.Error(), wording.Text("or save the sheet as \"CSV UTF-8\""))
+		r.fail(authored.Pos{File: r.file}, "not-a-sheet", wording.Reason(err).Error(), wording.Text("or save the sheet as \"CSV UTF-8\""))
 		return
 	}
 	number := 0
@@ -243,7 +243,7 @@ func (r *sheetReader) place(line, column int) authored.Pos {
 func (r *sheetReader) broken(err error) {
 	var pe *csv.ParseError
 	if !errors.As(err, &pe) {
-		r.fail(authored.Pos{File: r.file}, "syntax", plain.Printable(err.Error()), "")
+		r.fail(authored.Pos{File: r.file}, "syntax", plain.Printable(wording.Reason(err).Error()), "")
 		return
 	}
 	r.fail(r.place(pe.Line, pe.Column), "syntax", wording.Text("a quotation mark stands where none can"),

@@ -132,17 +132,24 @@ func readCount(into map[string]TraitCount, row authored.Section, v *taxa.Vocabul
 	row.Done()
 }
 
-// head begins the text of a file of counts.
-const head = "# How often each trait was answered where the right name became known later,\n" +
-	"# and how often wrongly; of animals that chance chose [trait], and of others [chosen].\n"
+// head begins the text of a file of counts: a comment on two lines.
+var head = [2]string{
+	wording.Mark("How often each trait was answered where the right name became known later,"),
+	wording.Mark("and how often wrongly; of animals that chance chose [trait], and of others [chosen]."),
+}
+
+func comment(line, next string) string { return "# " + line + "\n# " + next + "\n" }
 
 // IsCounts reports whether a text begins as that of [Counts.TOML] does.
-func IsCounts(text []byte) bool { return bytes.HasPrefix(text, []byte(head)) }
+func IsCounts(text []byte) bool {
+	return bytes.HasPrefix(text, []byte(comment(head[0], head[1]))) ||
+		bytes.HasPrefix(text, []byte(comment(wording.Text(head[0]), wording.Text(head[1]))))
+}
 
 // TOML is the counts as a file, the traits in the order of the vocabulary.
 func (r *Counts) TOML(v *taxa.Vocabulary) []byte {
 	var out bytes.Buffer
-	out.WriteString(head)
+	out.WriteString(comment(wording.Text(head[0]), wording.Text(head[1])))
 	for _, t := range v.Traits() {
 		if c, ok := r.drawn[t.ID]; ok {
 			fmt.Fprintf(&out, "\n[trait.%s]\nlooked = %d\nmisread = %d\nexpected = %.5f\n", t.ID, c.Looked, c.Misread, c.Expected)

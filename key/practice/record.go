@@ -81,7 +81,8 @@ func FileStem(name string) string {
 // TOML is the record as a file.
 func (r *Record) TOML() []byte {
 	var out bytes.Buffer
-	out.WriteString("# What one person practised. It is theirs: it stays on this machine, and\n# 'rillkey practice forget' deletes it.\n")
+	fmt.Fprintf(&out, "# %s\n", wording.Text("What one person practised. It is theirs: it stays on this machine, and "+
+		"'rillkey practice forget' deletes it."))
 	fmt.Fprintf(&out, "\n[person]\nname = %s\n", quoted(r.Person))
 	for i, m := range r.Made {
 		fmt.Fprintf(&out, "\n[made.%d]\nfile = %s\nsum = %s\n", i+1, quoted(m.Path), quoted(m.Sum))

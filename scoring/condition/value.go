@@ -38,7 +38,7 @@ const (
 )
 
 // Parse reads what people type: a number in the field's unit or another that is
-// taken, and behind "with" the instrument; a word; words or names with commas;
+// taken, and behind "with", or that in the language in use, the instrument; a word; words or names with commas;
 // "cobble 60, sand 40". A dash takes back what was noted.
 func (f *Field) Parse(typed string) (Value, error) {
 	typed = strings.TrimSpace(typed)
@@ -57,7 +57,10 @@ func (f *Field) Parse(typed string) (Value, error) {
 func (f *Field) parse(typed string) (v Value, err error) {
 	switch f.Form {
 	case Number:
-		figure, with, _ := strings.Cut(typed, " with ")
+		figure, with, found := strings.Cut(typed, " with ")
+		if !found {
+			figure, with, _ = strings.Cut(typed, " "+wording.Text("with")+" ")
+		}
 		v.With = strings.TrimSpace(with)
 		if v.With != "" && !f.With {
 			return v, wording.Errorf("%s takes no instrument", f.Title)
@@ -140,7 +143,7 @@ func (f *Field) number(typed string) (float64, error) {
 		return 0, wording.Errorf("%s: %s; it has no unit", f.Title, plain.Quote(typed))
 	}
 	return 0, wording.Errorf("%s: %s is no unit for it; give %s", f.Title, plain.Quote(m[2]),
-		strings.Join(append([]string{f.Unit}, taken...), " or "))
+		strings.Join(append([]string{f.Unit}, taken...), wording.Text(" or ")))
 }
 
 func (f *Field) example() string {

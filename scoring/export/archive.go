@@ -189,10 +189,8 @@ func metaXML() (string, error) {
 		for j, term := range s.terms {
 			f.FieldTerms = append(f.FieldTerms, metaField{Index: strconv.Itoa(j + 1), Term: termSpace + term})
 		}
-		for _, term := range []string{"basisOfRecord", "kingdom"} {
-			if value := s.constant[term]; value != "" {
-				f.FieldTerms = append(f.FieldTerms, metaField{Default: value, Term: termSpace + term})
-			}
+		if value := s.constant["basisOfRecord"]; value != "" {
+			f.FieldTerms = append(f.FieldTerms, metaField{Default: value, Term: termSpace + "basisOfRecord"})
 		}
 		doc.Files = append(doc.Files, f)
 	}

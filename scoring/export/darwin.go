@@ -12,6 +12,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // A row of the archive is made of terms of Darwin Core by name.
@@ -43,9 +44,9 @@ var sheets = []sheet{
 	}, nil},
 	{occurrenceFile, "Occurrence", []string{
 		"occurrenceID", "occurrenceStatus", "organismQuantity", "organismQuantityType", "taxonID", "scientificName",
-		"taxonRank", "higherClassification", "vernacularName", "verbatimIdentification", "identificationQualifier",
+		"kingdom", "taxonRank", "higherClassification", "vernacularName", "verbatimIdentification", "identificationQualifier",
 		"identificationVerificationStatus", "lifeStage", "recordedBy", "identifiedBy", "dateIdentified", "disposition", "occurrenceRemarks",
-	}, map[string]string{"basisOfRecord": "HumanObservation", "kingdom": "Animalia"}},
+	}, map[string]string{"basisOfRecord": "HumanObservation"}},
 	{factFile, "MeasurementOrFact", []string{
 		"measurementID", "occurrenceID", "measurementType", "measurementValue", "measurementUnit", "measurementMethod",
 		"measurementRemarks",
@@ -91,8 +92,8 @@ func (d *darwin) event() {
 		r["samplingEffort"] = plain.Count(n, "sample")
 	}
 	if g := d.grade; g != nil && !g.Effort.Complete {
-		r["eventRemarks"] = "Not all is done that the protocol asks for, so what was not found may have been missed: " +
-			g.Effort.Lack() + "."
+		r["eventRemarks"] = wording.Sprintf("Not all is done that the protocol asks for, so what was not found may have been "+
+			"missed: %s.", g.Effort.Lack())
 	}
 	d.place(r)
 	d.conditions(r)
@@ -118,7 +119,7 @@ func (d *darwin) conditions(event row) {
 			r["measurementUnit"] = f.Unit
 		}
 		if v.With != "" {
-			r["measurementMethod"] = "with " + v.With
+			r["measurementMethod"] = wording.Sprintf("with %s", v.With)
 		}
 		d.give(factFile, r)
 	})
@@ -127,7 +128,7 @@ func (d *darwin) conditions(event row) {
 func (d *darwin) place(r row) {
 	if d.account.Visit.Obscured() && !d.d.Places {
 		r["locality"] = ""
-		r["informationWithheld"] = "exact place and name of the site, on request of those who recorded it"
+		r["informationWithheld"] = wording.Text("exact place and name of the site, on request of those who recorded it")
 	}
 	s := d.account.Visit.Header.Spot
 	if s == nil {
@@ -136,7 +137,7 @@ func (d *darwin) place(r row) {
 	r["decimalLatitude"], r["decimalLongitude"], r["geodeticDatum"] = plain.Number(s.Latitude), plain.Number(s.Longitude), "EPSG:4326"
 	r["coordinateUncertaintyInMeters"] = float(s.Uncertainty)
 	if d.account.Visit.Obscured() && !d.d.Places {
-		r["dataGeneralizations"] = "coordinates rounded to a tenth of a degree"
+		r["dataGeneralizations"] = wording.Text("coordinates rounded to a tenth of a degree")
 	}
 }
 
@@ -144,10 +145,11 @@ func (d *darwin) sample(s visit.Taken) (id string) {
 	id = d.id(s.ID)
 	r := row{
 		coreID: id, "eventID": id, "parentEventID": d.id(), "eventType": "Sample", "eventDate": d.account.Visit.Header.Date,
-		"samplingEffort": s.Effort, "habitat": s.Habitat, "fieldNumber": s.Label, "eventRemarks": "The sample is " + string(s.State) + ".",
+		"samplingEffort": s.Effort, "habitat": s.Habitat, "fieldNumber": s.Label,
+		"eventRemarks": wording.Sprintf("The sample is %s.", wording.Text(string(s.State))),
 	}
 	if s.Fraction > 0 && s.Fraction < 1 {
-		r["eventRemarks"] += " Share sorted: " + plain.Number(math.Round(s.Fraction*1e4)/1e4) + "."
+		r["eventRemarks"] += wording.Sprintf(" Share sorted: %s.", wording.Number(math.Round(s.Fraction*1e4)/1e4))
 	}
 	if s.Area > 0 {
 		r["sampleSizeValue"], r["sampleSizeUnit"] = plain.Number(math.Round(s.Area*1e8)/1e8), "square metre"
@@ -165,11 +167,11 @@ func (d *darwin) present(rec visit.Record, event string) {
 		"identificationVerificationStatus": looked(rec),
 	}
 	if rec.Expert != "" {
-		r["identificationVerificationStatus"] = "a specimen was determined by an expert"
+		r["identificationVerificationStatus"] = wording.Text("a specimen was determined by an expert")
 		r["dateIdentified"] = rec.ExpertOn
 	}
 	if rec.Kept != "" {
-		r["disposition"] = "kept at " + rec.Kept
+		r["disposition"] = wording.Sprintf("kept at %s", rec.Kept)
 	}
 	if d.d.People {
 		r["recordedBy"] = strings.Join(d.account.Visit.Header.People, " | ")
@@ -179,24 +181,25 @@ func (d *darwin) present(rec visit.Record, event string) {
 	d.give(occurrenceFile, r)
 	if rec.Confidence > 0 {
 		d.give(factFile, row{coreID: event, "measurementID": id + ":confidence", "occurrenceID": id,
-			"measurementType":   "confidence of the identification",
+			"measurementType":   wording.Text("confidence of the identification"),
 			"measurementValue":  plain.Number(rec.Confidence),
-			"measurementMethod": "probability, from 0 to 1, that the name is right, as it was stated when it was given"})
+			"measurementMethod": wording.Text("probability, from 0 to 1, that the name is right, as it was stated when it was given")})
 	}
 	if rec.Length > 0 {
-		d.give(factFile, row{coreID: event, "measurementID": id + ":length", "occurrenceID": id, "measurementType": "body length",
+		d.give(factFile, row{coreID: event, "measurementID": id + ":length", "occurrenceID": id,
+			"measurementType":  wording.Text("body length"),
 			"measurementValue": plain.Number(rec.Length), "measurementUnit": "mm"})
 	}
 }
 
 // looked says what second looks have come to.
 func looked(rec visit.Record) string {
-	status := "not looked at twice"
+	status := wording.Text("not looked at twice")
 	for _, l := range rec.Looks {
 		if l.Taxon != rec.Taxon || l.Undecided {
-			return "a second look disagrees"
+			return wording.Text("a second look disagrees")
 		}
-		status = "a second look agrees"
+		status = wording.Text("a second look agrees")
 	}
 	return status
 }
@@ -218,7 +221,7 @@ func (d *darwin) name(r row, rec visit.Record) {
 
 func (d *darwin) qualifier(rec visit.Record) string {
 	if len(rec.Possible) == 0 {
-		return "undecided; set aside for a second look"
+		return wording.Text("undecided; set aside for a second look")
 	}
 	var names []string
 	for _, id := range rec.Possible {
@@ -227,13 +230,15 @@ func (d *darwin) qualifier(rec visit.Record) string {
 		}
 		names = append(names, id)
 	}
-	return "undecided; one of " + strings.Join(names, ", ")
+	return wording.Sprintf("undecided; one of %s", strings.Join(names, ", "))
 }
 
 // taxon enters a name. One without a formal rank goes by the nearest formal
 // name above it, and its own stands beside it.
 func (d *darwin) taxon(r row, t *taxa.Taxon) {
-	r["scientificName"], r["taxonRank"] = "Animalia", "kingdom"
+	if r["kingdom"] = d.kingdom(t); r["kingdom"] != "" {
+		r["scientificName"], r["taxonRank"] = r["kingdom"], kingdom
+	}
 	if t == nil {
 		return
 	}
@@ -258,6 +263,27 @@ func (d *darwin) taxon(r row, t *taxa.Taxon) {
 	}
 	slices.Reverse(above)
 	r["higherClassification"] = strings.Join(above, " | ")
+}
+
+const kingdom = "kingdom" // a rank
+
+// kingdom is that of a taxon as its catalog has it; where that says none, what streams
+// are judged by are animals.
+func (d *darwin) kingdom(t *taxa.Taxon) string {
+	if t != nil && t.Rank == kingdom {
+		return t.Scientific
+	}
+	if t != nil {
+		for _, up := range d.k.Catalog.Ancestors(t.ID) {
+			if up.Rank == kingdom {
+				return up.Scientific
+			}
+		}
+	}
+	if r := d.k.Catalog.Region(); r != nil && r.OnlyCautions {
+		return ""
+	}
+	return "Animalia"
 }
 
 // absences are the kinds of the main scheme that were looked for with the whole
@@ -287,7 +313,7 @@ func (d *darwin) absences() {
 		for _, id := range kind.Taxa {
 			r := row{coreID: d.id(), "occurrenceID": d.id("absent", id), "occurrenceStatus": "absent", "organismQuantity": "0",
 				"organismQuantityType": "individuals", "taxonID": id,
-				"occurrenceRemarks": "none of the kind \"" + kind.Label + "\" was found in any sample"}
+				"occurrenceRemarks": wording.Sprintf("none of the kind \"%s\" was found in any sample", kind.Label)}
 			d.taxon(r, d.k.Catalog.Taxon(id))
 			d.give(occurrenceFile, r)
 		}
@@ -300,7 +326,7 @@ func (d *darwin) grades() {
 	}
 	for _, i := range d.grade.Indices {
 		r := row{coreID: d.id(), "measurementID": d.id("index", i.ID), "measurementType": i.Title,
-			"measurementMethod": i.Source, "measurementValue": "withheld", "measurementRemarks": i.Reason}
+			"measurementMethod": wording.Text(i.Source), "measurementValue": wording.Text("withheld"), "measurementRemarks": i.Reason}
 		if i.Value != nil {
 			r["measurementValue"], r["measurementRemarks"] = plain.Number(*i.Value), remark(i)
 		}
@@ -312,9 +338,9 @@ func (d *darwin) grades() {
 func remark(i scoring.Index) string {
 	switch {
 	case i.Withheld:
-		return "no word: " + i.Reason
+		return wording.Sprintf("no word: %s", i.Reason)
 	case i.RatingProvisional:
-		return i.Rating + ", provisional"
+		return wording.Sprintf("%s, provisional", i.Rating)
 	}
 	return i.Rating
 }

@@ -9,7 +9,6 @@
 package export
 
 import (
-	"fmt"
 	"iter"
 	"strings"
 
@@ -56,12 +55,12 @@ type Discretion struct {
 	Wordless bool
 }
 
-// Withheld stands for the name of an obscured site.
-const Withheld = "site withheld"
+// Withheld stands for the name of an obscured site, in the language in use.
+func Withheld() string { return wording.Text("site withheld") }
 
 // withheldReference stands for the name of the site that a group compares with: it may
 // be an obscured one.
-const withheldReference = "reference withheld"
+func withheldReference() string { return wording.Text("reference withheld") }
 
 // Apply is the visit as it may be given away; the visit itself is not changed.
 // Free texts, such as notes, are left as they are unless d is Wordless.
@@ -76,7 +75,7 @@ func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
 	}
 	head, _ := v.Written().WithUnread("")
 	if hide {
-		head.Site, head.Obscured = Withheld, true
+		head.Site, head.Obscured = Withheld(), true
 		head.Spot = m.spot(head.Spot)
 	}
 	head.Reference = m.reference(v.Header.ComparesWith())
@@ -120,7 +119,7 @@ func (m mask) person(v *visit.Visit, name string) string {
 	}
 	name = v.Person(name)
 	if m.number[name] == "" {
-		m.number[name] = fmt.Sprintf("person %d", len(m.number)+1)
+		m.number[name] = wording.Sprintf("person %d", len(m.number)+1)
 	}
 	return m.number[name]
 }
@@ -138,7 +137,7 @@ func (m mask) reference(site string) string {
 	if m.d.Places || site == "" {
 		return site
 	}
-	return withheldReference
+	return withheldReference()
 }
 
 func (m mask) people(v *visit.Visit, people []string) []string {
@@ -156,7 +155,7 @@ func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
 		case s.What == visit.NamePerson:
 			s.Name, s.As = m.person(v, s.Name), m.person(v, s.As)
 		case s.What == visit.NameSite && m.site:
-			s.Name, s.As = Withheld, Withheld
+			s.Name, s.As = Withheld(), Withheld()
 		}
 		e.Body = s
 	}
@@ -170,7 +169,7 @@ func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
 			a.Change.Expert = &expert
 		}
 		a.Change.Spot = m.spot(a.Change.Spot)
-		if withheld := Withheld; m.site && a.Change.Site != nil {
+		if withheld := Withheld(); m.site && a.Change.Site != nil {
 			a.Change.Site = &withheld
 		}
 		if a.Change.Reference != nil {

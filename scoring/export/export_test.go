@@ -239,7 +239,7 @@ func TestDiscretion(t *testing.T) {
 		}
 	}
 	obscured := Discretion{}.Apply(visits[0])
-	if obscured.Header.Site != Withheld || visits[0].Header.Site == Withheld {
+	if obscured.Header.Site != Withheld() || visits[0].Header.Site == Withheld() {
 		t.Errorf("the site of an obscured visit is %q", obscured.Header.Site)
 	}
 	// Rounding moves the point by at most half a tenth of a degree each way:

@@ -11,6 +11,7 @@ import (
 	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // summed is a visit with its grade, nil where no known protocol was followed.
@@ -55,7 +56,7 @@ func summaryColumns(k Knowledge) []column[summed] {
 		{name: "beside", cell: func(s summed) string { return s.beside }},
 		{name: "rating", cell: func(s summed) string { return s.main().Rating }},
 		{name: "provisional", cell: func(s summed) string { return yes(s.main().RatingProvisional) }},
-		{name: "between", cell: func(s summed) string { return strings.Join(s.main().Between, " and ") }},
+		{name: "between", cell: func(s summed) string { return strings.Join(s.main().Between, wording.Text(" and ")) }},
 		{name: "withheld_because", cell: func(s summed) string { return s.main().Reason }},
 		{name: "chances", cell: func(s summed) string {
 			if len(s.main().Probabilities) == 0 {

@@ -14,7 +14,9 @@ import (
 	"rillkey/scoring/condition"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // schemaSQL makes the tables and the views with the example queries. It is in
@@ -32,8 +34,8 @@ var viewsSQL string
 // is not there yet. It holds the records as they stand, not every entry.
 func SQL(w io.Writer, visits Visits, k Knowledge, d Discretion, about Metadata) error {
 	s := &script{w: bufio.NewWriterSize(w, 64<<10)}
-	s.text("-- %s\n-- Written by rillkey on %s for SQLite and PostgreSQL.\nBEGIN;\n%s\n", comment(about.Title),
-		about.Day.Format("2006-01-02"), schemaSQL)
+	s.text("-- %s\n-- %s\nBEGIN;\n%s\n", comment(about.Title),
+		wording.Sprintf("Written by rillkey on %s for SQLite and PostgreSQL.", about.Day.Format("2006-01-02")), explained(schemaSQL))
 	s.knowledge(k)
 	err := each(visits, d, func(v *visit.Visit) error {
 		s.visit(k.forVisit(v), v)
@@ -43,11 +45,40 @@ func SQL(w io.Writer, visits Visits, k Knowledge, d Discretion, about Metadata) 
 		return err
 	}
 	s.end()
-	s.text("\n%s\nCOMMIT;\n", viewsSQL)
+	s.text("\n%s\nCOMMIT;\n", explained(viewsSQL))
 	if s.err != nil {
 		return s.err
 	}
 	return s.w.Flush()
+}
+
+// remarks are the comments of a script: each is one sentence or more, and may go on on
+// lines of its own.
+var remarks = pattern.New(`--[^\n]*(?:\n--[^\n]*)*`)
+
+// Remarks are the comments of what the scripts begin and end with, for those who say
+// them in other languages.
+func Remarks() (out []string) {
+	for _, r := range remarks().FindAllString(schemaSQL+viewsSQL, -1) {
+		out = append(out, unfolded(r))
+	}
+	return out
+}
+
+// explained is SQL with its comments in the language in use.
+func explained(sql string) string {
+	return remarks().ReplaceAllStringFunc(sql, func(lines string) string {
+		said := wording.Text(unfolded(lines))
+		if said == unfolded(lines) {
+			return lines
+		}
+		return "-- " + comment(said)
+	})
+}
+
+// unfolded is a comment on one line, without its marks.
+func unfolded(lines string) string {
+	return strings.Join(strings.Fields(strings.ReplaceAll(lines, "--", " ")), " ")
 }
 
 func comment(title string) string {

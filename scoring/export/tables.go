@@ -8,6 +8,7 @@ import (
 	"io"
 
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // The files of a set of tables.
@@ -150,7 +151,7 @@ const timePattern = `[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-
 func fields[T any](columns []column[T]) []field {
 	out := make([]field, len(columns))
 	for i, c := range columns {
-		out[i] = field{c.name, c.kind, c.about, constraints{Required: c.required}}
+		out[i] = field{c.name, c.kind, wording.Text(c.about), constraints{Required: c.required}}
 		if c.kind == timeKind {
 			out[i].Type, out[i].Constraints.Pattern = "string", timePattern
 		}
@@ -172,14 +173,15 @@ func dataPackage(about Metadata) any {
 		Resources []resource `json:"resources"`
 	}{
 		"stream-visits", about.Title, "tabular-data-package", moment(about.Day),
-		"Visits to streams with the animals found. An empty cell is 'not stated'. A text that a spreadsheet would take for a " +
-			"formula has an apostrophe before it. visits and events hold every entry as it was made; records holds each record " +
-			"as it stands after all amendments.",
+		wording.Text("Visits to streams with the animals found. An empty cell is 'not stated'. A text that a spreadsheet would take " +
+			"for a formula has an apostrophe before it. visits and events hold every entry as it was made; records holds each " +
+			"record as it stands after all amendments."),
 		[]resource{
-			table("visits", VisitsFile, "one row a visit", fields(visitColumns), []string{"visit"}, nil),
-			table("events", EventsFile, "one row an entry, in the order in which entries were made", fields(eventColumns),
+			table("visits", VisitsFile, wording.Text("one row a visit"), fields(visitColumns), []string{"visit"}, nil),
+			table("events", EventsFile, wording.Text("one row an entry, in the order in which entries were made"), fields(eventColumns),
 				[]string{"visit", "event"}, ofVisit),
-			table("records", RecordsFile, "one row a record as it stands", fields(recordColumns), []string{"visit", "record"}, ofVisit),
+			table("records", RecordsFile, wording.Text("one row a record as it stands"), fields(recordColumns),
+				[]string{"visit", "record"}, ofVisit),
 		},
 	}
 }

@@ -10,10 +10,11 @@ import (
 
 	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // reasonWithheld stands for the reason of an amendment, which must have one.
-const reasonWithheld = "reason withheld"
+var reasonWithheld = wording.Mark("reason withheld")
 
 // labels are other labels for the samples of a visit whose own name somebody, or the
 // place.
@@ -72,7 +73,7 @@ func (m mask) wordless(e visit.Event) visit.Event {
 		}
 		e.Body = b
 	case visit.Amendment:
-		b.Reason, b.Change = reasonWithheld, m.change(b.Change)
+		b.Reason, b.Change = wording.Text(reasonWithheld), m.change(b.Change)
 		e.Body = b
 	case visit.SecondLook:
 		b.Note = ""

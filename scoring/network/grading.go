@@ -9,6 +9,7 @@ import (
 	"github.com/jackc/pgx/v5"
 
 	"rillkey/scoring/series"
+	"rillkey/taxa/wording"
 )
 
 // gradedBatch are some visits that were graded, and what they had seen.
@@ -96,8 +97,8 @@ func (b Book) gradeLot(l lot) gradedBatch {
 func (b Book) gradeItem(k GroupVisit, item series.Item) Graded {
 	v, err := item.Read()
 	if err != nil {
-		return Graded{VisitFile: series.VisitFile{
-			File: item.Name, ID: k.IDs[0], State: series.Unreadable, Problem: err.Error()}, Group: k.Group, edition: b.edition("")}
+		file := series.VisitFile{File: item.Name, ID: k.IDs[0], State: series.Unreadable, Problem: wording.Reason(err).Error()}
+		return Graded{VisitFile: file, Group: k.Group, edition: b.edition("")}
 	}
 	return b.grade(k.Group, v)
 }

@@ -13,6 +13,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/account"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/wording"
 )
 
 // Stage is how far a visit has come.
@@ -165,7 +166,7 @@ func inParallel(from Source, do func(int, Item)) error {
 func readEntry(item Item, rules *scoring.Rules) VisitFile {
 	v, err := item.Read()
 	if err != nil {
-		return VisitFile{File: item.Name, State: Unreadable, Problem: err.Error()}
+		return VisitFile{File: item.Name, State: Unreadable, Problem: wording.Reason(err).Error()}
 	}
 	return entry(item.Name, rules.Account(v), rules)
 }

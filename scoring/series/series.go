@@ -126,7 +126,7 @@ func GradeRows(rules *scoring.Rules, rows []Row, problems []string, o Options) *
 func one(rules *scoring.Rules, i Item, seed uint64) (row Row, problems []string, ok bool) {
 	v, err := i.Read()
 	if err != nil {
-		return row, []string{err.Error()}, false
+		return row, []string{wording.Reason(err).Error()}, false
 	}
 	a := rules.Account(v)
 	b, err := rules.Summary(a, seed)

@@ -10,17 +10,36 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// fromPaper is the note on what was typed in, asRowOf what the note on animals
-// begins with that stand for a row whose name is not that of one taxon, and
-// lookAgain what it goes on with for those to be looked at again.
-const (
-	fromPaper = "typed in from paper"
-	asRowOf   = fromPaper + " as "
-	lookAgain = ", to be looked at again"
+// fromPaper is the note on what was typed in, asRowOf that on animals that stand for a
+// row whose name is not that of one taxon, and lookAgain that on those to be looked at
+// again. They are written in the language in use, and read in English too.
+var (
+	fromPaper = wording.Mark("typed in from paper")
+	asRowOf   = wording.Mark("typed in from paper as %s")
+	lookAgain = wording.Mark("typed in from paper, to be looked at again")
+	asWhat    = wording.Mark("typed in from paper, to be looked at again: %s")
 )
 
 // asRow is the note by which the animals of such a row are found again.
-func asRow(row scoring.SheetRow) string { return asRowOf + row.Kind.Label }
+func asRow(row scoring.SheetRow) string { return wording.Sprintf(asRowOf, row.Kind.Label) }
+
+// rowOfNote is the label of the row that a note names, if it names one.
+func rowOfNote(note string) (label string, found bool) {
+	for _, said := range []string{asRowOf, wording.Text(asRowOf)} {
+		before, after, _ := strings.Cut(said, "%s")
+		if label, found = strings.CutPrefix(note, before); found {
+			return strings.TrimSuffix(label, after), true
+		}
+	}
+	return "", false
+}
+
+// is reports whether a note is a sentence, and begins whether it begins with it.
+func is(note, english string) bool { return note == english || note == wording.Text(english) }
+
+func begins(note, english string) bool {
+	return strings.HasPrefix(note, english) || strings.HasPrefix(note, wording.Text(english))
+}
 
 // RowEntry is what a count comes to.
 type RowEntry struct {
@@ -84,7 +103,7 @@ func (s *Sheet) CountTaxon(column int, t *taxa.Taxon, n int) RowEntry {
 }
 
 func (s *Sheet) taxon(column int, t *taxa.Taxon, n int) RowEntry {
-	body := visit.Identification{Sample: s.Samples[column], Taxon: t.ID, Rank: t.Rank, Count: n, Note: fromPaper}
+	body := visit.Identification{Sample: s.Samples[column], Taxon: t.ID, Rank: t.Rank, Count: n, Note: wording.Text(fromPaper)}
 	return RowEntry{Bodies: []visit.Body{body}, Taxon: t, Count: n}
 }
 
@@ -92,7 +111,7 @@ func (s *Sheet) taxon(column int, t *taxa.Taxon, n int) RowEntry {
 // then stands for its row of the sheet.
 func (s *Sheet) correct(has visit.Record, n int) RowEntry {
 	e := RowEntry{Label: wording.Text("set aside"), Count: n, Correct: true, Was: has.Count}
-	if label, ofRow := strings.CutPrefix(has.Note, asRowOf); ofRow {
+	if label, ofRow := rowOfNote(has.Note); ofRow {
 		e.Label = label
 	} else if e.Taxon = s.catalog.Taxon(has.Taxon); e.Taxon != nil {
 		e.Label = e.Taxon.Name()
@@ -107,7 +126,7 @@ func (s *Sheet) correct(has visit.Record, n int) RowEntry {
 		body.Change.Count = &n
 		e.Bodies = append(e.Bodies, body)
 	}
-	if row := s.rowOf(has); row >= 0 && (n == 0 || !strings.HasPrefix(has.Note, fromPaper)) {
+	if row := s.rowOf(has); row >= 0 && (n == 0 || !begins(has.Note, fromPaper)) {
 		ids := visit.SheetRows{Sample: has.Sample, Rows: []string{s.Rows[row].Kind.ID}}
 		if !slices.Contains(s.goneThrough(slices.Index(s.Samples, has.Sample)).Rows, ids.Rows[0]) {
 			e.Bodies = append(e.Bodies, ids)
@@ -138,9 +157,9 @@ func (s *Sheet) SetAside(column int, cell string, n int, d Alternatives) RowEntr
 			}
 		}
 	}
-	note := fromPaper + lookAgain
+	note := wording.Text(lookAgain)
 	if d.Label != "" {
-		note += ": " + d.Label
+		note = wording.Sprintf(asWhat, d.Label)
 	}
 	body := visit.Identification{Sample: s.Samples[column], Count: n, Cell: cell, Undecided: true, Possible: possible, Note: note}
 	return RowEntry{Bodies: []visit.Body{body}, Label: d.Label, Count: n, Aside: true, Again: true}
@@ -151,7 +170,7 @@ func (s *Sheet) SetAside(column int, cell string, n int, d Alternatives) RowEntr
 func (s *Sheet) InCell(column int, cell string) (visit.Record, bool) {
 	for _, r := range s.tally.Records {
 		if cell != "" && r.Undecided && r.Sample == s.Samples[column] && strings.EqualFold(r.Cell, cell) &&
-			strings.HasPrefix(r.Note, fromPaper+lookAgain) {
+			begins(r.Note, lookAgain) {
 			return r, true
 		}
 	}

@@ -6,10 +6,11 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // counted is the note on animals that were counted by name, without questions.
-const counted = "counted by name"
+var counted = wording.Mark("counted by name")
 
 // OfRow is the record of n animals of a row of the sheet: its taxon, what is above
 // all of it with what they may be, or animals set aside where a name would be too
@@ -23,12 +24,12 @@ func OfRow(catalog *taxa.Catalog, row scoring.SheetRow, sample string, n int) vi
 		body.Possible = row.Among
 		return body
 	}
-	return visit.Identification{Sample: sample, Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: counted}
+	return visit.Identification{Sample: sample, Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: wording.Text(counted)}
 }
 
 // OfTaxon is the record of n animals that were counted by name.
 func OfTaxon(t *taxa.Taxon, sample string, n int) visit.Identification {
-	return visit.Identification{Sample: sample, Taxon: t.ID, Rank: t.Rank, Count: n, Note: counted}
+	return visit.Identification{Sample: sample, Taxon: t.ID, Rank: t.Rank, Count: n, Note: wording.Text(counted)}
 }
 
 // More is what animals counted one after the other come to: the first make a
@@ -37,20 +38,20 @@ func OfTaxon(t *taxa.Taxon, sample string, n int) visit.Identification {
 // twice.
 func More(t visit.Tally, body visit.Identification, own func(id string) bool) visit.Body {
 	for _, r := range t.Records {
-		if r.Note != counted || r.Taxon != body.Taxon || r.Undecided != body.Undecided || r.Sample != body.Sample ||
+		if !is(r.Note, counted) || r.Taxon != body.Taxon || r.Undecided != body.Undecided || r.Sample != body.Sample ||
 			len(r.Looks) > 0 || !own(r.ID) {
 			continue
 		}
 		if body.Undecided && !slices.Equal(r.Possible, body.Possible) {
 			continue
 		}
-		return visit.Amendment{Of: r.ID, Reason: "counted on", Change: visit.Change{More: &body.Count}}
+		return visit.Amendment{Of: r.ID, Reason: wording.Text("counted on"), Change: visit.Change{More: &body.Count}}
 	}
 	return body
 }
 
 // takenBack is the reason of an amendment that takes something back.
-const takenBack = "taken back"
+var takenBack = wording.Mark("taken back")
 
 // UndoLast is what takes back the last identification, or change of a count, that a
 // hand made and did not take back; false where there is none. mine tells the entries
@@ -64,7 +65,7 @@ func UndoLast(v *visit.Visit, t visit.Tally, mine func(visit.Event) bool) (visit
 		a, amends := e.Body.(visit.Amendment)
 		_, counts := e.Body.(visit.Identification)
 		switch {
-		case amends && a.Reason == takenBack:
+		case amends && is(a.Reason, takenBack):
 			undone++
 			continue
 		case !counts && (!amends || a.Change.Count == nil && a.Change.More == nil):
@@ -90,10 +91,10 @@ func undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
 		case visit.Identification:
 			if e.ID == event {
 				r, stands := t.Record(e.ID)
-				if b.Note == counted {
+				if is(b.Note, counted) {
 					return takeBack(e.ID, min(b.Count, r.Count)), stands
 				}
-				return visit.Amendment{Of: e.ID, Reason: takenBack, Withdrawn: true}, stands
+				return visit.Amendment{Of: e.ID, Reason: wording.Text(takenBack), Withdrawn: true}, stands
 			}
 			counts[e.ID] = b.Count
 		case visit.Amendment:
@@ -117,10 +118,11 @@ func undoChange(b visit.Amendment, counts map[string]int, t visit.Tally) (visit.
 		return takeBack(b.Of, *b.Change.More), stands
 	}
 	was, known := counts[b.Of]
-	return visit.Amendment{Of: b.Of, Reason: takenBack, Change: visit.Change{Count: &was}}, known && stands && b.Change.Count != nil
+	back := visit.Amendment{Of: b.Of, Reason: wording.Text(takenBack), Change: visit.Change{Count: &was}}
+	return back, known && stands && b.Change.Count != nil
 }
 
 func takeBack(record string, n int) visit.Amendment {
 	n = -n
-	return visit.Amendment{Of: record, Reason: takenBack, Change: visit.Change{More: &n}}
+	return visit.Amendment{Of: record, Reason: wording.Text(takenBack), Change: visit.Change{More: &n}}
 }

@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"slices"
-	"strings"
 
 	"rillkey/scoring/visit"
 )
@@ -45,7 +44,7 @@ func (s *Sheet) Gone(p Position) bool {
 	if p.Row == len(s.Rows) {
 		return past.Below
 	}
-	typed := func(r visit.Record) bool { return strings.HasPrefix(r.Note, fromPaper) }
+	typed := func(r visit.Record) bool { return begins(r.Note, fromPaper) }
 	return slices.Contains(past.Rows, s.Rows[p.Row].Kind.ID) || slices.ContainsFunc(s.held[p.Column][p.Row], typed)
 }
 

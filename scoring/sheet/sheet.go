@@ -10,7 +10,6 @@ package sheet
 
 import (
 	"slices"
-	"strings"
 
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
@@ -64,7 +63,8 @@ func (s *Sheet) rowOf(r visit.Record) int {
 	if kind, ok := s.kinds[r.ID]; ok {
 		return kind // a row is a kind
 	}
-	return slices.IndexFunc(s.Rows, func(row scoring.SheetRow) bool { return r.Undecided && r.Note == asRow(row) })
+	label, ofRow := rowOfNote(r.Note)
+	return slices.IndexFunc(s.Rows, func(row scoring.SheetRow) bool { return r.Undecided && ofRow && label == row.Kind.Label })
 }
 
 // Sample is the sample of a column as it stands.
@@ -110,7 +110,7 @@ func (s *Sheet) Holds(column int, t *taxa.Taxon) bool {
 
 func (s *Sheet) recordOf(column int, t *taxa.Taxon) (visit.Record, bool) {
 	for _, r := range s.tally.Records {
-		if r.Sample == s.Samples[column] && r.Taxon == t.ID && !r.Undecided && !strings.HasPrefix(r.Note, asRowOf) {
+		if _, ofRow := rowOfNote(r.Note); r.Sample == s.Samples[column] && r.Taxon == t.ID && !r.Undecided && !ofRow {
 			return r, true
 		}
 	}

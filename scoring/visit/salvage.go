@@ -3,7 +3,6 @@ package visit
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io/fs"
 	"slices"
 
@@ -94,7 +93,7 @@ func (s *salvage) block(file string, c chunk) {
 		return
 	}
 	say := func(format string, args ...any) Notice {
-		return Notice{file, c.line, Repaired, fmt.Sprintf(format, args...)}
+		return Notice{file, c.line, Repaired, wording.Sprintf(format, args...)}
 	}
 	back := func(e Event, how string) {
 		if s.add(e) {
@@ -125,7 +124,7 @@ func (s *salvage) block(file string, c chunk) {
 	if m := idLine().FindSubmatch(c.text); m != nil {
 		id = string(m[1])
 	}
-	s.lost = append(s.lost, lost{say("an entry that cannot be read; %s", tornWords(string(c.text)+"\n")), id})
+	s.lost = append(s.lost, lost{say(wording.Mark("an entry that cannot be read; %s"), tornWords(string(c.text)+"\n")), id})
 }
 
 var idLine = pattern.New(`(?m)^id = "([0-9a-z-]+)"\r?$`)

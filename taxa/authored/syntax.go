@@ -31,7 +31,7 @@ func addSyntax(t *tree, err error) {
 	case errors.As(err, &pe): // it has no place
 		m = t.slip(len(t.text), pe.Message)
 	default:
-		m = mistake{0, wording.Sprintf("the file cannot be read: %s", err.Error()), wording.Text("is it the right file?")}
+		m = mistake{0, wording.Sprintf("the file cannot be read: %s", err), wording.Text("is it the right file?")}
 	}
 	t.report.Add(t.pos(int32(min(m.at, len(t.text)))), "syntax", plain.Printable(m.message), m.hint)
 }

@@ -30,6 +30,7 @@ var lookUp = map[string][]int{
 	"wording.Text": {0}, "wording.Mark": {0}, "wording.Sprintf": {0}, "wording.Fprintf": {1},
 	"wording.Errorf": {0}, "wording.NewError": {0},
 	".text": {2}, ".item": {0, 1}, ".detail": {0}, ".add": {1}, ".plainly": {0}, ".Say": {2}, "Say": {2}, "misused": {0},
+	"Mark":   {0},
 	"headed": {0, 1, 2, 3, 4, 5, 6},
 	".tell":  {2}, "drop": {1}, ".fail": {0}, ".fault": {0},
 }
@@ -117,8 +118,11 @@ func collect(path string, found map[string]bool) error {
 	}
 	named := constants(file)
 	ast.Inspect(file, func(n ast.Node) bool {
-		if field, ok := n.(*ast.KeyValueExpr); ok {
-			help(field, named, found)
+		switch n := n.(type) {
+		case *ast.KeyValueExpr:
+			help(n, named, found)
+		case *ast.CompositeLit:
+			described(n, found)
 		}
 		call, ok := n.(*ast.CallExpr)
 		if !ok {
@@ -154,6 +158,25 @@ func collect(path string, found map[string]bool) error {
 var flagged = map[string]bool{
 	"BoolVar": true, "StringVar": true, "IntVar": true, "Float64Var": true, "Uint64Var": true, "Var": true,
 	"StringArrayVar": true, "StringSliceVar": true,
+}
+
+// described adds what the columns of an exported table are about.
+func described(list *ast.CompositeLit, found map[string]bool) {
+	array, ok := list.Type.(*ast.ArrayType)
+	if !ok {
+		return
+	}
+	of, ok := array.Elt.(*ast.IndexExpr)
+	if !ok || of.X.(*ast.Ident).Name != "column" {
+		return
+	}
+	for _, e := range list.Elts {
+		if c, ok := e.(*ast.CompositeLit); ok && len(c.Elts) > 2 {
+			if about, ok := literal(c.Elts[2]); ok {
+				found[about] = true
+			}
+		}
+	}
 }
 
 // help adds what a field of a command says of it.

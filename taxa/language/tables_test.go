@@ -6,6 +6,7 @@ import (
 
 	"rillkey/couplets/rules"
 	"rillkey/scoring/condition"
+	"rillkey/scoring/export"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
 	"rillkey/taxa"
@@ -34,5 +35,5 @@ func tables() (out []string) {
 			}
 		}
 	}
-	return slices.Concat(out, taxa.Ranks, scheme.Statuses)
+	return slices.Concat(out, taxa.Ranks, scheme.Statuses, export.Remarks())
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"rillkey/taxa/wording"
 )
 
 // IsID reports whether s may serve as an id: 1 to 64 lower-case letters,
@@ -125,7 +127,7 @@ func List(words []string) string {
 	}
 	s := strings.Join(quoted, ", ")
 	if n := len(words) - len(shown); n > 0 {
-		s += " and " + strconv.Itoa(n) + " more"
+		s += wording.Sprintf(" and %d more", n)
 	}
 	return s
 }

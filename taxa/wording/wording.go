@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -65,8 +66,22 @@ func Language() string {
 // not known yet where it stands.
 func Mark(english string) string { return english }
 
-// Errorf is fmt.Errorf with its format in the language in use.
-func Errorf(format string, args ...any) error { return fmt.Errorf(Text(format), args...) }
+// Errorf is fmt.Errorf with its format in the language in use, and with errors of the
+// system among its values told as [Reason] tells them.
+func Errorf(format string, args ...any) error { return fmt.Errorf(Text(format), withReasons(args)...) }
+
+func withReasons(values []any) []any {
+	if Language() == "en" {
+		return values
+	}
+	out := slices.Clone(values)
+	for i, v := range values {
+		if err, ok := v.(error); ok {
+			out[i] = Reason(err)
+		}
+	}
+	return out
+}
 
 // NewError is errors.New of a sentence that is looked up when it is said, so that a
 // variable of a package may hold it. Two of the same words are two errors.
@@ -156,6 +171,7 @@ func Decimal(s string) string {
 
 // local are values with numbers as the language in use writes them.
 func local(values []any) []any {
+	values = withReasons(values)
 	c := inUse.Load()
 	if c == nil || !c.Comma {
 		return values

@@ -100,7 +100,7 @@ func (d *Desk) look(ctx context.Context) (Sight, error) {
 func (d *Desk) page(w http.ResponseWriter, r *http.Request) {
 	sight, err := d.look(r.Context())
 	if err != nil {
-		http.Error(w, plain.Printable(err.Error()), http.StatusServiceUnavailable)
+		http.Error(w, plain.Printable(wording.Reason(err).Error()), http.StatusServiceUnavailable)
 		return
 	}
 	var out bytes.Buffer
@@ -114,7 +114,7 @@ func (d *Desk) page(w http.ResponseWriter, r *http.Request) {
 
 func (d *Desk) health(w http.ResponseWriter, r *http.Request) {
 	if _, err := d.look(r.Context()); err != nil {
-		http.Error(w, plain.Printable(err.Error()), http.StatusServiceUnavailable)
+		http.Error(w, plain.Printable(wording.Reason(err).Error()), http.StatusServiceUnavailable)
 		return
 	}
 	_, _ = w.Write([]byte("ok\n"))

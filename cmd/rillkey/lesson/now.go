@@ -24,7 +24,8 @@ func (l *Lesson) Now() Page {
 		p.Said = l.said
 	}
 	if l.unsaved != nil {
-		p.Said = wording.Sprintf("NOT saved: %s. It is tried again with the next animal. %s", plain.OneLine(l.unsaved.Error()), p.Said)
+		why := plain.OneLine(wording.Reason(l.unsaved).Error())
+		p.Said = wording.Sprintf("NOT saved: %s. It is tried again with the next animal. %s", why, p.Said)
 	}
 	return p
 }

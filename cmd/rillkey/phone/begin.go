@@ -209,7 +209,7 @@ func sorted(p *Phone, how string, _ Fields) error {
 		return wording.NewError("a sample is sorted, empty or not yet sorted")
 	}
 	p.said = wording.Sprintf("Sample %s: %s.", t.Label, string(state))
-	return p.note(visit.Amendment{Of: t.ID, Reason: "sorted", Change: visit.Change{Said: &state}})
+	return p.note(visit.Amendment{Of: t.ID, Reason: wording.Text("sorted"), Change: visit.Change{Said: &state}})
 }
 
 func samplePage(p *Phone, m *markup) {

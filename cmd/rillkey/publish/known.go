@@ -51,13 +51,13 @@ func gather(o Options, done *Result) (all []*known, news bool) {
 		was := remembered[name]
 		switch {
 		case err != nil:
-			problems[i] = err.Error()
+			problems[i] = wording.Reason(err).Error()
 		case was != nil && was.Mark == mark:
 			out[i] = was
 		default:
 			out[i], err = learn(o, table, name, mark)
 			if err != nil {
-				problems[i] = err.Error()
+				problems[i] = wording.Reason(err).Error()
 			}
 		}
 		lock.Lock()

@@ -84,7 +84,7 @@ func (s sheets) onFront(p *paper.Page) {
 	if s.grid.Columns == 0 {
 		front := *s.whole
 		front.up = ""
-		front.draw(p, whereSites)
+		front.draw(p, wording.Text(whereSites))
 		return
 	}
 	p.Section(wording.Text(whereSites))

@@ -43,7 +43,7 @@ func (m KeysMerged) Text(w io.Writer, width int) error {
 	if len(m.Conflicts) > 0 {
 		p.text(0, 2, "%s: this version stays, and the other stands below it as a comment that begins \"%s\". Choose one and "+
 			"delete the comment.",
-			plain.Count(len(m.Conflicts), "contradiction"), versions.MergeComment)
+			plain.Count(len(m.Conflicts), "contradiction"), versions.MergeComment())
 	}
 	for _, f := range m.Findings {
 		p.text(0, 2, "%s", f.Error())

@@ -212,7 +212,7 @@ func working(p *page, i *scoring.Index) {
 			code = wording.Sprintf(", code %s", t.Code)
 		}
 		p.text(2, 6, "+ %s  %s: %s, %s%s, worth %s (%s)%s", wording.Number(t.Part), t.Label, plain.Count(int(t.Count), "animal"),
-			t.GroupLabel, code, wording.Number(t.Weight), t.Status, aside(t.Note))
+			t.GroupLabel, code, wording.Number(t.Weight), wording.Text(t.Status), aside(t.Note))
 	}
 	if i.Working != "" {
 		p.text(2, 6, "= %s", i.Working)

@@ -117,16 +117,16 @@ func TableJSON(w io.Writer, t *series.VisitTable) error {
 		if i == 0 {
 			separator = "\n    "
 		}
-		row, err := json.Marshal(&t.Rows[i])
+		row, err := json.Marshal(withEmptyLists(&t.Rows[i]))
 		if err != nil {
 			return err
 		}
 		fmt.Fprintf(out, "%s%s", separator, row)
 	}
-	rest, err := json.Marshal(struct {
+	rest, err := json.Marshal(withEmptyLists(struct {
 		Places   []series.Site `json:"sites"`
 		Problems []string      `json:"problems"`
-	}{t.Places, t.Problems})
+	}{t.Places, t.Problems}))
 	if err != nil {
 		return err
 	}

@@ -6,8 +6,6 @@
 package show
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"io"
 	"strconv"
@@ -18,18 +16,6 @@ import (
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
-
-// JSON writes v as one document.
-func JSON(w io.Writer, v any) error {
-	var text bytes.Buffer
-	enc := json.NewEncoder(&text)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(v); err != nil {
-		return err
-	}
-	_, err := io.WriteString(w, escaped(text.String()))
-	return err
-}
 
 // escaped is a JSON document in which no control character stands as it is: those
 // within texts, as a file's name may have them, stand as their numbers.

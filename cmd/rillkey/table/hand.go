@@ -56,7 +56,7 @@ func (t *Table) take(g guest, events []visit.Event) (phone.Receipt, error) {
 	var let []visit.Event
 	for _, e := range events {
 		if err := g.may(e, find); err != nil {
-			a.Refused[e.ID] = err.Error()
+			a.Refused[e.ID] = wording.Reason(err).Error()
 			continue
 		}
 		let = append(let, e)

@@ -101,7 +101,7 @@ func (t *Table) press(w http.ResponseWriter, r *http.Request) {
 	}
 	if r.PostForm.Get("do") == "join" {
 		if _, err := t.admit(w, r, r.PostForm.Get("name"), r.PostForm.Get("code")); err != nil {
-			t.asksToJoin(w, err.Error())
+			t.asksToJoin(w, wording.Reason(err).Error())
 			return
 		}
 	} else if g, err := t.who(r); err == nil && r.PostForm.Get("do") == phone.LeaveTable {
@@ -139,7 +139,7 @@ func (t *Table) act(g guest, do string, f phone.Fields) {
 	defer s.mu.Unlock()
 	v, err := t.Visit.Now()
 	if err != nil {
-		s.page.Refuse(err.Error())
+		s.page.Refuse(wording.Reason(err).Error())
 		return
 	}
 	s.page.Follow(v, joined(g))
@@ -152,7 +152,7 @@ func (t *Table) act(g guest, do string, f phone.Fields) {
 	}
 	a, err := t.take(g, events)
 	if err != nil {
-		s.page.Refuse(err.Error())
+		s.page.Refuse(wording.Reason(err).Error())
 	}
 	for _, e := range events {
 		if why := a.Refused[e.ID]; why != "" {
@@ -220,7 +220,7 @@ func (t *Table) boardPage(w http.ResponseWriter, r *http.Request, g guest) {
 	if s.Fresh {
 		again = "\n" + `<meta http-equiv="refresh" content="10">`
 	}
-	framed(w, http.StatusOK, "rillkey: board", phone.BoardHTML(b, s), again)
+	framed(w, http.StatusOK, "rillkey: "+wording.Text("Board"), phone.BoardHTML(b, s), again)
 }
 
 func (t *Table) names() (out []string) {

@@ -66,7 +66,7 @@ func address(r *http.Request) string {
 func (t *Table) refuse(w http.ResponseWriter, status int, err error) {
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(status)
-	_ = json.NewEncoder(w).Encode(map[string]string{"error": err.Error()})
+	_ = json.NewEncoder(w).Encode(map[string]string{"error": wording.Reason(err).Error()})
 }
 
 // known lets only those through who joined.

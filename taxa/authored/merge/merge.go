@@ -97,7 +97,7 @@ func (m *merger) group(name string) {
 	default:
 		m.Conflicts = append(m.Conflicts, Conflict{Path: ours[0].Path, Base: textOf(base), Ours: textOf(ours)})
 		last := ours[len(ours)-1]
-		last.Tail += "# " + m.rules.Mark + "\n#   nothing: it leaves this out\n"
+		last.Tail += Commented(m.rules.Mark, "  "+wording.Text("nothing: it leaves this out"))
 	}
 }
 
@@ -134,7 +134,7 @@ func (m *merger) blocks(base, ours, theirs []*Block) {
 			m.remove([]*Block{o})
 		default:
 			m.Conflicts = append(m.Conflicts, Conflict{Path: o.Path, Base: b.String(), Ours: o.String()})
-			o.Tail += "# " + m.rules.Mark + "\n#   nothing: it leaves this out\n"
+			o.Tail += Commented(m.rules.Mark, "  "+wording.Text("nothing: it leaves this out"))
 		}
 	}
 	for _, t := range theirs {
