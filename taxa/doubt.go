@@ -40,6 +40,8 @@ var (
 	being = pattern.New(`(?i)^\s+(?:(?:that|which)\s+)?(?:is|are|was|were|comes?|gets?|looks?|that|which)\b`)
 	// placed is what stands between a number of things and where they are.
 	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near)\b`)
+	// objective is what stands before a thing that is no doing.
+	objective = pattern.New(`(?i)\b(?:on|in|at|of|from|under|by)\s+(?:(?:its|the|their)\s+)?$`)
 	// joined is what may stand between two words that are turned round: "body is flat".
 	joined = pattern.New(`(?i)^\s+(?:(?:is|are|was|were|very|quite|rather|really|all|so|being|looks?)\s+)*$`)
 )
@@ -191,9 +193,36 @@ func (s *span) orElse(part string, words []token, taken []*span) bool {
 	return s.to < len(words) && other(s.to, words[s.to-1].to, words[s.to].from)
 }
 
+// ofNext reports whether what is said of any part is said of what the words go on to:
+// "round flat coil".
+func (s *span) ofNext(found []finding, v *Vocabulary) bool {
+	return v.traits[s.phrase.trait].OfParts && slices.ContainsFunc(found, func(other finding) bool {
+		return other.from > s.from && other.from < s.to && other.to > s.to && other.phrase.trait != s.phrase.trait
+	})
+}
+
+// likeness reports whether all that is said is what the animal is like, where that tells
+// of one of its parts, as "like a tiny lobster" of legs, or is beside what it has of them,
+// as "eight legs like a spider".
+func (s *span) likeness(words []token, found []finding, v *Vocabulary) bool {
+	if strings.HasPrefix(s.phrase.text, "like ") && words[s.from].likened {
+		trait := v.traits[s.phrase.trait]
+		return !trait.OfParts && trait.Look != Patience
+	}
+	return strings.Contains(s.phrase.text, " like ") && slices.ContainsFunc(found, func(other finding) bool {
+		return number(other.phrase.tokens[0]) && other.to-1 == s.from
+	})
+}
+
+// object reports whether a single word that may be something done is a thing, by what
+// stands before it: "eyes on stalks".
+func (s *span) object(part string, words []token) bool {
+	return s.to-s.from == 1 && words[s.from].acts && objective().MatchString(part[:words[s.from].from])
+}
+
 // manners are the stems of words that change nothing of what the words behind them
 // say.
-var manners = lazyStems("thin long short thick tiny big fat pale dark hairy soft white slender")
+var manners = lazyStems("thin long short thick tiny big fat pale dark hairy soft white slender bushy fluffy cottony")
 
 // partOfLonger reports whether the words of a phrase are part of a longer one that names
 // another thing: "wing flaps on the back" are no flaps on the back, "three plates at

@@ -28,6 +28,7 @@ type phrasebook struct {
 	all   []phrase
 	read  int               // how many traits were read
 	stems map[string]string // of words met before: most come many times
+	words map[string]bool   // stems of all words that are known; nil until they are asked for
 }
 
 // Prepare reads what the states of the next few traits are called, which

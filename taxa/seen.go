@@ -41,9 +41,9 @@ const mostChoices = 5
 // Understand reads what a person says of an animal, such as "ten legs, pincers",
 // by the words that the vocabulary has for each state. Parts are separated by
 // commas, full stops, semicolons or line ends; each may name several things.
-// Words within a part that mean nothing here are passed over where something
-// else in it was understood. A denial, "no tails", means every other state. What
-// was said of one trait in several parts is one finding for each. What is seen may
+// Known words within a part that mean nothing by themselves are passed over where something
+// else beside them was understood; those that are not known are unclear. A denial, "no tails", means every other state. What
+// was said of one trait in several parts is one finding for each that differs. What is seen may
 // be noted as it is; all that may be meant otherwise is unclear, and is to be asked.
 func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, err error) {
 	if len(text) > MostSeen {
@@ -55,7 +55,12 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	from := 0
 	for _, end := range append(parts().FindAllStringIndex(text, -1), []int{len(text), len(text)}) {
 		found, open := v.understandPart(strings.TrimSpace(text[from:end[0]]), strings.Contains(text[end[0]:end[1]], "?"))
-		seen, unclear = append(seen, found...), append(unclear, open...)
+		for _, one := range found {
+			if !slices.ContainsFunc(seen, one.same) {
+				seen = append(seen, one)
+			}
+		}
+		unclear = append(unclear, open...)
 		from = end[1]
 	}
 	seen, against := partAgainst(seen)
@@ -80,14 +85,20 @@ func partAgainst(seen []Seen) (left []Seen, against []Unclear) {
 	return left, against
 }
 
+// same reports whether both find the same.
+func (s Seen) same(other Seen) bool {
+	return s.Trait == other.Trait && slices.Equal(s.States, other.States)
+}
+
 // contradicts reports whether one says that something is there and the other that it is
-// not. Two colours, or two ways of moving, may both be seen.
+// not, or another number of it. Two colours, or two ways of moving, may both be seen.
 func (s Seen) contradicts(other Seen) bool {
 	if s.Trait != other.Trait || slices.ContainsFunc(s.States, func(id string) bool { return slices.Contains(other.States, id) }) {
 		return false
 	}
-	none := func(s Seen) bool { return len(s.States) == 1 && s.States[0] == "none" }
-	return none(s) || none(other) || len(s.States)+len(other.States) == len(s.Trait.States)
+	none := func(s Seen) bool { return len(s.States) == 1 && s.States[0] == absent }
+	counted := func(s Seen) bool { return len(s.States) == 1 && number(s.States[0]) }
+	return counted(s) && counted(other) || none(s) || none(other) || len(s.States)+len(other.States) == len(s.Trait.States)
 }
 
 // span is where in a part a phrase was found.
@@ -128,9 +139,9 @@ func (v *Vocabulary) understandPart(part string, asked bool) ([]Seen, []Unclear)
 		return nil, nil
 	}
 	if len(seen)+len(unclear) == 0 {
-		unclear = append(unclear, Unclear{part, v.nearest(words), false})
+		return nil, []Unclear{{part, v.nearest(words), false}}
 	}
-	return seen, unclear
+	return seen, append(unclear, v.leftOver(part, words, taken, doubts)...)
 }
 
 // finding is a place where something was found, with all that its words stand for.
@@ -172,7 +183,8 @@ func (v *Vocabulary) take(words []token, part string) takings {
 func (v *Vocabulary) doubted(f finding, part string, words []token, all takings, doubts doubts) bool {
 	taken := all.words
 	return f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) || f.shade(words, taken) ||
-		f.ofPart(part, words, taken, v) || f.partOfLonger(all.found) ||
+		f.ofPart(part, words, taken, v) || f.misplaced(part, words, all, v) || f.partOfLonger(all.found) ||
+		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words) ||
 		f.orElse(part, words, taken) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
 }
 

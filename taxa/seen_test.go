@@ -35,6 +35,7 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"skates", "surface=top"},
 		{"shell like a hat", "shell=cap"},
 		{"ten legs, pincers", "legs=10; forelegs=pincers"},
+		{"ten legs, pincers, ten legs", "legs=10; forelegs=pincers"},
 		{"it has ten legs and lobster claws", "legs=10; forelegs=pincers"},
 		{"Three tails.", "tails=3"},
 		{"three long, thin tails", ""}, // the comma parts what belongs together
@@ -89,6 +90,8 @@ func TestWhatIsNotUnderstoodIsSaidToBe(t *testing.T) {
 		{"round", true, "outline=disc"},
 		{"stubby", false, "leg-length=short"},
 		{"three", false, ""},
+		{"no legs and six legs", true, "legs=6"},
+		{"two tails, three tails", true, "tails=3"},
 		{"flat horns", true, "flat=flat"}, // of a part that is not known
 		{"all three tails gone", true, "tails=3"},
 		{"between sand grains", true, "case-stuff=sand"}, // where it was

@@ -67,6 +67,9 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 		}
 		word := strings.ToLower(strings.ReplaceAll(rest[start:start+end], "’", "'"))
 		n := len(out)
+		if word == "back" && rearwards().MatchString(text[:from+start]) {
+			word = "hind"
+		}
 		out = v.addToken(out, word, stem, from+start, from+start+end)
 		if len(out) > n {
 			out[n].likened, out[n].as = like, as
@@ -109,9 +112,11 @@ func (v *Vocabulary) addToken(out []token, word string, stem func(string) string
 	return append(out, token{stem: s, from: from, to: to})
 }
 
-// original is a stretch of a text as it was typed.
+// original is a stretch of a text as it was typed, with the whole of words that hyphens
+// join.
 func original(text string, words []token, from, to int) string {
-	return text[words[from].from:words[to-1].to]
+	start, end := compound(text, words[from].from, words[to-1].to)
+	return text[start:end]
 }
 
 func number(stem string) bool { return stem[0] >= '0' && stem[0] <= '9' }

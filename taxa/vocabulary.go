@@ -37,11 +37,14 @@ type Trait struct {
 	Question string
 	How      string // where and how to look
 	Look     Look
-	Glance   bool    // whether people have seen it before they are asked
-	OfParts  bool    // whether its words are said of single parts too, as "hairy" of legs
-	Misread  float64 // share of beginners' answers that are wrong, 0 to 0.5
-	Source   string
-	States   []State // in the order of the file
+	Glance   bool // whether people have seen it before they are asked
+	OfParts  bool // whether its words are said of single parts too, as "hairy" of legs
+	// Where are words for where on the animal it is: what is said of another part, or of
+	// what any part may bear with none named, is asked. Nil where it is plain from its words.
+	Where   []string
+	Misread float64 // share of beginners' answers that are wrong, 0 to 0.5
+	Source  string
+	States  []State // in the order of the file
 	// OnlyIf is what must be so for there to be anything of it to see, else it is
 	// "none"; nil where nothing must.
 	OnlyIf *Condition
@@ -152,6 +155,7 @@ func readTrait(n authored.Section, files folder) *Trait {
 		Look:     Look(n.NeedStr("look")),
 		Glance:   n.Bool("glance"),
 		OfParts:  n.Bool("of_parts"),
+		Where:    n.Strs("where"),
 		Source:   n.NeedStr("source"),
 		OnlyIf:   readCondition(n, "only_if"),
 		HiddenIf: readCondition(n, "hidden_if"),

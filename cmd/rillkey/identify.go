@@ -88,6 +88,9 @@ nothing is added to a visit.`,
 }
 
 func identifyAnimals(a *app, f identifyFlags, given *pflag.FlagSet) error {
+	if given.Changed("see") && strings.TrimSpace(f.see) == "" {
+		return misused("--see: %s", nothingSaid())
+	}
 	a.followAtHand()
 	k, err := a.key()
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa"
@@ -16,9 +17,13 @@ import (
 // or nothing is. A length among the words is given back in mm, else 0.
 func observeWords(a *app, q *key.Inquiry, text string) (length float64, err error) {
 	vocabulary := q.Model().Key().Catalog().Vocabulary()
-	length, text, err = units.LengthSaid(text)
+	said, err := units.LengthSaid(text)
 	if err != nil {
 		return 0, misused("--see: %v", err)
+	}
+	length, text = said.MM, said.Rest
+	if said.Of != "" {
+		fmt.Fprintln(a.err, question.LengthOfPart(said.Of))
 	}
 	seen, unclear, err := vocabulary.Understand(text)
 	if err != nil {
@@ -32,7 +37,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 			plain.Quote(text))
 	}
 	if len(seen) == 0 && length == 0 {
-		return 0, misused("--see: nothing was said; say what strikes you, as in --see \"ten legs, pincers\"")
+		return 0, misused("--see: %s", nothingSaid())
 	}
 	for _, s := range seen {
 		if err := q.Hear(s.Trait.ID, s.States...); err != nil {
@@ -49,6 +54,11 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 	return length, nil
 }
 
+// nothingSaid says that there are no words at all.
+func nothingSaid() string {
+	return wording.Text("nothing was said; say what strikes you, as in --see \"ten legs, pincers\"")
+}
+
 // meaningOf is what was understood, in the words of the vocabulary.
 func meaningOf(s taxa.Seen) string {
 	var labels []string
@@ -58,24 +68,35 @@ func meaningOf(s taxa.Seen) string {
 	return s.Trait.Question + " " + strings.Join(labels, wording.Text(", or "))
 }
 
-// notUnderstood says of unclear words what may be meant by them.
+// notUnderstood says of unclear words what may be meant by them; those that are near
+// nothing come last, in one line.
 func notUnderstood(unclear []taxa.Unclear) string {
-	var lines []string
+	var lines, strange []string
 	for _, u := range unclear {
-		line := wording.Sprintf("%s is not among the words known here", plain.Quote(u.Words))
-		if u.Known {
-			line = wording.Sprintf("%s may mean several things", plain.Quote(u.Words))
+		if len(u.Choice) == 0 {
+			strange = append(strange, u.Words)
+			continue
 		}
+		line := wording.Sprintf("%s is not among the words known here; say which, or leave it out:", plain.Quote(u.Words))
 		switch {
-		case len(u.Choice) == 0:
-			line += wording.Text("; say it in other words, or leave it out")
-		default:
-			line += wording.Text("; say which, or leave it out:")
-			for _, c := range u.Choice {
-				line += wording.Sprintf("\n  --observe %s=%s  %s", c.Trait.ID, strings.Join(c.States, ","), meaningOf(c))
-			}
+		case u.Known && len(u.Choice) == 1:
+			line = wording.Sprintf("%s may mean this or something else; say so, or leave it out:", plain.Quote(u.Words))
+		case u.Known:
+			line = wording.Sprintf("%s may mean several things; say which, or leave it out:", plain.Quote(u.Words))
+		}
+		for _, c := range u.Choice {
+			line += wording.Sprintf("\n  --observe %s=%s  %s", c.Trait.ID, strings.Join(c.States, ","), meaningOf(c))
 		}
 		lines = append(lines, line)
+	}
+	switch len(strange) {
+	case 0:
+	case 1:
+		lines = append(lines, wording.Sprintf("%s is not among the words known here; say it in other words, or leave it out",
+			plain.Quote(strange[0])))
+	default:
+		lines = append(lines, wording.Sprintf("%s are not among the words known here; say it in other words, or leave it out",
+			plain.List(strange)))
 	}
 	return strings.Join(lines, "\n")
 }

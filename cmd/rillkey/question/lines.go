@@ -123,6 +123,10 @@ func (l *liner) take(line string) {
 			line = short
 		}
 	}
+	if several := lettersIn(l.choices(), line); several != nil {
+		l.takeSeveral(several)
+		return
+	}
 	letter, yesNo := yesOrNo(l.choices(), line)
 	if letter != "" {
 		line = letter
@@ -157,6 +161,13 @@ func (l *liner) words(line string) bool {
 		l.takeHeard()
 	case l.stage == hearing && choice >= 0:
 		l.toggle(choice)
+	case l.stage == hearing && lettersIn(l.choices(), line) != nil:
+		said := ""
+		for _, i := range lettersIn(l.choices(), line) {
+			l.toggle(i)
+			said = strings.TrimSpace(said + " " + l.said)
+		}
+		l.said = said
 	case l.stage == hearing && (isBack(line) || line == key.Unsure),
 		l.stage == striking && !l.sizing && line == key.Unsure, l.stage == striking && (line == "" || isBack(line)):
 		l.heard = nil
@@ -168,6 +179,41 @@ func (l *liner) words(line string) bool {
 	}
 	l.asked = false
 	return true
+}
+
+// takeSeveral acts on several letters on one line: states of a trait may all be noted, of
+// leads only one is.
+func (l *liner) takeSeveral(choices []int) {
+	all := l.choices()
+	if (l.stage != asking && l.stage != anew) || l.question().Trait == nil {
+		l.said = wording.Sprintf("One letter at a time: that is no answer yet. Choose %s, or ? for can't tell, or h for help.", listed(all))
+		return
+	}
+	picks := make([]string, len(choices))
+	for i, c := range choices {
+		picks[i] = all[c].pick
+	}
+	l.asked = !l.pick(strings.Join(picks, ","))
+	l.offer()
+}
+
+// lettersIn are the places of the choices whose letters a line holds and nothing else,
+// "a, c" or "a and c"; nil where it is not of two letters at least.
+func lettersIn(choices []choice, line string) (out []int) {
+	for _, field := range strings.FieldsFunc(line, func(r rune) bool { return strings.ContainsRune(" ,+/&", r) }) {
+		i := slices.IndexFunc(choices, func(c choice) bool { return c.letter == field })
+		switch {
+		case field == "and" || field == "or":
+		case i < 0:
+			return nil
+		case !slices.Contains(out, i):
+			out = append(out, i)
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
 }
 
 // offer names the marks that can be said at the question that follows.

@@ -31,6 +31,7 @@ func TestAnswersLineByLine(t *testing.T) {
 		{"help, and the question still open", "h\nb\n", "1b", Named, "How many legs? Count one side and double it. Your eyes are enough."},
 		{"a wrong answer, and the question still open", "d\nb\n", "1b", Named, "There is no d here: it is a or b."},
 		{"a word", "beetle\nb\n", "1b", Named, "That is no answer here."},
+		{"two leads at once", "a, b\nb\n", "1b", Named, "One letter at a time: that is no answer yet. Choose a or b"},
 		{"an empty line", "\nb\n", "1b", Named, "That is no answer here."},
 		{"the lead of another couplet", "2a\nb\n", "1b", Named, "That is no answer here."},
 		{"a long line", strings.Repeat("a", 5000) + "\nb\n", "1b", Named, "That line is too long to be an answer."},

@@ -37,7 +37,8 @@ const numbers = "123456789"
 // heard is something that was said, as it was understood.
 type heard struct {
 	taxa.Seen
-	taken bool
+	saying int // of one saying, one meaning is taken at most
+	taken  bool
 }
 
 // strike turns to the marks, and to words that are typed.
@@ -136,9 +137,9 @@ func (s *sitting) hear(text string) bool {
 	if s.sizing && onlyNumber().MatchString(text) {
 		text += " mm"
 	}
-	text, noted := s.measured(text)
-	if noted && text == "" {
-		return true
+	text, measured, ok := s.measured(text)
+	if !ok || measured != "" && text == "" {
+		return ok
 	}
 	seen, unclear, err := s.now.catalog.Vocabulary().Understand(text)
 	if err != nil {
@@ -146,32 +147,8 @@ func (s *sitting) hear(text string) bool {
 		return false
 	}
 	before := s.heard
-	s.heard = nil
-	for _, one := range seen {
-		s.heard = append(s.heard, heard{one, true})
-	}
-	var unknown, names []string
-	for _, u := range unclear {
-		for _, c := range u.Choice {
-			c.Words = u.Words
-			s.heard = append(s.heard, heard{c, false})
-		}
-		switch quoted := "\"" + plain.OneLine(u.Words) + "\""; {
-		case len(u.Choice) > 0:
-		case s.now.catalog.Find(u.Words).Exact:
-			names = append(names, quoted)
-		default:
-			unknown = append(unknown, quoted)
-		}
-	}
-	s.heard = s.heard[:min(len(s.heard), len(letters))]
-	s.said = ""
-	if len(unknown) > 0 {
-		s.said = wording.Sprintf("Not known here: %s. Say it in other words, or leave it.", strings.Join(unknown, ", "))
-	}
-	if len(names) > 0 {
-		s.said = strings.TrimSpace(s.said + " " + wording.Sprintf("%s is the name of an animal; say what you see of it.", plain.And(names)))
-	}
+	s.heard = heardOf(seen, unclear)
+	s.said = strings.TrimSpace(measured + " " + unknownWords(s, unclear))
 	if len(s.heard) == 0 {
 		s.heard = before // what was understood before still stands to be confirmed
 		return false
@@ -180,23 +157,77 @@ func (s *sitting) hear(text string) bool {
 	return true
 }
 
-// measured notes a length said among other words, and gives the words left.
-func (s *sitting) measured(text string) (rest string, noted bool) {
-	mm, rest, err := units.LengthSaid(text)
-	if err == nil && mm > 0 {
-		err = s.q.ObserveLength(mm)
+// heardOf are the findings in what was said: what is taken for what was meant, and
+// what may be meant.
+func heardOf(seen []taxa.Seen, unclear []taxa.Unclear) []heard {
+	var out []heard
+	for i, one := range seen {
+		out = append(out, heard{one, i, true})
+	}
+	for i, u := range unclear {
+		for _, c := range u.Choice {
+			c.Words = u.Words
+			out = append(out, heard{c, len(seen) + i, false})
+		}
+	}
+	return out[:min(len(out), len(letters))]
+}
+
+// mostUnknown are quoted at most of words that are not known.
+const mostUnknown = 5
+
+// unknownWords says which words are not known here, or name animals.
+func unknownWords(s *sitting, unclear []taxa.Unclear) string {
+	var unknown, names []string
+	for _, u := range unclear {
+		switch quoted := "\"" + plain.OneLine(u.Words) + "\""; {
+		case len(u.Choice) > 0:
+		case s.now.catalog.Find(u.Words).Exact:
+			names = append(names, quoted)
+		case !slices.Contains(unknown, quoted):
+			unknown = append(unknown, quoted)
+		}
+	}
+	said := ""
+	if n := len(unknown) - mostUnknown; n > 1 {
+		said = wording.Sprintf("Not known here: %s and %d more. Say it in other words, or leave it.",
+			strings.Join(unknown[:mostUnknown], ", "), n)
+	} else if len(unknown) > 0 {
+		said = wording.Sprintf("Not known here: %s. Say it in other words, or leave it.", strings.Join(unknown, ", "))
+	}
+	if len(names) > 0 {
+		said = strings.TrimSpace(said + " " + wording.Sprintf("%s is the name of an animal; say what you see of it.", plain.And(names)))
+	}
+	return said
+}
+
+// measured notes a length said among other words, gives the words left and what there is
+// to say of the length; false where it cannot be.
+func (s *sitting) measured(text string) (rest, told string, ok bool) {
+	said, err := units.LengthSaid(text)
+	if err == nil && said.MM > 0 {
+		err = s.q.ObserveLength(said.MM)
 	}
 	switch {
 	case err != nil:
 		s.said = plain.Capital(plain.OneLine(err.Error())) + "."
-		return text, false
-	case mm == 0:
-		return text, false
+		return text, "", false
+	case said.MM > 0:
+		s.heard = nil
+		s.settle()
+		s.said = notedAs(s, wording.Sprintf("%g mm long", said.MM))
+	case said.Of != "":
+		s.said = LengthOfPart(said.Of)
+	default:
+		return text, "", true
 	}
-	s.heard = nil
-	s.settle()
-	s.said = notedAs(s, wording.Sprintf("%g mm long", mm))
-	return rest, true
+	return said.Rest, s.said, true
+}
+
+// LengthOfPart says that a length was taken for that of a part, such as its case.
+func LengthOfPart(part string) string {
+	return wording.Sprintf("The length was taken for that of the %s, and is not noted; for the animal's own say \"body 12 mm\".",
+		plain.OneLine(part))
 }
 
 // heardChoices are what was understood: what is taken has a mark.
@@ -219,13 +250,19 @@ func (s *sitting) heardWords(i int) string {
 }
 
 // toggle takes or leaves one thing that was understood; of several meanings of the
-// same words one is taken at most.
+// same words one is taken at most, and that another is left out then is told.
 func (s *sitting) toggle(i int) {
 	h := &s.heard[i]
-	h.taken = !h.taken
+	h.taken, s.said = !h.taken, ""
 	for j := range s.heard {
-		if j != i && h.taken && s.heard[j].Words == h.Words {
-			s.heard[j].taken = false
+		if other := &s.heard[j]; j != i && h.taken && other.taken && other.saying == h.saying {
+			other.taken = false
+			if s.buttons {
+				s.said = wording.Sprintf("\"%s\" can mean one of them only: what was taken in before is left out.", plain.OneLine(h.Words))
+				continue
+			}
+			s.said = wording.Sprintf("%s in the place of %s: \"%s\" can mean one of them only.", letters[i:i+1], letters[j:j+1],
+				plain.OneLine(h.Words))
 		}
 	}
 }

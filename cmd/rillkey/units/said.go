@@ -10,49 +10,135 @@ import (
 	"rillkey/taxa/wording"
 )
 
+// SaidLength is a length that was said among other words.
+type SaidLength struct {
+	MM   float64 // of the body; 0 where none was said
+	Of   string  // the part whose length was said, such as "case"; empty for none
+	Rest string  // the other words
+}
+
 // LengthSaid finds a body length with its unit among other words, "brown, 22 mm" or
-// "half an inch long", and gives it in mm, with the words left; 0 where none is said.
-// Of two ("10 to 12 mm") it is the middle; the length of a part ("tails 5 mm long") is
-// not the body's.
-func LengthSaid(text string) (mm float64, rest string, err error) {
-	text = strings.TrimSpace(fractions.Replace(text))
-	at := lengthSaid().FindStringSubmatchIndex(text)
-	if at == nil {
-		return 0, text, nil
-	}
-	group := func(i int) string {
-		if at[2*i] < 0 {
-			return ""
+// "half an inch long". Of two ("10 to 12 mm") it is the middle; the length of a part
+// ("tails 5 mm long", "in a case of sand, 2 cm long") is not the body's.
+func LengthSaid(text string) (SaidLength, error) {
+	said := SaidLength{Rest: strings.TrimSpace(fractions.Replace(text))}
+	for from := 0; from < len(said.Rest); {
+		at := lengthSaid().FindStringSubmatchIndex(said.Rest[from:])
+		if at == nil {
+			break
 		}
-		return strings.ToLower(text[at[2*i]:at[2*i+1]])
+		for i := range at {
+			if at[i] >= 0 {
+				at[i] += from
+			}
+		}
+		q := quantity{said.Rest, at}
+		if q.another() {
+			from = at[1]
+			continue
+		}
+		if of := q.of(); of != "" {
+			before := strings.TrimSpace(q.text[:at[0]] + q.group(1))
+			if part := q.group(5); part != "" {
+				before = strings.TrimSpace(before + " " + part)
+			}
+			said.Of, said.Rest = of, strings.Trim(before+","+q.text[at[1]:], ", ")
+			from = min(len(before), len(said.Rest))
+			continue
+		}
+		var err error
+		said.Rest = strings.Trim(q.text[:at[0]]+","+q.text[at[1]:], ", ")
+		said.MM, err = q.mm()
+		return said, err
 	}
-	if group(4) == "in" && (strings.ContainsAny(group(3), "aeiou") || wordBehind().MatchString(text[at[1]:])) {
-		return 0, text, nil // "two in front", "2 in the middle"
+	return said, nil
+}
+
+// quantity is a place in a text where a number of units stands.
+type quantity struct {
+	text string
+	at   []int // of the groups of lengthSaid
+}
+
+func (q quantity) group(i int) string {
+	if q.at[2*i] < 0 {
+		return ""
 	}
-	rest = strings.Trim(text[:at[0]]+","+text[at[1]:], ", ")
-	if part := group(1) + group(5); part != "" {
-		return 0, strings.Trim(text[:at[0]]+part+","+text[at[1]:], ", "), nil
+	return strings.ToLower(q.text[q.at[2*i]:q.at[2*i+1]])
+}
+
+// another reports whether it is no length: "two in front", "2 in the middle".
+func (q quantity) another() bool {
+	return q.group(4) == "in" && (strings.ContainsAny(q.group(3), "aeiou") || wordBehind().MatchString(q.text[q.at[1]:]))
+}
+
+// of is the part whose length it is, empty for the body: one that stands beside it, or
+// what the animal lives in where that is the last thing spoken of.
+func (q quantity) of() string {
+	if part := q.group(1) + q.group(5); part != "" {
+		return part
 	}
-	n, err := numberSaid(group(3))
-	if err == nil && group(2) != "" {
+	before, behind := q.text[:q.at[0]], q.text[q.at[1]:]
+	if ends := clauseEnd().FindAllStringIndex(before, -1); len(ends) > 0 {
+		last := ends[len(ends)-1]
+		if strings.TrimSpace(before[last[1]:]) == "" && clauseEnd().FindStringIndex(behind + ",")[0] == 0 {
+			before = before[:last[0]] // it stands alone, and tells of what was said before
+			if ends = ends[:len(ends)-1]; len(ends) > 0 {
+				before = before[ends[len(ends)-1][1]:]
+			}
+		} else {
+			before = before[last[1]:]
+		}
+	}
+	behind = behind[:clauseEnd().FindStringIndex(behind + ",")[0]]
+	if told := owners().FindAllString(before, -1); len(told) > 0 {
+		return home(told[len(told)-1])
+	}
+	return home(owners().FindString(behind))
+}
+
+// home is a word if it is one for what an animal lives in, else empty.
+func home(word string) string {
+	if bodies().MatchString(word) {
+		return ""
+	}
+	return strings.ToLower(word)
+}
+
+// mm is the length.
+func (q quantity) mm() (float64, error) {
+	n, err := numberSaid(q.group(3))
+	if err == nil && q.group(2) != "" {
 		var least float64
-		least, err = numberSaid(group(2))
+		least, err = numberSaid(q.group(2))
 		n = (least + n) / 2
 	}
 	if err != nil {
-		return 0, rest, err
+		return 0, err
 	}
-	unit := group(4)
+	unit := q.group(4)
 	if strings.HasPrefix(unit, "millim") || strings.HasPrefix(unit, "centim") {
 		unit = unit[:1] + "m"
 	}
-	mm, err = BodyLength(fmt.Sprintf("%v %s", math.Round(n*1e4)/1e4, unit))
-	return mm, rest, err
+	return BodyLength(fmt.Sprintf("%v %s", math.Round(n*1e4)/1e4, unit))
 }
+
+var (
+	// clauseEnd is what stands between things that are said.
+	clauseEnd = pattern.New(`[,;:!?\n]|\.(?:\s|$)|\b(?:and|but|with|while)\b`)
+	// owners are words for whose length may be spoken of: what an animal lives in, or itself.
+	owners = pattern.New(`(?i)\b(?:` + homesSaid + `|` + bodiesSaid + `)\b`)
+	bodies = pattern.New(`(?i)^(?:` + bodiesSaid + `)?$`)
+)
+
+const (
+	homesSaid  = `cases?|tube|house|home|shelter|cocoon|tunnel|pouch|sleeping bag|log cabin`
+	bodiesSaid = `body|animal|larvae?|nymph|grub|worm|maggot|caterpillar|insect|creature|critter|bug|beast|itself`
+)
 
 // The groups are a part before, the lesser of two numbers, the number, its unit, and a
 // part behind.
-var lengthSaid = pattern.New(`(?i)(?:\b` + partsSaid + ` (?:are |is )?)?` +
+var lengthSaid = pattern.New(`(?i)(?:\b` + partsSaid + ` (?:are |is )?|\b(?:the )?body(?: itself)? (?:is |length )?(?:of )?)?` +
 	`(?:\b(?:it is|it's|about|around|roughly|nearly|almost|maybe|some|just over|just under|over|under|up to) )*` +
 	`(?:` + numbers + `\s*(?:-|–|\bto\b|\bor\b)\s*)?` + numbers +
 	`[\s-]*(mm|cm|millimet(?:er|re)s?|centimet(?:er|re)s?|inches|inch|in)\b` +
@@ -61,7 +147,7 @@ var lengthSaid = pattern.New(`(?i)(?:\b` + partsSaid + ` (?:are |is )?)?` +
 var wordBehind = pattern.New(`^ [a-z]`)
 
 const (
-	partsSaid = `(tails?|legs?|feelers?|antennae|gills?|tube|cases?|claws?|pincers|jaws|hooks?|eyes?)`
+	partsSaid = `(tails?|legs?|feelers?|antennae|gills?|tube|cases?|house|claws?|pincers|jaws|hooks?|eyes?|head|wings?|tusks?|hairs?)`
 	numbers   = `(\b\d+\s+\d/\d+|\b\d/\d+|\b\d+(?:[.,]\d+)?|\b(?:one|two|three|four) and a half|\bhalf an?|\bhalf|\ba half|` +
 		`\b(?:a )?quarter of an?|\b(?:a )?quarter|\bthree quarters of an?|` +
 		`\ban?|\bone|\btwo|\bthree|\bfour|\bfive|\bsix|\bseven|\beight|\bnine|\bten)`

@@ -32,6 +32,26 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"two tails 5 mm long", 0, "two tails"},
 		{"5 mm legs", 0, "legs"},
 		{"tails are half an inch", 0, "tails"},
+		{"case 2 cm long", 0, "case"},
+		{"the case is 2 cm long", 0, "the case"},
+		{"in a tube an inch long", 0, "in a tube"},
+		{"in a muddy tube about an inch long", 0, "in a muddy tube"},
+		{"case of sand grains 2 cm long", 0, "case of sand grains"},
+		{"a 2 cm case", 0, "a case"},
+		{"a 2 cm sand case", 0, "a, sand case"},
+		{"2 cm long, in a case", 20, "in a case"},
+		{"2 cm long in a case", 0, "in a case"},
+		{"case made of sand, 2 cm long", 0, "case made of sand"},
+		{"six legs, case made of sand, about 2 cm, brown", 0, "six legs, case made of sand,,, brown"},
+		{"the tube it lives in is 3 cm", 0, "the tube it lives in is"},
+		{"lives in a house 15 mm long", 0, "lives in a house"},
+		{"the larva is 12 mm, in a case", 12, "the larva is ,, in a case"},
+		{"in a case of stones the larva itself 12 mm long", 12, "in a case of stones the larva itself"},
+		{"case 20 mm, larva 12 mm", 12, "case,, larva"},
+		{"case 20 mm, body 12 mm", 12, "case"},
+		{"body 20 mm", 20, ""},
+		{"in a case, brown, 12 mm", 12, "in a case, brown"},
+		{"shell 2 cm long", 20, "shell"},
 		// No length.
 		{"long and thin", 0, "long and thin"},
 		{"six legs in front", 0, "six legs in front"},
@@ -42,14 +62,14 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"12", 0, "12"},
 		{"", 0, ""},
 	} {
-		mm, rest, err := LengthSaid(tc.said)
-		if mm != tc.mm || rest != tc.rest || err != nil {
-			t.Errorf("%q: %v mm, %q, %v; want %v, %q", tc.said, mm, rest, err, tc.mm, tc.rest)
+		got, err := LengthSaid(tc.said)
+		if got.MM != tc.mm || got.Rest != tc.rest || err != nil {
+			t.Errorf("%q: %+v, %v; want %v, %q", tc.said, got, err, tc.mm, tc.rest)
 		}
 	}
 	for _, said := range []string{"3000 mm", "0 mm", "0.001 mm", "4 x 900 inches"} {
-		if mm, _, err := LengthSaid(said); err == nil {
-			t.Errorf("%q: %v mm, and no error", said, mm)
+		if got, err := LengthSaid(said); err == nil {
+			t.Errorf("%q: %+v, and no error", said, got)
 		}
 	}
 }
@@ -59,8 +79,9 @@ func FuzzLengthSaid(f *testing.F) {
 	f.Add("tails 10-12 mm")
 	f.Add("half an inch")
 	f.Fuzz(func(t *testing.T, said string) {
-		if mm, rest, err := LengthSaid(said); err == nil && (mm < 0 || mm > 1e4 || mm == 0 && rest == "" && len(said) > 60) {
-			t.Errorf("%q: %v mm, %q", said, mm, rest)
+		got, err := LengthSaid(said)
+		if err == nil && (got.MM < 0 || got.MM > 1e4 || got.MM == 0 && got.Of == "" && got.Rest == "" && len(said) > 60) {
+			t.Errorf("%q: %+v", said, got)
 		}
 	})
 }

@@ -1,0 +1,107 @@
+package taxa
+
+import (
+	"slices"
+	"strings"
+
+	"rillkey/taxa/pattern"
+)
+
+// What is said of one part is no finding of another: hooks on the feet are none at the
+// hind end. Where on an animal a trait is its vocabulary says, by "where".
+
+// places are the stems of words for where on an animal something is.
+var places = lazyStems(`leg foot feet thigh knee toe claw head face mouth chin neck throat forehead nose lip jaw eye feeler antenna
+chest thorax shoulder armpit belly underside underneath bottom bum butt backside rump behind back top side edge flank
+tail end tip hind front middle gill wing shell case house body over corner`)
+
+// anywhere are the stems of words for what any part may bear.
+var anywhere = lazyStems(`hook tuft thread hair plate spine point bristle fluff wool feather plume fringe leaf flap lobe finger brush
+dot spot hole disc knob bump hump tooth teeth prong rod horn arm petal beard yarn fan whisker tube straw filament fin pit tentacle`)
+
+var (
+	// borne is what stands between what a part bears and the part: "hooks on its feet".
+	borne = pattern.New(`(?i)^\s+(?:(?:all|right|just|half ?way)\s+)?(?:on|of|at|in|from|off|under|along|down|over|between|round|around|` +
+		`beside|behind|above|below|near|by|where|coming|growing|hanging|sticking)\b`)
+	// bearing is what stands between a part and what it bears: "legs with hooks".
+	bearing = pattern.New(`(?i)^\s+(?:with|that have|which have|having|ending in|covered (?:in|with))\b[^,;]*$`)
+	// rearwards is what stands before "back" where the hind end is meant, not the upper side.
+	rearwards = pattern.New(`(?i)\b(?:at|in) (?:the|its|their) $`)
+)
+
+// misplaced reports whether what was found is said of another part than its trait is
+// of, or of what any part may bear while none is named and no number of them said.
+func (f finding) misplaced(part string, words []token, all takings, v *Vocabulary) bool {
+	trait := v.traits[f.phrase.trait]
+	if trait.Where == nil || f.withWhole(part, words, all, v) {
+		return false
+	}
+	where := v.whereOf(trait)
+	placed := slices.ContainsFunc(f.at, func(i int) bool { return words[i].placed() })
+	for _, i := range f.placesNamed(part, words, all, placed) {
+		if !where[words[i].stem] {
+			return true
+		}
+		placed = true
+	}
+	return !placed && !f.span.denied && !number(f.phrase.tokens[0]) && len(f.at) <= others &&
+		slices.ContainsFunc(f.at, func(i int) bool { return anywhere()[words[i].stem] })
+}
+
+// withWhole reports whether what the trait hangs on is said too, in its place, as where
+// the gills are beside what one is like.
+func (f finding) withWhole(part string, words []token, all takings, v *Vocabulary) bool {
+	on := v.traits[f.phrase.trait].OnlyIf
+	return on != nil && slices.ContainsFunc(all.found, func(whole finding) bool {
+		return v.traits[whole.phrase.trait].ID == on.Trait && !whole.span.denied && !whole.misplaced(part, words, all, v) &&
+			!slices.ContainsFunc(whole.group, func(s span) bool { return s.phrase.trait != whole.phrase.trait })
+	})
+}
+
+// placesNamed are the words beside what was found that name where it is: the part that it
+// is borne by, or that bears it, and where its own words name none, those of the clause that
+// tell of nothing else.
+func (f finding) placesNamed(part string, words []token, all takings, placed bool) (out []int) {
+	from, to := f.from, f.to
+	for from > 0 && !words[from-1].turn {
+		from--
+	}
+	for to < len(words) && !words[to-1].turn {
+		to++
+	}
+	for i := from; i < to; i++ {
+		beside, by := i < f.from || i >= f.to, all.words[i]
+		own := slices.Contains(f.at, i) || by != nil && slices.Contains(by.at, i)
+		if (!placed || !beside) && !own && words[i].placed() {
+			out = append(out, i)
+		}
+	}
+	if f.to < to && borne().MatchString(part[words[f.to-1].to:words[f.to].from]) {
+		for i := f.to; i < min(to, f.to+3); i++ {
+			if words[i].placed() {
+				return append(out, i)
+			}
+		}
+	}
+	if i := f.start - 1; i >= 0 && words[i].placed() && words[i].stem != "bodi" &&
+		bearing().MatchString(part[words[i].to:words[f.start].from]) {
+		out = append(out, i)
+	}
+	return out
+}
+
+// placed reports whether a word names a place on the animal, and not what it is like.
+func (t token) placed() bool { return places()[t.stem] && !t.likened }
+
+// whereOf are the stems of the words for where a trait is.
+func (v *Vocabulary) whereOf(t *Trait) map[string]bool {
+	out := map[string]bool{}
+	for _, word := range t.Where {
+		s := stem(strings.ToLower(word))
+		if other, ok := v.same[s]; ok {
+			s = other
+		}
+		out[s] = true
+	}
+	return out
+}
