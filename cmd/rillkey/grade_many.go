@@ -30,7 +30,7 @@ func gradeMany(a *app, paths []string, reference string, charts bool) error {
 	}
 	watched := a.progress("visits", of)
 	table, err := from.table(a, catalog, rules, series.Options{
-		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: reference,
+		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: reference, Brief: !a.json,
 		Progress: func(done int) {
 			if watched.Step(done); done%stepsBetween == 0 {
 				collecting.step()

@@ -22,7 +22,7 @@ type Hypothesis struct {
 	raw, weight float64
 	error       float64 // standard error of a step, with so many degrees of freedom
 	freedom     int
-	water       string // a sentence on what else differed; empty for nothing
+	water       string // of a step that is shown, a sentence on what else differed; empty for nothing
 	figure      *figure
 }
 
@@ -126,8 +126,7 @@ func (f *figure) stepTests(all []observed, rows []Row) (out []Hypothesis) {
 		out = append(out, Hypothesis{Figure: f.title, Asked: StepChange, Since: rows[first.row].Visit.Date,
 			Later: s.later, Earlier: split,
 			Before: meanTold(all[:split]), After: meanTold(all[split:]), raw: s.p, weight: weight,
-			error: s.error, freedom: s.freedom, figure: f,
-			water: otherWater(unlikeUsual(all, s.later, rows))})
+			error: s.error, freedom: s.freedom, figure: f})
 	}
 	for i := range out {
 		out[i].weight *= f.steps / sum
@@ -199,27 +198,55 @@ func (f *figure) notSampling(seasons [][]observed, slope float64) float64 {
 	return notSampling(by.pool(own, freedom), sampling)
 }
 
-// judge asks everything of the visits of one place, and corrects the chances for
-// being several.
-func (p *Site) judge(rows []Row, rules *scoring.Rules) {
-	var newest *Row
+// least is the least of the chances of all that is asked of the visits of one place; ok is
+// false where nothing is. What else came of it is asked anew once it is known what is shown
+// among all places: to keep it of ten thousand of them would take more room than their visits.
+func least(p Site, rows []Row, rules *scoring.Rules) (chance float64, ok bool) {
+	p.test(rows, rules)
+	chance = 1
+	for _, t := range p.Tests {
+		chance = min(chance, t.P)
+	}
+	return chance, len(p.Tests) > 0
+}
+
+// test asks everything of the visits of one place, corrects the chances for being
+// several, and gives the newest visit; nil where none can be compared.
+func (p *Site) test(rows []Row, rules *scoring.Rules) (newest *Row) {
+	p.Visits, p.Tests = 0, []Hypothesis{}
 	for i := range rows {
 		if r := &rows[i]; r.Comparable() && r.Aside == "" {
 			newest = r
 			p.Visits++
 		}
 	}
+	if newest != nil {
+		for _, f := range followed(newest, rules) {
+			p.ask(f, f.observe(rows, newest), rows)
+		}
+		p.correct()
+	}
+	return newest
+}
+
+// judge is all that the visits of one place say, where chances up to the level are shown.
+func (p *Site) judge(rows []Row, rules *scoring.Rules, level float64) {
+	newest := p.test(rows, rules)
 	if newest == nil {
 		return
 	}
-	for _, f := range followed(newest, rules) {
-		all := f.observe(rows, newest)
-		if p.ask(f, all, rows); !f.share {
-			p.Usual = usual(all, rows, rules.Scheme(newest.Scheme))
+	p.Tests = slices.Clone(p.Tests) // without room for more: a table keeps those of many sites
+	for i := range p.Tests {
+		t := &p.Tests[i]
+		if t.Shown = t.P <= level; t.Shown && t.Asked == StepChange {
+			t.water = otherWater(unlikeUsual(atTheTimeOfTheLast(t.figure.observe(rows, newest)), t.Later, rows))
 		}
 	}
-	p.Tests = slices.Clone(p.Tests) // without room for more: a table keeps those of many sites
-	p.correct()
+	for _, f := range followed(newest, rules) {
+		if !f.share {
+			p.Usual = usual(f.observe(rows, newest), rows, rules.Scheme(newest.Scheme))
+		}
+	}
 }
 
 // ask asks everything of one figure.
@@ -253,25 +280,30 @@ func (p *Site) correct() {
 	}
 }
 
-// tell marks what is shown, among all places, and gives how many were judged.
-func tell(places []Site) int {
-	var asked []int
-	var leasts []float64
-	for i, p := range places {
-		if len(p.Tests) == 0 {
-			continue
-		}
-		least := 1.0
-		for _, t := range p.Tests {
-			least = min(least, t.P)
-		}
-		asked, leasts = append(asked, i), append(leasts, least)
-	}
-	for n, level := range levels(leasts) {
-		p := &places[asked[n]]
-		for i := range p.Tests {
-			p.Tests[i].Shown = p.Tests[i].P <= level
+// shown gives the level of each place at which chances are shown among all of them, by the
+// least chances of those that were asked anything, and how many these are.
+func shown(leasts []float64, asked []bool) (level []float64, judged int) {
+	var of []int
+	var all []float64
+	for i, p := range leasts {
+		if asked[i] {
+			of, all = append(of, i), append(all, p)
 		}
 	}
-	return len(asked)
+	level = make([]float64, len(leasts))
+	for n, l := range levels(all) {
+		level[of[n]] = l
+	}
+	return level, len(of)
+}
+
+// brief is the place with only those tests that are shown.
+func (p *Site) brief() {
+	kept := []Hypothesis{}
+	for _, t := range p.Tests {
+		if t.Shown {
+			kept = append(kept, t)
+		}
+	}
+	p.Tests = kept
 }

@@ -146,9 +146,9 @@ func SetBeside(entries []VisitFile, of func(i int) *scoring.Summary, rules *scor
 // rowsOf are the visits to a site by a scheme; the rows are in the order of their places.
 func (t *VisitTable) rowsOf(scheme, site string) []Row {
 	key := folded(site) + "\x00" + scheme
-	from, _ := slices.BinarySearchFunc(t.Rows, key, func(r Row, key string) int { return cmp.Compare(place(r), key) })
+	from, _ := slices.BinarySearchFunc(t.Rows, key, func(r Row, key string) int { return cmp.Compare(place(r.Visit.Site, r.Scheme), key) })
 	to := from
-	for to < len(t.Rows) && place(t.Rows[to]) == key {
+	for to < len(t.Rows) && place(t.Rows[to].Visit.Site, t.Rows[to].Scheme) == key {
 		to++
 	}
 	return t.Rows[from:to]

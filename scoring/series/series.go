@@ -46,7 +46,7 @@ type Site struct {
 	Title  string       `json:"title"`
 	Visits int          `json:"visits"` // graded ones
 	Trend  *Trend       `json:"trend"`  // of the index; nil for fewer than four visits, or where the day of the visit drifts
-	Tests  []Hypothesis `json:"tests"`  // what was asked of the visits
+	Tests  []Hypothesis `json:"tests"`  // what was asked of the visits, or of that what is shown, see [Options]
 	Usual  *Baseline    `json:"usual"`  // what the site holds at the time of year of the newest visit; nil for too few visits
 	// How it compares with the reference that the group names; nil without one.
 	Reference *Reference `json:"reference,omitempty"`
@@ -73,6 +73,8 @@ type Options struct {
 	// Reference is the site that the others are compared with, however it is written;
 	// empty for that which each visit names, if it does.
 	Reference string
+	// Brief keeps of what is asked of a site only what is shown; its words say all.
+	Brief bool
 }
 
 // Grade grades all visits of the source. A file that cannot be read or graded is
@@ -82,7 +84,7 @@ func GradeVisits(rules *scoring.Rules, from Source, o Options) *VisitTable {
 	next := make(chan Item)
 	var lock sync.Mutex
 	done := 0
-	names := map[string]string{} // of sites, and days: each once, however many visits
+	names := map[string]string{} // of sites, days and reasons: each once, however many visits
 	once := func(s string) string {
 		if _, known := names[s]; !known {
 			names[s] = s
@@ -92,7 +94,7 @@ func GradeVisits(rules *scoring.Rules, from Source, o Options) *VisitTable {
 	keep := func(row Row, problems []string, ok bool) {
 		lock.Lock()
 		defer lock.Unlock()
-		row.Visit.Site, row.Visit.Date = once(row.Visit.Site), once(row.Visit.Date)
+		row.Visit.Site, row.Visit.Date, row.Reason = once(row.Visit.Site), once(row.Visit.Date), once(row.Reason)
 		t.Problems = append(t.Problems, problems...)
 		if ok {
 			t.Rows = append(t.Rows, row)
@@ -145,11 +147,17 @@ func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 	t.inOrder()
 	t.setAside(o.Today)
 	parts := t.split()
-	AtOnce(o.Workers, len(parts), func(i int) { t.Places[i].judge(parts[i], rules) })
-	judged := tell(t.Places)
+	leasts, asked := make([]float64, len(parts)), make([]bool, len(parts))
+	AtOnce(o.Workers, len(parts), func(i int) { leasts[i], asked[i] = least(t.Places[i], parts[i], rules) })
+	level, judged := shown(leasts, asked)
 	AtOnce(o.Workers, len(parts), func(i int) {
-		t.Places[i].say(judged)
-		compare(parts[i], t.Places[i].Tests, rules)
+		p := &t.Places[i]
+		p.judge(parts[i], rules, level[i])
+		p.say(judged)
+		compare(parts[i], p.Tests, rules)
+		if o.Brief {
+			p.brief()
+		}
 	})
 	if o.Reference != "" || t.named() {
 		t.compareWith(o.Reference, func(r *Row) []*figure { return followed(r, rules) })
@@ -159,9 +167,10 @@ func (t *VisitTable) finish(rules *scoring.Rules, o Options) {
 
 // split enters the places, and gives the rows of each.
 func (t *VisitTable) split() (parts [][]Row) {
+	of := placesOf(t.Rows)
 	for i := 0; i < len(t.Rows); {
 		j := i
-		for j < len(t.Rows) && place(t.Rows[j]) == place(t.Rows[i]) {
+		for here := of(i); j < len(t.Rows) && of(j) == here; {
 			j++
 		}
 		rows := t.Rows[i:j]
@@ -178,9 +187,10 @@ func (t *VisitTable) inOrder() {
 		place string
 		row   int
 	}
+	of := placesOf(t.Rows)
 	order := make([]placed, len(t.Rows))
 	for i := range t.Rows {
-		order[i] = placed{place(t.Rows[i]), i}
+		order[i] = placed{of(i), i}
 	}
 	slices.SortFunc(order, func(a, b placed) int {
 		x, y := &t.Rows[a.row], &t.Rows[b.row]
@@ -226,8 +236,20 @@ func AtOnce(workers, n int, do func(i int)) {
 
 // place is what makes visits comparable: one site, whatever the case it is
 // written in, by one scheme.
-func place(r Row) string {
-	return folded(r.Visit.Site) + "\x00" + r.Scheme
+func place(site, scheme string) string { return folded(site) + "\x00" + scheme }
+
+// placesOf gives the place of a row by its number; names are folded once, not for each visit.
+func placesOf(rows []Row) func(i int) string {
+	known := map[[2]string]string{}
+	return func(i int) string {
+		name := [2]string{rows[i].Visit.Site, rows[i].Scheme}
+		p, ok := known[name]
+		if !ok {
+			p = place(name[0], name[1])
+			known[name] = p
+		}
+		return p
+	}
 }
 
 // folded is the name of a site whatever the case and the spaces it is written with.
@@ -235,34 +257,35 @@ func folded(site string) string { return strings.ToLower(strings.Join(strings.Fi
 
 // SamePlace tells that a row is of the place.
 func SamePlace(r Row, p Site) bool {
-	return place(r) == place(Row{Summary: scoring.Summary{Visit: scoring.Subject{Site: p.Site}, Scheme: p.Scheme}})
+	return r.Scheme == p.Scheme && (r.Visit.Site == p.Site || folded(r.Visit.Site) == folded(p.Site))
 }
 
 func (t *VisitTable) setAside(today time.Time) {
-	byFile := make([]*Row, len(t.Rows))
+	byID := make([]*Row, len(t.Rows))
 	for i := range t.Rows {
-		byFile[i] = &t.Rows[i]
+		byID[i] = &t.Rows[i]
 	}
-	slices.SortFunc(byFile, func(a, b *Row) int { return strings.Compare(a.File, b.File) })
-	first := map[string]string{}
+	slices.SortFunc(byID, func(a, b *Row) int {
+		return cmp.Or(strings.Compare(a.Visit.ID, b.Visit.ID), strings.Compare(a.File, b.File))
+	})
 	day := today.Format(time.DateOnly)
-	for _, r := range byFile {
+	var first *Row // of an id
+	for _, r := range byID {
 		file := plain.Printable(r.File)
-		switch before, doubled := first[r.Visit.ID]; {
-		case doubled:
+		switch {
+		case first != nil && r.Visit.ID == first.Visit.ID:
 			r.Aside = "doubled"
 			t.Problems = append(t.Problems,
 				wording.Sprintf("%s: this visit has the id %s of %s; only the first is compared. If they are copies of one "+
-					"visit, merge them", file, plain.Quote(r.Visit.ID), plain.Printable(before)))
+					"visit, merge them", file, plain.Quote(r.Visit.ID), plain.Printable(first.File)))
+			continue
 		case r.Visit.Date > day:
 			r.Aside = "future"
 			t.Problems = append(t.Problems,
 				wording.Sprintf("%s: this visit is dated %s, after today (%s); it is compared with nothing", file,
 					plain.Printable(r.Visit.Date), day))
 		}
-		if _, doubled := first[r.Visit.ID]; !doubled {
-			first[r.Visit.ID] = r.File
-		}
+		first = r
 	}
 }
 

@@ -107,8 +107,8 @@ func WordOf(b *scoring.Summary) string {
 	return word
 }
 
-// TableJSON writes the table as one document, a visit at a time, since all of it
-// at once would need more memory than the table itself.
+// TableJSON writes the table as one document, a visit and a site at a time, since all of
+// it at once would need more memory than the table itself.
 func TableJSON(w io.Writer, t *series.VisitTable) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprint(out, "{\n  \"visits\": [")
@@ -123,13 +123,21 @@ func TableJSON(w io.Writer, t *series.VisitTable) error {
 		}
 		fmt.Fprintf(out, "%s%s", separator, row)
 	}
-	rest, err := json.Marshal(withEmptyLists(struct {
-		Places   []series.Site `json:"sites"`
-		Problems []string      `json:"problems"`
-	}{t.Places, t.Problems}))
+	fmt.Fprint(out, "\n  ],\n  \"sites\":[")
+	for i := range t.Places {
+		site, err := json.Marshal(withEmptyLists(t.Places[i]))
+		if err != nil {
+			return err
+		}
+		if i > 0 {
+			site = append([]byte(","), site...)
+		}
+		out.Write(site)
+	}
+	problems, err := json.Marshal(withEmptyLists(t.Problems))
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "\n  ],\n  %s\n", rest[1:])
+	fmt.Fprintf(out, "],\"problems\":%s}\n", problems)
 	return out.Flush()
 }
