@@ -29,6 +29,7 @@ type Shared struct {
 	mu    sync.Mutex // guards what follows
 	visit *Visit     // in the order of the file
 	known map[string]int
+	texts []string // of its events, as far as somebody asked for them: many ask for the same
 
 	queue   sync.Mutex // guards what follows
 	waiting []*handing
@@ -254,7 +255,7 @@ func (s *Shared) replace(v *Visit) {
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	s.visit, s.known = v, known
+	s.visit, s.known, s.texts = v, known, nil
 }
 
 // look reads the file where another program changed it and nobody writes now.
@@ -299,12 +300,12 @@ func (s *Shared) Find(id string) (Event, bool) {
 	return s.visit.Events[at], true
 }
 
-// Since gives at most so many events behind a cursor, in the order of the file, the
-// cursor behind them, and how many come after. An empty cursor, or one of a file
-// that is there no more, is the beginning.
-func (s *Shared) Since(cursor string, most int) (events []Event, next string, left int, err error) {
+// Since gives the text, as [Blocks] has it, of at most so many events behind a cursor, in
+// the order of the file, the cursor behind them, and how many come after. An empty
+// cursor, or one of a file that is there no more, is the beginning.
+func (s *Shared) Since(cursor string, most int) (blocks string, next string, left int, err error) {
 	if err := s.look(); err != nil {
-		return nil, cursor, 0, err
+		return "", cursor, 0, err
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -318,5 +319,11 @@ func (s *Shared) Since(cursor string, most int) (events []Event, next string, le
 	if to > 0 {
 		next = fmt.Sprintf("%d-%s", to, all[to-1].ID)
 	}
-	return all[from:to:to], next, len(all) - to, nil
+	s.texts = append(s.texts, make([]string, max(0, to-len(s.texts)))...)
+	for i := from; i < to; i++ {
+		if s.texts[i] == "" {
+			s.texts[i] = string(encodeEvent(all[i]))
+		}
+	}
+	return strings.Join(s.texts[from:to], ""), next, len(all) - to, nil
 }

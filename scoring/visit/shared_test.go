@@ -67,7 +67,11 @@ func (h *hand) hands(t *testing.T, s *Shared, lost bool) {
 	for _, e := range mine {
 		h.kept[e.ID] = true
 	}
-	news, next, _, err := s.Since(h.cursor, 1000)
+	blocks, next, _, err := s.Since(h.cursor, 1000)
+	if err != nil {
+		t.Fatal(err)
+	}
+	news, err := ParseBlocks([]byte(blocks), 1000)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -34,7 +34,7 @@ func (t *Table) hand(w http.ResponseWriter, r *http.Request, g guest) {
 		t.refuse(w, http.StatusInsufficientStorage, err)
 		return
 	}
-	a.Blocks, a.Cursor, a.Left = string(visit.Blocks(news)), cursor, left
+	a.Blocks, a.Cursor, a.Left = news, cursor, left
 	w.Header().Set("Content-Type", "application/json")
 	_ = json.NewEncoder(w).Encode(a) // whoever is gone asks again
 }
