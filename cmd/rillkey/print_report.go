@@ -107,7 +107,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 		return nil, err
 	}
 	w := scoring.GradeOptions{}
-	if w.Reference, err = addPast(a, &r, v, f); err != nil {
+	if w.Reference, err = addPast(a, &r, v, given, f); err != nil {
 		return nil, err
 	}
 	for _, t := range f.discretion.Telling(v) {
@@ -168,11 +168,11 @@ func checksum(file string) (string, error) {
 // addPast enters the visits to the same site into a report, and gives how it stands
 // beside the reference, where one is named: among those visits, else in the folder of
 // its file.
-func addPast(a *app, r *paper.Report, v *visit.Visit, f reportFlags) (beside *scoring.Reference, err error) {
+func addPast(a *app, r *paper.Report, v, given *visit.Visit, f reportFlags) (beside *scoring.Reference, err error) {
 	if len(f.history) == 0 {
 		beside, err = besideReference(a, r.Rules, v, f.reference)
 	} else {
-		beside, err = addHistory(a, r, v, f)
+		beside, err = addHistory(a, r, v, given, f)
 	}
 	if err != nil || beside == nil {
 		return nil, err
@@ -192,8 +192,10 @@ func hideReference(r *scoring.Reference, f reportFlags) {
 	r.Site, r.Words = hidden, strings.ReplaceAll(r.Words, r.Site, hidden)
 }
 
-// addHistory enters the visits of --history.
-func addHistory(a *app, r *paper.Report, v *visit.Visit, f reportFlags) (*scoring.Reference, error) {
+// addHistory enters the visits of --history. The visit itself is among them as it is given
+// away, with its place, so that it is not replayed again; not where it names a reference,
+// which may be kept back.
+func addHistory(a *app, r *paper.Report, v, given *visit.Visit, f reportFlags) (*scoring.Reference, error) {
 	named, err := visitFiles(f.history)
 	if err != nil {
 		return nil, err
@@ -209,7 +211,13 @@ func addHistory(a *app, r *paper.Report, v *visit.Visit, f reportFlags) (*scorin
 			files = append(files, file)
 		}
 	}
-	table := series.GradeVisits(r.Rules, series.FileSource{Files: files, Open: readSteady}, series.Options{
+	open := func(file string) (*visit.Visit, error) {
+		if file == v.File && v.Header.ComparesWith() == "" {
+			return given.Placed(v.Header.Site, v.Header.Spot), nil
+		}
+		return readSteady(file)
+	}
+	table := series.GradeVisits(r.Rules, series.FileSource{Files: files, Open: open}, series.Options{
 		Today: a.now(), Workers: runtime.GOMAXPROCS(0), Seed: seed, Reference: f.reference,
 	})
 	for _, p := range table.Problems {

@@ -141,7 +141,7 @@ func (a *app) followAtHand() {
 	for _, file := range files {
 		if v, err := a.lookAt(file); err == nil {
 			all = append(all, v)
-			if !v.Tally().Finished {
+			if !v.Finished() {
 				open = append(open, v)
 			}
 		}

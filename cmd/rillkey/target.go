@@ -141,7 +141,7 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 	switch {
 	case err != nil:
 		return nil, err
-	case !v.Tally().Finished:
+	case !v.Finished():
 		vf.warnOfDamage(v, path)
 		return v, nil
 	case !asks:

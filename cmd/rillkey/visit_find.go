@@ -155,7 +155,7 @@ func (vf *visitFolder) visitsHere() (open, all []string, err error) {
 			continue
 		}
 		all = append(all, name)
-		if !v.Tally().Finished {
+		if !v.Finished() {
 			open = append(open, name)
 		}
 	}

@@ -34,7 +34,7 @@ func reopenVisit(a *app, who, reason string) error {
 	if err != nil {
 		return err
 	}
-	if !v.Tally().Finished {
+	if !v.Finished() {
 		return misused("%s is not finished; samples and animals can be added to it as it is", path)
 	}
 	if err := a.reopenFile(path, who, reason); err != nil {

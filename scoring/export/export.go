@@ -53,6 +53,9 @@ type Discretion struct {
 	// Wordless keeps back what people wrote in their own words too: notes, efforts,
 	// reasons, and labels of samples that name somebody.
 	Wordless bool
+	// Applied says that the visits are as they may be given away already, by people who
+	// have numbers for names: nothing more is kept back of what stands there.
+	Applied bool
 }
 
 // Withheld stands for the name of an obscured site, in the language in use.
@@ -65,6 +68,9 @@ func withheldReference() string { return wording.Text("reference withheld") }
 // Apply is the visit as it may be given away; the visit itself is not changed.
 // Free texts, such as notes, are left as they are unless d is Wordless.
 func (d Discretion) Apply(v *visit.Visit) *visit.Visit {
+	if d.Applied {
+		return v
+	}
 	hide := !d.Places && v.Obscured()
 	if d.People && !hide && !d.Wordless && (d.Places || v.Header.Reference == "" && v.Written().Reference == "") {
 		return v

@@ -16,11 +16,12 @@ import (
 // reasonWithheld stands for the reason of an amendment, which must have one.
 var reasonWithheld = wording.Mark("reason withheld")
 
-// labels are other labels for the samples of a visit whose own name somebody, or the
-// place.
+// labels are other labels for the samples of a visit whose own, in whatever case, name
+// somebody, or the place.
 func (d Discretion) labels(v *visit.Visit) map[string]string {
 	names, out := d.kept(v), map[string]string{}
 	add := func(label string) {
+		label = strings.ToLower(label)
 		if label != "" && out[label] == "" && slices.ContainsFunc(names, func(name string) bool { return holdsName(label, name) }) {
 			out[label] = fmt.Sprintf("sample %d", len(out)+1)
 		}
@@ -46,7 +47,7 @@ func (d Discretion) labels(v *visit.Visit) map[string]string {
 }
 
 func (m mask) sample(label string) string {
-	if other := m.label[label]; other != "" {
+	if other := m.label[strings.ToLower(label)]; other != "" {
 		return other
 	}
 	return label

@@ -70,6 +70,38 @@ func (v *Visit) Recast(written Header, events []Event) *Visit {
 	return &out
 }
 
+// Placed is the visit with another name and spot of its site, in place of all that its
+// header and entries say of them. Its tally, which says nothing of either, is kept.
+func (v *Visit) Placed(site string, spot *Spot) *Visit {
+	tally, out := v.Tally(), *v
+	if v.asWritten != nil {
+		written := *v.asWritten
+		written.Site, written.Spot = site, spot
+		out.asWritten = &written
+	}
+	out.Header.Site, out.Header.Spot = site, spot
+	out.Events = slices.Clone(v.Events)
+	for i, e := range out.Events {
+		switch b := e.Body.(type) {
+		case Amendment:
+			if b.Change.Site != nil {
+				b.Change.Site = &site
+			}
+			if b.Change.Spot != nil {
+				b.Change.Spot = spot
+			}
+			out.Events[i].Body = b
+		case SameName:
+			if b.What == NameSite {
+				b.Name, b.As = site, site
+			}
+			out.Events[i].Body = b
+		}
+	}
+	out.replayed = replayed{out.asReplayed(), tally}
+	return &out
+}
+
 // correct applies to the header what amendments say of it.
 func (v *Visit) correct() {
 	corrected := slices.ContainsFunc(v.Events, func(e Event) bool {
@@ -79,8 +111,9 @@ func (v *Visit) correct() {
 	if !corrected {
 		return
 	}
-	now, written := v.replay().head, v.Header
-	v.Header, v.asWritten = now, &written
+	r, written := v.replay(), v.Header
+	v.Header, v.asWritten = r.head, &written
+	keep(v, r)
 }
 
 // header judges the values of an amendment of a header.

@@ -4,6 +4,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"rillkey/scoring/visit/internal/replays"
 )
 
 func TestWhatWasSaidOfASampleIsKept(t *testing.T) {
@@ -90,5 +92,64 @@ func TestEventsAreReplayedOnce(t *testing.T) {
 	}
 	if got := v.Tally().Records[0].Taxon; got != "perlidae" || first.Finished || first.Obscured {
 		t.Errorf("the visit or its first tally changed: %s, %+v", got, first)
+	}
+}
+
+// Whether a visit is finished is what its tally says, and takes no replay but where a
+// finish was withdrawn.
+func TestFinishedIsWhatTheTallySays(t *testing.T) {
+	path := begin(t)
+	a := add(t, path)
+	finish := ""
+	for _, step := range []struct {
+		label   string
+		do      func()
+		replays int64
+	}{
+		{"begun", func() { a.add(Sample{Label: "1", Habitat: "riffle"}) }, 0},
+		{"finished", func() { finish = a.add(Finish{}).ID }, 0},
+		{"opened again", func() { a.add(Amendment{Of: finish, Reason: "one more", Withdrawn: true}) }, 1},
+		{"finished again", func() { a.add(Finish{Note: "now"}) }, 1},
+	} {
+		step.do()
+		v := read(t, path)
+		before := replays.Count.Load()
+		got := v.Finished()
+		if n := replays.Count.Load() - before; n != step.replays {
+			t.Errorf("%s: %d replays", step.label, n)
+		}
+		if want := v.Tally().Finished; got != want {
+			t.Errorf("%s: %v, the tally says %v", step.label, got, want)
+		}
+	}
+}
+
+// A visit whose header was corrected is replayed once, however it is asked; with another
+// place it has the same tally.
+func TestACorrectedVisitIsReplayedOnce(t *testing.T) {
+	path := begin(t)
+	a := add(t, path)
+	a.add(Sample{Label: "1", Habitat: "riffle"})
+	a.add(Identification{Sample: "1", Taxon: "perlidae", Count: 2})
+	id := read(t, path).Header.ID
+	a.add(Amendment{Of: id, Reason: "the wrong brook", Change: Change{Site: ptr("Mill"), Spot: &Spot{Latitude: 51, Longitude: 7}}})
+	before := replays.Count.Load()
+	v := read(t, path)
+	first := v.Tally()
+	if n := replays.Count.Load() - before; n != 1 || v.Header.Site != "Mill" {
+		t.Errorf("%d replays; the site is %s", n, v.Header.Site)
+	}
+	rough := &Spot{Latitude: 51.1, Longitude: 7.1}
+	given := v.Placed("a site", rough)
+	if again := given.Tally(); &again.Records[0] != &first.Records[0] {
+		t.Error("it was replayed again")
+	}
+	text := string(given.Encode())
+	if given.Header.Site != "a site" || given.Header.Spot != rough || given.Written().Site != "a site" ||
+		strings.Contains(text, "Mill") || strings.Contains(text, v.Written().Site) || !strings.Contains(text, "51.1") {
+		t.Errorf("%+v\n%s", given.Header, text)
+	}
+	if v.Header.Site != "Mill" {
+		t.Error("the visit itself was changed")
 	}
 }

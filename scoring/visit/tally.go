@@ -105,6 +105,26 @@ func (v *Visit) Obscured() bool {
 	return hidden
 }
 
+// Finished tells whether a finish of the visit stands, as its tally does; where none was
+// withdrawn, without one.
+func (v *Visit) Finished() bool {
+	finishes := map[string]bool{}
+	for _, e := range v.Events {
+		if _, ok := e.Body.(Finish); ok {
+			finishes[e.ID] = true
+		}
+	}
+	if len(finishes) == 0 {
+		return false
+	}
+	for _, e := range v.Events {
+		if a, ok := e.Body.(Amendment); ok && a.Withdrawn && finishes[a.Of] {
+			return v.Tally().Finished
+		}
+	}
+	return true
+}
+
 // Obscure has the place of the visit count as obscured, whatever its entries say,
 // because another visit to the site obscures it. Nothing of that is written.
 func (v *Visit) Obscure() { v.elsewhere = true }
@@ -134,11 +154,16 @@ func (v *Visit) Sites() []string {
 // replayed once, however often a visit is asked, until it gains one; nothing in the
 // tally is to be changed.
 func (v *Visit) Tally() Tally {
-	if now := v.asReplayed(); v.replayed.of != now {
-		v.replayed = replayed{now, v.replay().tally()}
-		v.replayed.tally.Obscured = v.replayed.tally.Obscured || v.elsewhere
+	if v.replayed.of != v.asReplayed() {
+		keep(v, v.replay())
 	}
 	return v.replayed.tally
+}
+
+// keep keeps the tally of a replay of the visit as it is now.
+func keep(v *Visit, r *replay) {
+	v.replayed = replayed{v.asReplayed(), r.tally()}
+	v.replayed.tally.Obscured = v.replayed.tally.Obscured || v.elsewhere
 }
 
 // replayed is a tally with what it was replayed from.

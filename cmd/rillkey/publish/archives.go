@@ -73,7 +73,7 @@ func (c *county) archiveFiles() []File {
 		f := File{Path: "data/" + archiveDir + "/" + a.slug + ".zip", Rests: c.rests("archive", a.name, restsOf(a.visits))}
 		f.Make = func() ([]byte, error) {
 			var b bytes.Buffer
-			err := export.DarwinCoreArchive(&b, c.visitsOf(a.visits), c.knowledge(), export.Discretion{},
+			err := export.DarwinCoreArchive(&b, c.visitsOf(a.visits), c.knowledge(), export.Discretion{Applied: true},
 				c.aboutData(plain.OneLine(a.name), a.visits), func() (export.Spool, error) { return &spool{}, nil })
 			return b.Bytes(), err
 		}

@@ -19,6 +19,7 @@ import (
 // county is all that is shown: sites, the streams they lie on, and years.
 type county struct {
 	Options
+	given    *givenVisits
 	sites    []*site // by name
 	streams  []*stream
 	years    []*year // the newest first
@@ -71,8 +72,8 @@ type year struct {
 
 // newCounty sorts what is known. Visits that are not finished, have no day yet, or are
 // copies of others stay out.
-func newCounty(o Options, all []*known, done *Result) *county {
-	c := &county{Options: o, obscured: map[string]bool{}}
+func newCounty(o Options, given *givenVisits, all []*known, done *Result) *county {
+	c := &county{Options: o, given: given, obscured: map[string]bool{}}
 	today := o.Today.Format(time.DateOnly)
 	seen := map[string]bool{}
 	var rows []series.Row
@@ -223,14 +224,6 @@ func (c *county) byYear() {
 	}
 	c.newest = slices.Clone(all[max(0, len(all)-mostNew):])
 	slices.Reverse(c.newest)
-}
-
-// given is a visit as the public may have it.
-func (c *county) given(s *site, v *visit.Visit) *visit.Visit {
-	if s.obscured {
-		v.Obscure()
-	}
-	return publicVisit(v, s)
 }
 
 // rests is the fingerprint of what a file rests on, beside the program and what the

@@ -132,7 +132,7 @@ func (c *county) tablesOf(visits []*shown, about export.Metadata) (map[string][]
 		files[name] = &bytes.Buffer{}
 		return unclosed{files[name]}, nil
 	}
-	err := export.Tables(create, c.visitsOf(visits), c.knowledge(), export.Discretion{People: true, Places: true}, about)
+	err := export.Tables(create, c.visitsOf(visits), c.knowledge(), export.Discretion{Applied: true}, about)
 	out := map[string][]byte{}
 	for name, b := range files {
 		out[name] = b.Bytes()
@@ -154,15 +154,11 @@ func changed(visits []*shown) (newest time.Time) {
 	return newest
 }
 
-// visitsOf reads some visits as the public may have them.
+// visitsOf are some visits as the public may have them.
 func (c *county) visitsOf(visits []*shown) export.Visits {
 	return func(yield func(*visit.Visit, error) bool) {
 		for _, v := range visits {
-			read, err := c.From.Read(v.Name)
-			if err == nil {
-				read = c.given(v.at, read)
-			}
-			if !yield(read, err) {
+			if !yield(c.given.of(v.Name, v.at)) {
 				return
 			}
 		}

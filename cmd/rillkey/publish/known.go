@@ -38,7 +38,7 @@ type known struct {
 
 // gather knows every visit of the source, from the memory or by reading it, in the
 // order of the source; news tells that the memory is to be written anew.
-func gather(o Options, done *Result) (all []*known, news bool) {
+func gather(o Options, given *givenVisits, done *Result) (all []*known, news bool) {
 	remembered := recall(o)
 	out := make([]*known, len(o.From.Names))
 	problems := make([]string, len(out))
@@ -55,7 +55,7 @@ func gather(o Options, done *Result) (all []*known, news bool) {
 		case was != nil && was.Mark == mark:
 			out[i] = was
 		default:
-			out[i], err = learn(o, table, name, mark)
+			out[i], err = learn(o, given, table, name, mark)
 			if err != nil {
 				problems[i] = wording.Reason(err).Error()
 			}
@@ -79,17 +79,13 @@ func gather(o Options, done *Result) (all []*known, news bool) {
 }
 
 // learn reads a visit.
-func learn(o Options, table *export.RowTable, name, mark string) (*known, error) {
+func learn(o Options, given *givenVisits, table *export.RowTable, name, mark string) (*known, error) {
 	v, err := o.From.Read(name)
 	if err != nil {
 		return nil, err
 	}
 	k := &known{Name: name, Mark: mark, IDs: append([]string{v.Header.ID}, v.Header.Joined...), Sites: v.Sites(), Spot: v.Header.Spot}
-	t := v.Tally()
-	k.Obscured, k.Finished = t.Obscured || v.Obscured(), t.Finished
-	for _, r := range t.Records {
-		k.Animals += r.Count
-	}
+	k.Obscured, k.Finished = v.Obscured(), v.Finished()
 	k.Changed = v.Header.Begun
 	for _, e := range v.Events {
 		if e.Time.After(k.Changed) {
@@ -99,7 +95,10 @@ func learn(o Options, table *export.RowTable, name, mark string) (*known, error)
 	k.Changed = k.Changed.UTC()
 	k.Naming = export.NamesPerson(v, v.Header.Site)
 	by := o.Of(v.Header)
-	a := by.Rules.Account(export.Discretion{Wordless: true}.Apply(v))
+	a := by.Rules.Account(given.learnt(name, v))
+	for _, r := range a.Tally.Records {
+		k.Animals += r.Count
+	}
 	k.Summary, err = by.Rules.Summary(a, o.Seed)
 	k.Summary.Reference = v.Header.ComparesWith()
 	k.Taxa = taxaOf(a)

@@ -73,7 +73,8 @@ var ErrNone = wording.NewError("there is no finished visit to publish")
 // Make makes the site, or makes an earlier one of the same folder fit.
 func Make(o Options) (*Result, error) {
 	done := &Result{}
-	known, news := gather(o, done)
+	given := newGivenVisits(o.From.Read)
+	known, news := gather(o, given, done)
 	kept := make(chan error, 1)
 	go func() {
 		var err error
@@ -82,7 +83,7 @@ func Make(o Options) (*Result, error) {
 		}
 		kept <- err
 	}()
-	c := newCounty(o, known, done)
+	c := newCounty(o, given, known, done)
 	if err := <-kept; err != nil {
 		return nil, err
 	}

@@ -53,12 +53,11 @@ func streamName(s *site) string {
 
 // report is that of one visit, read again.
 func (c *county) report(s *site, v *shown) (*paper.Report, error) {
-	read, err := c.From.Read(v.Name)
+	given, err := c.given.of(v.Name, s)
 	if err != nil {
 		return nil, err
 	}
-	given := c.given(s, read)
-	k := c.Of(read.Header)
+	k := c.Of(given.Header)
 	r := &paper.Report{Catalog: k.Catalog, Rules: k.Rules, Account: k.Rules.Account(given), PictureOf: pictureOf}
 	for _, n := range append(given.Notices, given.Tally().Notices...) {
 		r.Trouble = append(r.Trouble, wording.Sprintf("line %d: %s", n.Line, wording.Text(trouble[n.Trouble])))
