@@ -5,10 +5,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"rillkey/cmd/rillkey/show"
 	"strings"
 	"time"
 
+	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -92,6 +92,9 @@ func run(args []string, w world) int {
 	}
 	err := noSecretIn(args)
 	if err == nil {
+		if !aShellAsks(args) {
+			a.typed = append([]string{}, args...)
+		}
 		root := rootCommand(a)
 		if aShellAsks(args) {
 			completeFlags(a, root)

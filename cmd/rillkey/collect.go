@@ -1,8 +1,8 @@
 package main
 
 import (
+	"runtime"
 	"runtime/debug"
-	"runtime/metrics"
 )
 
 // garbageRoom is how many bytes may lie about beside what is in use while many visits
@@ -15,13 +15,12 @@ const garbageRoom = 16 << 20
 type collecting struct{ percent, before int }
 
 func startCollecting() *collecting {
-	c := &collecting{percent: percentNow()}
-	c.before = debug.SetGCPercent(c.percent)
-	return c
+	const most = 400 // per cent
+	return &collecting{percent: most, before: debug.SetGCPercent(most)}
 }
 
 func (c *collecting) step() {
-	if now := percentNow(); now < c.percent*9/10 {
+	if now := c.percentNow(); now < c.percent*9/10 {
 		c.percent = now
 		debug.SetGCPercent(now)
 	}
@@ -29,10 +28,12 @@ func (c *collecting) step() {
 
 func (c *collecting) done() { debug.SetGCPercent(c.before) }
 
-// percentNow is how much may be added, in per cent of what is in use.
-func percentNow() int {
-	live := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
-	metrics.Read(live)
+// percentNow is how much may be added, in per cent of what is in use. (Package
+// runtime/metrics tells it too, and makes its list of metrics at each start of the program.)
+func (c *collecting) percentNow() int {
+	var now runtime.MemStats
+	runtime.ReadMemStats(&now)
+	inUse := now.NextGC * 100 / uint64(100+c.percent)
 	const least, most = 10, 400
-	return int(min(most, max(least, 100*uint64(garbageRoom)/max(live[0].Value.Uint64(), 1))))
+	return int(min(most, max(least, 100*uint64(garbageRoom)/max(inUse, 1))))
 }

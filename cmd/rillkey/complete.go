@@ -265,14 +265,19 @@ For all sessions put this line into your profile.`),
 
 // completionAlone makes the completion of bash work without a package of its own, and
 // has its help in words of this program.
-func completionAlone(root *cobra.Command) {
+func completionAlone(a *app, root *cobra.Command) {
+	short := wording.Mark("Have your shell complete what you type")
+	if !a.meant("completion") {
+		root.AddCommand(&cobra.Command{Use: "completion", Short: short, RunE: group}) // in place of the library's
+		return
+	}
 	root.InitDefaultCompletionCmd()
 	bash, _, err := root.Find([]string{"completion", "bash"})
 	if err != nil || bash.RunE == nil {
 		return
 	}
 	all := bash.Parent()
-	all.Short, all.Long = wording.Mark("Have your shell complete what you type"), ""
+	all.Short, all.Long = short, ""
 	for _, shell := range all.Commands() {
 		shell.Short = wording.Mark("For this shell")
 		shell.Long = completionHelp[shell.Name()]

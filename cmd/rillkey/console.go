@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
@@ -19,6 +20,13 @@ type console struct {
 	world
 	lines       *bufio.Reader // the one reader of standard input
 	json, plain bool
+	typed       []string // all words of the command line; nil where any command may be meant
+}
+
+// meant reports whether a command that holds others may be meant. Only then are those made:
+// help spent a twelfth of its time on all of them.
+func (c *console) meant(holder string) bool {
+	return c.typed == nil || slices.Contains(c.typed, holder)
 }
 
 // complain writes a line to standard error, folded between words where that is a

@@ -24,8 +24,10 @@ func coupletsCommand(a *app) *cobra.Command {
 		Short: "For authors of keys: check, stats, show, trim, renumber, draft, compare, merge, failures",
 		RunE:  group,
 	}
-	cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), renumberCommand(a), draftCommand(a),
-		trialCommand(a), failuresCommand(a), compareKeysCommand(a), mergeKeysCommand(a))
+	if a.meant("couplets") {
+		cmd.AddCommand(checkCommand(a), statsCommand(a), layoutCommand(a), trimCommand(a), renumberCommand(a), draftCommand(a),
+			trialCommand(a), failuresCommand(a), compareKeysCommand(a), mergeKeysCommand(a))
+	}
 	return cmd
 }
 

@@ -21,17 +21,30 @@ import (
 // helpWidth is how wide texts of help are folded that are not said in English.
 const helpWidth = 80
 
-// speakHelp has the tree's texts said in the language in use.
+// speakHelp has what the help of a command shows said in the language in use: its own
+// texts and flags, those that it inherits, and what its commands are for.
 func speakHelp(cmd *cobra.Command) {
 	cmd.Short = wording.Text(cmd.Short)
 	if cmd.Long != "" {
 		cmd.Long = wording.Long(cmd.Long, func(s string) []string { return folded(s) })
 	}
 	each := func(f *pflag.Flag) { f.Usage, f.DefValue = usageOf(cmd, f), wording.Text(f.DefValue) }
+	cmd.LocalFlags().VisitAll(each)
+	cmd.InheritedFlags().VisitAll(each)
+	for _, sub := range cmd.Commands() {
+		sub.Short = wording.Text(sub.Short)
+	}
+}
+
+// speakOffers has what shells show beside the words that they offer said in the language
+// in use, of all commands: which of them is typed is not known yet.
+func speakOffers(cmd *cobra.Command) {
+	cmd.Short = wording.Text(cmd.Short)
+	each := func(f *pflag.Flag) { f.Usage = usageOf(cmd, f) }
 	cmd.LocalNonPersistentFlags().VisitAll(each)
 	cmd.PersistentFlags().VisitAll(each)
 	for _, sub := range cmd.Commands() {
-		speakHelp(sub)
+		speakOffers(sub)
 	}
 }
 
@@ -86,7 +99,7 @@ func speakingHelp(a *app, root *cobra.Command) {
 			about.Short = wording.Mark("What a command does, and its flags")
 			about.Long = ""
 		}
-		speakHelp(root)
+		speakHelp(cmd)
 		usual(cmd, args)
 	})
 	root.SetUsageFunc(func(cmd *cobra.Command) error {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -40,7 +39,7 @@ func TestCtrlCAtAnyMomentKeepsTheAnswers(t *testing.T) {
 			t.Fatal(err)
 		}
 		w, _ := offline(typed)
-		w.leaving = &leaving{held: map[int]context.CancelFunc{}, last: map[int]func(){}}
+		w.leaving = newLeaving()
 		at := &moments{left: moment, then: func() { w.leaving.got(os.Interrupt) }}
 		w.out, w.err = at, at
 		status := run([]string{"identify", "--plain", "--visit", file}, w)
@@ -96,7 +95,7 @@ func (m *moments) now() (said string, come bool) {
 // Who begins to wait after the signal is told at once.
 func TestASignalIsForWhoeverWaitsLaterToo(t *testing.T) {
 	t.Parallel()
-	l := &leaving{held: map[int]context.CancelFunc{}, last: map[int]func(){}}
+	l := newLeaving()
 	_, stop := l.untilSignal()
 	defer stop()
 	l.got(os.Interrupt)

@@ -30,10 +30,16 @@ type leaving struct {
 // long to end. Keys pressed twice come sooner.
 const insisting = 2 * time.Second
 
-// watchSignals begins to wait for signals that end the program. One that whoever
-// started the program has it ignore stays ignored.
-func watchSignals() *leaving {
-	l := &leaving{held: map[int]context.CancelFunc{}, last: map[int]func(){}}
+func newLeaving() *leaving {
+	return &leaving{held: map[int]context.CancelFunc{}, last: map[int]func(){}}
+}
+
+// watch begins to wait for signals that end the program. One that whoever started the
+// program has it ignore stays ignored.
+func (l *leaving) watch() {
+	if l == nil {
+		return
+	}
 	signals := make(chan os.Signal, 1)
 	for _, s := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
 		if !signal.Ignored(s) {
@@ -45,7 +51,6 @@ func watchSignals() *leaving {
 			l.got(s)
 		}
 	}()
-	return l
 }
 
 // got ends the program, or tells those that end it by themselves. Whoever begins to

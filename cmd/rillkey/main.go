@@ -31,7 +31,7 @@ func start(args []string) int {
 		now: time.Now, random: rand.Reader, env: environment(),
 		screen: term.IsTerminal(os.Stdin.Fd()) && term.IsTerminal(os.Stdout.Fd()),
 		width:  width, height: height, errScreen: term.IsTerminal(os.Stderr.Fd()),
-		leaving: watchSignals(),
+		leaving: newLeaving(),
 	})
 }
 

@@ -23,8 +23,10 @@ A group reads and writes its own visits. A coordinator reads all and keeps the g
 A reader sees grades, without people and obscured places.`,
 		RunE: group,
 	}
-	cmd.AddCommand(networkBeginCommand(a), networkAdmitCommand(a), networkNewsCommand(a), networkWaitingCommand(a),
-		networkAgreementCommand(a), networkDrawCommand(a), networkHealthCommand(a))
+	if a.meant("network") {
+		cmd.AddCommand(networkBeginCommand(a), networkAdmitCommand(a), networkNewsCommand(a), networkWaitingCommand(a),
+			networkAgreementCommand(a), networkDrawCommand(a), networkHealthCommand(a))
+	}
 	return cmd
 }
 

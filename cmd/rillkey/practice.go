@@ -64,8 +64,10 @@ forget NAME' deletes it.`,
 		RunE: func(*cobra.Command, []string) error { return practise(a, f, nil, "") },
 	}
 	f.register(cmd.Flags(), cmd.PersistentFlags())
-	cmd.AddCommand(practiceTrayCommand(a, &f), practiceTestCommand(a, &f), practiceResultCommand(a, &f), practiceRatesCommand(a, &f),
-		practiceGroupCommand(a), practiceForgetCommand(a, &f))
+	if a.meant("practice") {
+		cmd.AddCommand(practiceTrayCommand(a, &f), practiceTestCommand(a, &f), practiceResultCommand(a, &f), practiceRatesCommand(a, &f),
+			practiceGroupCommand(a), practiceForgetCommand(a, &f))
+	}
 	return cmd
 }
 

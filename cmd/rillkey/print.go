@@ -22,11 +22,11 @@ makes a PDF of it.`,
 	f.BoolVar(&d.open, "open", false, "open the page in the browser")
 	f.StringVar(&d.pdf, "pdf", "", "make a PDF of the page as `FILE`, which must not exist yet; needs Chromium or Chrome")
 	f.StringVar(&d.sheet, "sheet-size", "a4", "`SIZE` of the PDF's sheets: a4 or letter")
-	cmd.AddCommand(
-		printKeyCommand(a, &d), printFiguresCommand(a, &d), printReportCommand(a, &d), printSheetCommand(a, &d), printLabelsCommand(a, &d),
-		printQuickCommand(a, &d), printCardsCommand(a, &d), printHowToCommand(a, &d), printGroupCommand(a, &d),
-		printCertificateCommand(a, &d),
-	)
+	if a.meant("print") {
+		cmd.AddCommand(printKeyCommand(a, &d), printFiguresCommand(a, &d), printReportCommand(a, &d), printSheetCommand(a, &d),
+			printLabelsCommand(a, &d), printQuickCommand(a, &d), printCardsCommand(a, &d), printHowToCommand(a, &d),
+			printGroupCommand(a, &d), printCertificateCommand(a, &d))
+	}
 	return cmd
 }
 

@@ -28,7 +28,9 @@ counts that in the visits' files and keeps the counts in a file of the group's
 own; 'identify --rates FILE' then believes its answers accordingly.`,
 		RunE: group,
 	}
-	cmd.AddCommand(showRatesCommand(a), learnCommand(a))
+	if a.meant("rates") {
+		cmd.AddCommand(showRatesCommand(a), learnCommand(a))
+	}
 	return cmd
 }
 

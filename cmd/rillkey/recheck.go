@@ -49,7 +49,9 @@ rates; 'recheck agreement' tells how often two people agreed.`,
 	cmd.Flags().IntVar(&most, "most", 3, "list at most `N` records")
 	cmd.Flags().StringArrayVar(&practised, "practised", nil,
 		"say too who of these reads the settling feature best: a person's `FILE` of practice; may be repeated")
-	cmd.AddCommand(drawCommand(a), lookCommand(a), settleCommand(a), expertCommand(a), agreementCommand(a))
+	if a.meant("recheck") {
+		cmd.AddCommand(drawCommand(a), lookCommand(a), settleCommand(a), expertCommand(a), agreementCommand(a))
+	}
 	return cmd
 }
 

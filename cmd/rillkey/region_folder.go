@@ -63,8 +63,10 @@ func here(l *library) string {
 func zipsHere(l *library) []string {
 	if l.zipped == nil {
 		zips := folder.Zipped(".")
-		if beside, _ := filepath.Glob(filepath.Join("*", folder.HeadFile)); len(beside) > 0 { // the pattern is sound
-			zips = nil
+		if len(zips) > 0 { // a folder has many files, and no ZIP file as a rule
+			if beside, _ := filepath.Glob(filepath.Join("*", folder.HeadFile)); len(beside) > 0 { // the pattern is sound
+				zips = nil
+			}
 		}
 		l.zipped = &zips
 	}

@@ -38,8 +38,10 @@ folder or as the ZIP file that 'rillkey region pack' makes. It holds data only:
 nothing in it runs, and no file outside it is read.`,
 		RunE: group,
 	}
-	cmd.AddCommand(regionNewCommand(a), regionCheckCommand(a), regionShowCommand(a), regionExportCommand(a),
-		regionPackCommand(a), regionWordsCommand(a))
+	if a.meant("region") {
+		cmd.AddCommand(regionNewCommand(a), regionCheckCommand(a), regionShowCommand(a), regionExportCommand(a),
+			regionPackCommand(a), regionWordsCommand(a))
+	}
 	return cmd
 }
 

@@ -32,7 +32,10 @@ func rootCommand(a *app) *cobra.Command {
 		SilenceUsage:  true,
 		SilenceErrors: true,
 
-		PersistentPreRunE: a.speaks,
+		PersistentPreRunE: func(cmd *cobra.Command, args []string) error {
+			a.leaving.watch() // help only prints
+			return a.speaks(cmd, args)
+		},
 		RunE: func(*cobra.Command, []string) error {
 			if version {
 				return showVersion(a)
@@ -59,7 +62,7 @@ func rootCommand(a *app) *cobra.Command {
 		printCommand(a), exportCommand(a), importCommand(a), publishCommand(a), sendCommand(a), fetchCommand(a),
 		networkCommand(a), regradeCommand(a), ratesCommand(a), practiceCommand(a), tableCommand(a), pocketCommand(a), demoCommand(a),
 	)
-	completionAlone(root)
+	completionAlone(a, root)
 	speakingHelp(a, root)
 	return root
 }

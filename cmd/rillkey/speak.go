@@ -28,7 +28,7 @@ func (a *app) speaks(cmd *cobra.Command, _ []string) error {
 	a.regionName = meanRegion(a.console, a.regionName)
 	err := a.speak()
 	if cmd.Name() == cobra.ShellCompRequestCmd {
-		speakHelp(cmd.Root())
+		speakOffers(cmd.Root())
 	}
 	if err != nil && cmd.Parent() != nil && cmd.Parent().Name() == "region" {
 		return nil

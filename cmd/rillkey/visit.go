@@ -16,11 +16,11 @@ disk before the program says "saved". Nothing is ever rewritten: a correction is
 a new entry.`,
 		RunE: group,
 	}
-	cmd.AddCommand(
-		beginCommand(a), sampleCommand(a), conditionsCommand(a), addCommand(a), undoCommand(a), enterCommand(a),
-		showCommand(a), amendCommand(a), sortedCommand(a),
-		finishCommand(a), reopenCommand(a), mergeCommand(a), salvageCommand(a), listCommand(a),
-	)
+	if a.meant("visit") {
+		cmd.AddCommand(beginCommand(a), sampleCommand(a), conditionsCommand(a), addCommand(a), undoCommand(a), enterCommand(a),
+			showCommand(a), amendCommand(a), sortedCommand(a), finishCommand(a), reopenCommand(a), mergeCommand(a), salvageCommand(a),
+			listCommand(a))
+	}
 	return cmd
 }
 
