@@ -69,13 +69,15 @@ func (p *Phone) Join(w Welcome) error {
 	return nil
 }
 
-// queue has the table told of those among the events that are for this page to tell.
+// queue has the table told of those among the events that are for this page to tell:
+// also of what was made here under another name, which it refuses, so that it is seen.
 func (p *Phone) queue(events []visit.Event) {
 	if p.joined == nil {
 		return
 	}
 	for _, e := range events {
-		if (e.Who == p.joined.Name || p.joined.Leader) && !slices.Contains(p.joined.Pending, e.ID) && p.joined.Refused[e.ID] == "" {
+		mine := e.Who == p.joined.Name || p.joined.Leader || p.seen[e.ID]
+		if mine && !slices.Contains(p.joined.Pending, e.ID) && p.joined.Refused[e.ID] == "" {
 			p.joined.Pending = append(p.joined.Pending, e.ID)
 		}
 	}
@@ -140,6 +142,9 @@ func (p *Phone) Handed(a Receipt) (gained bool, err error) {
 			j.Refused = map[string]string{}
 		}
 		j.Refused[id] = why
+	}
+	for _, e := range news {
+		delete(j.Refused, e.ID) // it came there by another way
 	}
 	j.Pending = slices.DeleteFunc(j.Pending, func(id string) bool { return there[id] })
 	j.Cursor = a.Cursor

@@ -1,6 +1,7 @@
 package table
 
 import (
+	"errors"
 	"html"
 	"io"
 	"net/http"
@@ -264,5 +265,33 @@ func TestAPhoneThatJoinsAnew(t *testing.T) {
 	ada.url = again.URL
 	if err := ada.hand(false); err != nil {
 		t.Error(err)
+	}
+}
+
+// What a phone counted under one name, and had not handed over, is told when it joins
+// under another: the table does not take it, and it stays there to be seen.
+func TestWhatWasCountedUnderAnotherNameIsNotForgotten(t *testing.T) {
+	path := begun(t)
+	table, server := served(t, path)
+	codes := table.Guests.Codes()
+	ada := joinedCaller(t, table, server, "Ada", codes.Day, 1)
+	ada.page.Do("more:taxon-baetidae:5", nil)
+	if err := ada.hand(false); err != nil {
+		t.Fatal(err)
+	}
+	ada.page.Do("more:taxon-perlidae:1", nil)
+	ada.page.Leave()
+	if err := errors.Join(ada.join("Bo", codes.Day), ada.hand(false), ada.hand(false)); err != nil {
+		t.Fatal(err)
+	}
+	if w := ada.page.Waiting(); !strings.Contains(w, "0 not yet at the table; 1 not taken by it") {
+		t.Error(w)
+	}
+	ada.page.Leave()
+	if err := errors.Join(ada.join("Ada", codes.Day), ada.hand(false)); err != nil {
+		t.Fatal(err)
+	}
+	if v, err := visit.Read(path); err != nil || len(v.Tally().Records) != 2 || ada.page.Waiting() != "All at the table." {
+		t.Errorf("%v: %s", err, ada.page.Waiting())
 	}
 }
