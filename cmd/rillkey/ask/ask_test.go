@@ -120,7 +120,7 @@ func TestInputCutAnywhere(t *testing.T) {
 		}
 	}
 	_, _, err := typed(visit(), "Ford\n1\n")
-	if want := `no answer could be read to "How many"; nothing was kept: unexpected EOF`; err.Error() != want {
+	if want := `no answer could be read to "How many"; nothing was kept: the input ended`; err.Error() != want {
 		t.Errorf("%v, want %s", err, want)
 	}
 }

@@ -52,7 +52,7 @@ func ReadLine(in *bufio.Reader) (string, error) {
 		case err == nil:
 			return text(line)
 		case errors.Is(err, io.EOF):
-			return "", io.ErrUnexpectedEOF
+			return "", plain.WithCause(wording.Text("the input ended"), io.ErrUnexpectedEOF)
 		case !errors.Is(err, bufio.ErrBufferFull):
 			return "", err
 		case size > endless:
