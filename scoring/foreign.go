@@ -56,10 +56,12 @@ func foreignWords(s grader, how scheme.Combine, a *account.Account, headline *In
 	}
 	var said []string
 	if len(foreign) > 0 {
-		said = append(said, wording.Sprintf("Some of these do not belong here and are no sign of clean water: %s.", named(foreign)))
+		said = append(said, wording.Sprintf("Some of the animals found do not belong here and are no sign of clean water: %s.",
+			named(foreign)))
 	}
 	if len(maybe) > 0 {
-		said = append(said, wording.Sprintf("Some of these may not belong here, and then are no sign of clean water: %s.", named(maybe)))
+		said = append(said, wording.Sprintf("Some of the animals found may not belong here, and then are no sign of clean water: %s.",
+			named(maybe)))
 	}
 	if len(said) > 0 && headline.Value != nil {
 		said = append(said, withoutThese(s, how, a, slices.Concat(foreign, maybe), headline))

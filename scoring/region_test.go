@@ -125,7 +125,7 @@ func TestAnimalsThatMayBeForeignAreNamedWhereTheyMatter(t *testing.T) {
 		n     int
 		want  string
 	}{
-		{"hydrobiidae", 205, "Some of these may not belong here, and then are no sign of clean water: mud snail. Without them"},
+		{"hydrobiidae", 205, "Some of the animals found may not belong here, and then are no sign of clean water: mud snail. Without them"},
 		{"hydrobiidae", 1, ""}, {"cambaridae", 1, ""},
 	} {
 		y := alike("riffle-three", 67, "baetidae", "perlidae", "psephenidae", "elmidae", "chironomidae").animals("1", row.taxon, row.n)
