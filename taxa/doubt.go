@@ -25,7 +25,8 @@ var (
 	// aside are words behind which, up to the end of the clause, a likeness, a
 	// condition, a measure, the place or the food is spoken of.
 	aside = pattern.New(
-		`(?i)\b(?:like an?|like the|as if|as though|if|size of|length of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
+		`(?i)\b(?:like an?|like the|than (?:an?|the|my|any)` +
+			`|as if|as though|if|size of|length of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
 			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)` +
 			`|picked|taken|dug|shaken|sieved|netted` +
 			`|(?:in|into|from) (?:the|my|our) net|among|amongst|between|next to|near|into the (?:flow|current|water)` +
@@ -258,7 +259,7 @@ func plainly(words []token, from, to int, seen Seen) bool {
 	if to-from > 1 {
 		return true
 	}
-	if words[from].likened {
+	if words[from].likened || words[from].as {
 		return false
 	}
 	for _, id := range seen.States {

@@ -42,6 +42,14 @@ func TestWhatIsSaidOfAnotherPartIsAsked(t *testing.T) {
 		{"a fan on its tail", "mouth"},
 		{"no hooks on its feet", "hooks"},
 		{"little plates on its legs", "gill-form"},
+		{"smaller than the snail beside it", "shell"},
+		{"green as a pea", "outline"},
+		{"a dark line down the back", "wings"},
+		{"one stubby leg under the head", "leg-length"},
+		{"squashed flat from the sides", "outline"},
+		{"plates on the back", "plates"},
+		{"eyes on stalks", "move"},
+		{"like a tiny lobster", "legs"},
 	} {
 		noted, unclear := understood(t, row.said)
 		if strings.Contains("; "+noted, "; "+row.never+"=") {
