@@ -39,8 +39,8 @@ func findBefallen(m *Model) {
 			}
 		}
 	}
-	add(harm.Parts, false)
-	add(harm.NotYet[:1], true) // wing flaps: gills and colours of the young are not as sure
+	add(harm.LostParts, false)
+	add(harm.HalfGrown[:1], true) // wing flaps: gills and colours of the young are not as sure
 	for _, part := range harm.TakenForAnother {
 		if taken := takenOf(m, part); taken != nil {
 			m.befallen = append(m.befallen, befallen{left: leftOf(m, part.Seen), taken: taken})

@@ -96,9 +96,9 @@ type CheckOutcome string
 
 // The outcomes.
 const (
-	Confirmed CheckOutcome = "confirmed"
-	Refuted   CheckOutcome = "refuted"
-	CheckOpen CheckOutcome = "open"
+	CheckConfirmed CheckOutcome = "confirmed"
+	CheckRefuted   CheckOutcome = "refuted"
+	CheckOpen      CheckOutcome = "open"
 )
 
 // CheckedName is how a supposed taxon stands. It is confirmed when its probability
@@ -132,9 +132,9 @@ func (q *Inquiry) Checked() CheckedName {
 	c.Against = inside / (inside + closest)
 	switch {
 	case c.Probability >= q.opts.Settle && c.Against >= q.opts.Required:
-		c.Outcome = Confirmed
+		c.Outcome = CheckConfirmed
 	case c.Probability <= 1-q.opts.Settle:
-		c.Outcome = Refuted
+		c.Outcome = CheckRefuted
 	}
 	return c
 }

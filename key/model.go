@@ -17,7 +17,7 @@ import (
 type Model struct {
 	key    *Key
 	rates  Rates
-	table  *belief.Table
+	table  *belief.Likelihoods
 	ends   []*taxa.Taxon // that the key leads to
 	kinds  []*taxa.Taxon // the ends, then the strangers; nil stands for what no catalog holds
 	prior  []float64     // of the kinds, summing to 1

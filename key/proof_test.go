@@ -71,7 +71,7 @@ func TestCheckingANameTellsRightFromWrong(t *testing.T) {
 		}
 		answers(t, q, end)
 		switch c := q.Checked(); c.Outcome {
-		case key.Refuted:
+		case key.CheckRefuted:
 			t.Errorf("%s, as it is, is refuted: %v", end.ID, q.Path())
 		case key.CheckOpen:
 			unsure++
@@ -87,7 +87,7 @@ func TestCheckingANameTellsRightFromWrong(t *testing.T) {
 			}
 			answers(t, q, end)
 			checked++
-			if c := q.Checked(); c.Outcome == key.Confirmed {
+			if c := q.Checked(); c.Outcome == key.CheckConfirmed {
 				t.Errorf("%s passes for %s: %v", end.ID, wrong.Taxon, q.Path())
 			}
 		}

@@ -30,10 +30,10 @@ func (r *Rules) Classes(protocol string) (title string, class func(taxon string)
 		switch place.Why {
 		case "":
 			return of[place.Kind], true
-		case scheme.Ambiguous:
+		case scheme.WhyAmbiguous:
 			return sharedClass(of, place.Open), true
 		}
-		return taxa.NotScored, place.Why != scheme.UnknownTaxon
+		return taxa.NotScored, place.Why != scheme.WhyUnknownTaxon
 	}, len(of) > 0
 }
 

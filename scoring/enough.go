@@ -25,7 +25,7 @@ func (r *Rules) Enough(protocol string) ([]string, error) {
 }
 
 // settled reports whether a place is no question of a narrower name.
-func settled(p scheme.Placement) bool { return p.Why == "" || p.Why == scheme.NotScored }
+func settled(p scheme.Placement) bool { return p.Why == "" || p.Why == scheme.WhyNotScored }
 
 // Suffice reports whether names of these taxa are all that a protocol asks for: no
 // scheme of its grade counts some animals of one otherwise than others. The error says
@@ -36,7 +36,7 @@ func (r *Rules) Suffice(protocol string, taxa []string) (bool, error) {
 		return false, err
 	}
 	return !slices.ContainsFunc(taxa, func(t string) bool {
-		return slices.ContainsFunc(ids, func(id string) bool { return r.Scheme(id).Place(t).Why == scheme.Ambiguous })
+		return slices.ContainsFunc(ids, func(id string) bool { return r.Scheme(id).Place(t).Why == scheme.WhyAmbiguous })
 	}), nil
 }
 

@@ -30,14 +30,14 @@ func (r *Rules) strangers(s grader, all sorted) (out strangers) {
 		out.of += f.Count
 	}
 	for _, l := range all.left {
-		if l.Why == scheme.NotScored {
+		if l.Why == scheme.WhyNotScored {
 			continue
 		}
 		out.of += int64(l.Count)
 		switch {
-		case l.Why == scheme.UnknownTaxon:
+		case l.Why == scheme.WhyUnknownTaxon:
 			out.unknown = append(out.unknown, l)
-		case l.Why == scheme.NotListed && r.unheard(s, l.Taxon):
+		case l.Why == scheme.WhyNotListed && r.unheard(s, l.Taxon):
 			out.unheard += int64(l.Count)
 			out.left = append(out.left, l)
 		}
@@ -59,7 +59,7 @@ func (r *Rules) unheard(s grader, taxon string) bool {
 	if t == nil || t.ID == taxon {
 		return true
 	}
-	return s.Place(t.ID).Why == scheme.NotListed
+	return s.Place(t.ID).Why == scheme.WhyNotListed
 }
 
 // foreign says why a scheme was made for other animals than these, or "".
@@ -79,10 +79,10 @@ func (r *Rules) foreign(s grader, x strangers, region string) string {
 			lacking, len(s.Kinds))
 	case len(x.unknown) > 0:
 		return wording.Sprintf("%s named with an id that the catalog does not know%s; grade the visit with the animals that it "+
-			"was made with", areAnimals(x.unknown), which(x.unknown, scheme.UnknownTaxon))
+			"was made with", areAnimals(x.unknown), which(x.unknown, scheme.WhyUnknownTaxon))
 	case float64(x.unheard) > mostUnheard*float64(x.of):
 		return wording.Sprintf("the protocol's index was made for another fauna: %d of %d animals are of kinds that it has "+
-			"never heard of%s", x.unheard, x.of, which(x.left, scheme.NotListed))
+			"never heard of%s", x.unheard, x.of, which(x.left, scheme.WhyNotListed))
 	}
 	return ""
 }
@@ -102,7 +102,7 @@ func (r *Rules) warning(s grader, of *account.Account) string {
 		return said
 	}
 	return wording.Sprintf("the protocol's index has never heard of %d of %d animals and leaves them out%s", x.unheard, x.of,
-		which(x.left, scheme.NotListed))
+		which(x.left, scheme.WhyNotListed))
 }
 
 // sentence is a reason by itself.

@@ -19,7 +19,7 @@ func TestFollowedProtocols(t *testing.T) {
 		t.Errorf("without a region %d of %d may be followed", len(got), len(r.Protocols()))
 	}
 	for _, here := range catalog.Regions() {
-		got := r.Followed(catalog.In(here))
+		got := r.Followed(catalog.InRegion(here))
 		for _, p := range r.Protocols() {
 			names := func(of *taxa.Region) bool { return slices.Contains(of.Protocols, p.ID) }
 			may := slices.ContainsFunc(got, func(q *scheme.Protocol) bool { return q.ID == p.ID })

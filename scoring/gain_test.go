@@ -127,7 +127,7 @@ func TestSecondLooksDoNotGrowWithTheSquare(t *testing.T) {
 		return steps(s, distributions)
 	}
 	drawn := func(s grader, n int) float64 {
-		from := s.evidence(r.Account(visittest.Mixed("riffle-families", taxonIDs(t), n)))
+		from := s.evidence(r.Account(visittest.MixedRecords("riffle-families", taxonIDs(t), n)))
 		return steps(s, from.distributions(from.rows))
 	}
 	for id, of := range map[string]func(grader, int) float64{"presence": followed, "fbi": drawn} {
@@ -141,10 +141,10 @@ func TestSecondLooksDoNotGrowWithTheSquare(t *testing.T) {
 func BenchmarkRecheck(b *testing.B) {
 	ids := taxonIDs(b)
 	for name, v := range map[string]*visit.Visit{
-		"1000 records":                       visittest.Mixed("riffle-families", ids, 1000),
-		"5000 records":                       visittest.Mixed("riffle-families", ids, 5000),
-		"200 set aside, 184 possibilities":   visittest.SetAside("riffle-families", ids, 200, 184),
-		"200 set aside, presence, 184 again": visittest.SetAside("riffle-three", ids, 200, 184),
+		"1000 records":                       visittest.MixedRecords("riffle-families", ids, 1000),
+		"5000 records":                       visittest.MixedRecords("riffle-families", ids, 5000),
+		"200 set aside, 184 possibilities":   visittest.AllSetAside("riffle-families", ids, 200, 184),
+		"200 set aside, presence, 184 again": visittest.AllSetAside("riffle-three", ids, 200, 184),
 	} {
 		b.Run(name, func(b *testing.B) {
 			for b.Loop() {

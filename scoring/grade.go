@@ -326,7 +326,7 @@ func caveats(s grader, all sorted, v sum, worded bool) (remarks []string) {
 		remarks = append(remarks, said)
 	}
 	if !v.bounded && anyDoubtful(all.left) ||
-		slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.Ambiguous }) {
+		slices.ContainsFunc(all.left, func(l LeftOut) bool { return l.Why.Doubtful() && l.Why != scheme.WhyAmbiguous }) {
 		remarks = append(remarks, wording.Text("A closer name for animals left out may change this value."))
 	}
 	return remarks

@@ -205,24 +205,24 @@ func TestLeftOut(t *testing.T) {
 		note          string
 	}{
 		{"an undecided record has no kind, whatever its best guess", "presence",
-			visit.Identification{Taxon: "plecoptera", Undecided: true}, scheme.SetAside, "second look"},
+			visit.Identification{Taxon: "plecoptera", Undecided: true}, scheme.WhySetAside, "second look"},
 		{"a beetle may be a riffle beetle or a water penny", "presence", visit.Identification{Taxon: "coleoptera"},
-			scheme.Ambiguous, "riffle beetle"},
+			scheme.WhyAmbiguous, "riffle beetle"},
 		{"a dobsonfly family may be a hellgrammite or a fishfly", "presence", visit.Identification{Taxon: "corydalidae"},
-			scheme.Ambiguous, "hellgrammite"},
-		{"a fly may be many kinds", "presence", visit.Identification{Taxon: "diptera"}, scheme.Ambiguous, "crane fly or watersnipe fly"},
+			scheme.WhyAmbiguous, "hellgrammite"},
+		{"a fly may be many kinds", "presence", visit.Identification{Taxon: "diptera"}, scheme.WhyAmbiguous, "crane fly or watersnipe fly"},
 		{"a dragonfly or damselfly is somewhat sensitive either way", "presence", visit.Identification{Taxon: "odonata"},
-			scheme.Ambiguous, "all of these are somewhat sensitive"},
-		{"a decapod may be a shrimp", "presence", visit.Identification{Taxon: "decapoda"}, scheme.Ambiguous,
+			scheme.WhyAmbiguous, "all of these are somewhat sensitive"},
+		{"a decapod may be a shrimp", "presence", visit.Identification{Taxon: "decapoda"}, scheme.WhyAmbiguous,
 			"or something this index has no kind for"},
 		{"a caddisfly is open where net-spinners stand apart", "presence-virginia",
-			visit.Identification{Taxon: "trichoptera"}, scheme.Ambiguous, "net-spinning"},
+			visit.Identification{Taxon: "trichoptera"}, scheme.WhyAmbiguous, "net-spinning"},
 		{"a riffle beetle is open where larva and adult stand apart", "weighted", visit.Identification{Taxon: "elmidae"},
-			scheme.Ambiguous, "beetle larva"},
-		{"a fish or salamander", "presence", visit.Identification{Taxon: "backbone"}, scheme.NotScored, "never scored"},
-		{"a limpet is not on the sheet", "presence", visit.Identification{Taxon: "limpet"}, scheme.NotScored, "limpet is never scored"},
-		{"a water mite is not on the list", "weighted", visit.Identification{Taxon: "hydrachnidia"}, scheme.NotListed, "no kind"},
-		{"an id nobody knows", "presence", visit.Identification{Taxon: "jackalope"}, scheme.UnknownTaxon, `"jackalope"`},
+			scheme.WhyAmbiguous, "beetle larva"},
+		{"a fish or salamander", "presence", visit.Identification{Taxon: "backbone"}, scheme.WhyNotScored, "never scored"},
+		{"a limpet is not on the sheet", "presence", visit.Identification{Taxon: "limpet"}, scheme.WhyNotScored, "limpet is never scored"},
+		{"a water mite is not on the list", "weighted", visit.Identification{Taxon: "hydrachnidia"}, scheme.WhyNotListed, "no kind"},
+		{"an id nobody knows", "presence", visit.Identification{Taxon: "jackalope"}, scheme.WhyUnknownTaxon, `"jackalope"`},
 	}
 	r := rules(t)
 	for _, tt := range tests {
@@ -234,7 +234,7 @@ func TestLeftOut(t *testing.T) {
 				!strings.Contains(left[0].Note, tt.note) {
 				t.Errorf("counted %+v, left out %+v", got.found, left)
 			}
-			if anyDoubtful(left) != (tt.why != scheme.NotScored && tt.why != scheme.NotListed) {
+			if anyDoubtful(left) != (tt.why != scheme.WhyNotScored && tt.why != scheme.WhyNotListed) {
 				t.Error("only a closer name can bring a record in")
 			}
 			if remarks := leftRemarks(left); len(remarks) != 1 || !strings.HasPrefix(remarks[0], "Left out: 4 animals in 1 record, ") {

@@ -92,6 +92,6 @@ func singles(s grader, of *account.Account, from evidence, v sum) []string {
 		return nil
 	}
 	return []string{wording.Sprintf("%s: %s. Without %s the value would be %s.",
-		plain.Counted(len(labels), "kind stands on a single animal", "kinds stand on a single animal each"),
+		plain.CountOf(len(labels), "kind stands on a single animal", "kinds stand on a single animal each"),
 		strings.Join(labels, ", "), wording.Agree(len(labels), "it", "them"), s.Text(without.Steps()))}
 }

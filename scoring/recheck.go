@@ -99,7 +99,7 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	var listed []int
 	for i := range a.Records {
 		one := r.second(&a.Records[i], a.Belief(&a.Records[i]))
-		if one.Doubtful() || from.rows[i].Why == scheme.Ambiguous {
+		if one.Doubtful() || from.rows[i].Why == scheme.WhyAmbiguous {
 			listed, out.Records = append(listed, i), append(out.Records, one)
 		}
 	}
@@ -151,7 +151,7 @@ func (r *Rules) second(rec *account.Record, belief []visit.Chance) RecheckRecord
 		switch {
 		case out.Taxon != "" && (c.Taxon == out.Taxon || r.catalog.IsUnder(c.Taxon, out.Taxon)):
 			out.Sure += c.Probability
-		case c.Taxon != account.Unknown:
+		case c.Taxon != account.UnknownTaxon:
 			out.Rivals = append(out.Rivals, Rival{c.Taxon, r.name(c.Taxon), c.Probability})
 		}
 	}

@@ -14,7 +14,7 @@ func rulesIn(t *testing.T, region string) (*taxa.Catalog, *Rules) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	catalog = catalog.In(catalog.RegionNamed(region))
+	catalog = catalog.InRegion(catalog.RegionNamed(region))
 	rules, err := EmbeddedRules(catalog)
 	if err != nil {
 		t.Fatal(err)

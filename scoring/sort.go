@@ -45,7 +45,7 @@ func (s grader) sort(rows []account.Counted) sorted {
 		l := LeftOut{Record: b.ID, Sample: b.Sample, Taxon: b.Taxon, Name: b.Name(), Count: b.Count, Why: b.Why}
 		l.explain(s, b.Among)
 		out.left = append(out.left, l)
-		if b.Why == scheme.Ambiguous {
+		if b.Why == scheme.WhyAmbiguous {
 			out.addOpen(scheme.OpenCount{Taxon: b.Taxon, Count: b.Animals, Kinds: b.Among})
 		}
 	}
@@ -88,15 +88,15 @@ func (r *Rules) name(taxon string) string {
 
 func (l *LeftOut) explain(s grader, open []int) {
 	switch l.Why {
-	case scheme.SetAside:
+	case scheme.WhySetAside:
 		l.Note = wording.Text("set aside for a second look")
-	case scheme.UnknownTaxon:
+	case scheme.WhyUnknownTaxon:
 		l.Note = wording.Sprintf("the catalog knows no taxon %s", plain.Quote(l.Taxon))
-	case scheme.NotScored:
+	case scheme.WhyNotScored:
 		l.Note = wording.Sprintf("%s is never scored", l.Name)
-	case scheme.NotListed:
+	case scheme.WhyNotListed:
 		l.Note = wording.Sprintf("this index has no kind for %s", l.Name)
-	case scheme.Ambiguous:
+	case scheme.WhyAmbiguous:
 		l.explainOpen(s, open)
 	}
 }
@@ -131,11 +131,11 @@ func leftRemarks(left []LeftOut) []string {
 		why  scheme.Why
 		text string
 	}{
-		{scheme.SetAside, wording.Text("undecided and set aside for a second look")},
-		{scheme.Ambiguous, wording.Text("named too broadly to tell which kind they are")},
-		{scheme.UnknownTaxon, wording.Text("named with an id that the catalog does not know")},
-		{scheme.NotScored, wording.Text("not scored by any index")},
-		{scheme.NotListed, wording.Text("of kinds that this index does not count")},
+		{scheme.WhySetAside, wording.Text("undecided and set aside for a second look")},
+		{scheme.WhyAmbiguous, wording.Text("named too broadly to tell which kind they are")},
+		{scheme.WhyUnknownTaxon, wording.Text("named with an id that the catalog does not know")},
+		{scheme.WhyNotScored, wording.Text("not scored by any index")},
+		{scheme.WhyNotListed, wording.Text("of kinds that this index does not count")},
 	} {
 		records, animals := 0, 0
 		for _, l := range left {
@@ -155,7 +155,7 @@ func leftRemarks(left []LeftOut) []string {
 // which names the animals left out for one cause, with their number, in the
 // order in which they were recorded. What was set aside has no name yet.
 func which(left []LeftOut, why scheme.Why) string {
-	if why == scheme.SetAside {
+	if why == scheme.WhySetAside {
 		return ""
 	}
 	counts := map[string]int{}

@@ -19,9 +19,9 @@ type Spread struct {
 	None    float64        `json:"no_value"` // chance that the index has no value
 }
 
-// Clumped is the method of a spread because of a single sample: that animals lie as
+// ClumpedMethod is the method of a spread because of a single sample: that animals lie as
 // clumped as is usual is taken for granted there, so that it has no ratings.
-const Clumped = "clumped"
+const ClumpedMethod = "clumped"
 
 // RatingChance is a rating with its chance.
 type RatingChance struct {

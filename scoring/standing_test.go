@@ -96,10 +96,10 @@ source = "memory"
 	if got, _ := r.Standing("bmwp", "screech-beetle"); got.Kind != "hygrobiidae" || got.Worth != "5" {
 		t.Errorf("the published value of Hygrobiidae: %+v", got)
 	}
-	if got, _ := r.Standing("bmwp", "beetle"); got.Why != scheme.Ambiguous {
+	if got, _ := r.Standing("bmwp", "beetle"); got.Why != scheme.WhyAmbiguous {
 		t.Errorf("a beetle may be a screech beetle: %+v", got)
 	}
-	if got, _ := r.Standing("presence", "beetle"); got.Why != scheme.NotListed {
+	if got, _ := r.Standing("presence", "beetle"); got.Why != scheme.WhyNotListed {
 		t.Errorf("that list knows beetles by ids which are not there: %+v", got)
 	}
 	if _, err := LoadRules(embedded, "", cat); err == nil || !strings.Contains(err.Error(), "not-absent") ||

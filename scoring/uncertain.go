@@ -112,7 +112,7 @@ func (s grader) ofOneSample(from evidence, of chance.Ratio, seed uint64) *Spread
 	}, seed)
 	bell, _ := s.otherSamples(scheme.Pooled, drawn, 1, of)
 	out := s.spread(bell)
-	out.Method, out.Draws, out.Ratings = Clumped, 0, []RatingChance{}
+	out.Method, out.Draws, out.Ratings = ClumpedMethod, 0, []RatingChance{}
 	return out
 }
 

@@ -26,7 +26,7 @@ func TestCardsHoldForWhatLiesBeneath(t *testing.T) {
 			t.Errorf("the card of %s is that of %q, not of %q", id, got, want)
 		}
 	}
-	if c.In(c.RegionNamed("north-west-europe")).Card("siphlonuridae") == nil {
+	if c.InRegion(c.RegionNamed("north-west-europe")).Card("siphlonuridae") == nil {
 		t.Error("a region has no cards")
 	}
 }

@@ -108,8 +108,8 @@ func (c *Catalog) Called(name string) (out []*Taxon) {
 	return out
 }
 
-// SameName reports whether two names are one, but for case, hyphens, spaces and plural.
-func SameName(a, b string) bool {
+// EqualNames reports whether two names are one, but for case, hyphens, spaces and plural.
+func EqualNames(a, b string) bool {
 	x, y := readName(a), readName(b)
 	return x.solid == y.solid && x.stage == y.stage
 }

@@ -50,7 +50,7 @@ func in(t *testing.T, c *taxa.Catalog, region string) *taxa.Catalog {
 	if r == nil {
 		t.Fatalf("there is no region %q", region)
 	}
-	return c.In(r)
+	return c.InRegion(r)
 }
 
 // comesTo is what a finding says, as precisely as want does.

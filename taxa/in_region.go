@@ -44,10 +44,10 @@ func (c *Catalog) Base() *Catalog {
 	return c
 }
 
-// In is the catalog as a region has it: its names first, its words, its tolerance classes,
+// InRegion is the catalog as a region has it: its names first, its words, its tolerance classes,
 // look-alikes among its own animals only, and what is foreign or protected there.
 // Without a region it is the catalog as it was read.
-func (c *Catalog) In(r *Region) *Catalog {
+func (c *Catalog) InRegion(r *Region) *Catalog {
 	c = c.Base()
 	if r == nil {
 		return c

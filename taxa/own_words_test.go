@@ -14,7 +14,7 @@ func BenchmarkIn(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		c.In(c.RegionNamed("north-america"))
+		c.InRegion(c.RegionNamed("north-america"))
 	}
 }
 
@@ -44,7 +44,7 @@ func TestARegionReadsInItsOwnSpelling(t *testing.T) {
 		}
 		return strings.Join(all, "\n")
 	}
-	british, american := read(c.In(c.RegionNamed("north-west-europe"))), read(c.In(c.RegionNamed("north-america")))
+	british, american := read(c.InRegion(c.RegionNamed("north-west-europe"))), read(c.InRegion(c.RegionNamed("north-america")))
 	for _, word := range []string{"skimmer", "darner", "water strider", "northern case maker", "striped stonefly"} {
 		if i := strings.Index(british, word); i >= 0 {
 			t.Errorf("a European reads %q", british[max(0, i-30):min(len(british), i+30)])
@@ -61,7 +61,7 @@ func TestARegionReadsInItsOwnSpelling(t *testing.T) {
 	if n := strings.Count(american, "color"); n < 3 || strings.Contains(american, "\x00") {
 		t.Errorf("%d times color", n)
 	}
-	us := c.In(c.RegionNamed("north-america"))
+	us := c.InRegion(c.RegionNamed("north-america"))
 	if seen, unclear, err := us.Vocabulary().Understand("grey"); err != nil || len(seen) != 1 || len(unclear) > 0 {
 		t.Errorf("grey is not understood there: %v, %v, %v", seen, unclear, err)
 	} else if seen[0].Trait != us.Vocabulary().Trait(seen[0].Trait.ID) {

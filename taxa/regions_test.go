@@ -45,7 +45,7 @@ func TestEveryAnimalBelongsToARegion(t *testing.T) {
 func TestARegionSpeaksOfItsOwnAnimals(t *testing.T) {
 	c := embedded(t)
 	for _, r := range c.Regions() {
-		here := c.In(r)
+		here := c.InRegion(r)
 		called := map[string]string{}
 		for _, resident := range r.Taxa {
 			x := here.Taxon(resident.Taxon)
@@ -67,7 +67,7 @@ func TestARegionSpeaksOfItsOwnAnimals(t *testing.T) {
 
 func TestARegionChangesWhatTheCatalogSays(t *testing.T) {
 	c := embedded(t)
-	europe, america := c.In(c.RegionNamed("north-west-europe")), c.In(c.RegionNamed("north-america"))
+	europe, america := c.InRegion(c.RegionNamed("north-west-europe")), c.InRegion(c.RegionNamed("north-america"))
 	for _, row := range []struct {
 		taxon, america, europe          string // first names
 		inAmerica, inEurope             taxa.Class
@@ -93,7 +93,7 @@ func TestARegionChangesWhatTheCatalogSays(t *testing.T) {
 			t.Errorf("%s: invader %v and %v", row.taxon, a.Invader, e.Invader)
 		}
 	}
-	if europe.Base() != c || c.In(nil) != c || europe.In(america.Region()).Region().ID != "north-america" {
+	if europe.Base() != c || c.InRegion(nil) != c || europe.InRegion(america.Region()).Region().ID != "north-america" {
 		t.Error("a region is seen through another")
 	}
 }

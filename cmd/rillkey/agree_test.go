@@ -172,7 +172,7 @@ func sameConditions(t *testing.T, v *visit.Visit, o otherAccounts) {
 	t.Helper()
 	id := v.Header.ID
 	v.Tally().Conditions().Each(func(f *condition.Field, value condition.Value) {
-		if f.Form == condition.Persons {
+		if f.Form == condition.PersonsForm {
 			return // their names stay at home
 		}
 		want := f.Cell(value)

@@ -32,8 +32,8 @@ func TestTheLargestVisitsAreGoneThroughInTwoSeconds(t *testing.T) {
 		of    string
 		visit *visit.Visit
 	}{
-		{"5000 records", visittest.Mixed("riffle-three", ids, 5000)},
-		{"200 set aside, each of 184 possibilities", visittest.SetAside("riffle-three", ids, 200, 184)},
+		{"5000 records", visittest.MixedRecords("riffle-three", ids, 5000)},
+		{"200 set aside, each of 184 possibilities", visittest.AllSetAside("riffle-three", ids, 200, 184)},
 	} {
 		file := filepath.Join(t.TempDir(), "v.visit.toml")
 		if err := large.visit.WriteNew(file, 0o644); err != nil {

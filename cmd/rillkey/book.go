@@ -42,7 +42,7 @@ func (a *app) book(catalog *taxa.Catalog, rules *scoring.Rules) (network.Book, e
 func invadersIn(catalog *taxa.Catalog) func(*visit.Visit, []string) []string {
 	in := map[string]*taxa.Catalog{}
 	for _, r := range catalog.Regions() {
-		in[r.ID] = catalog.In(r)
+		in[r.ID] = catalog.InRegion(r)
 	}
 	return func(v *visit.Visit, found []string) (out []string) {
 		c := catalog

@@ -74,7 +74,7 @@ func (c *console) askAbout(about string, fields ...ask.Field) (ask.Answers, erro
 	var answers ask.Answers
 	var err error
 	if c.onScreen() {
-		answers, err = ask.Form(about, fields, c.in, c.out, c.look())
+		answers, err = ask.Screen(about, fields, c.in, c.out, c.look())
 	} else {
 		err = c.untilLeft(func() (err error) {
 			answers, err = ask.Lines(about, fields, c.lines, c.talk(), c.size())
@@ -166,7 +166,7 @@ func (c *console) room() show.Room { return show.Room{Width: c.width, Height: c.
 // progress shows on standard error how far long work is, if somebody watches
 // there: what is counted and how many there are, or, with of = 0, what is done.
 // Elsewhere it gives nil, which shows nothing.
-func (c *console) progress(what string, of int) *terminal.Progress {
+func (c *console) progress(what string, of int) *terminal.ProgressLine {
 	t := c.env("TERM")
 	if !c.errScreen || c.plain || c.json || t == "" || t == "dumb" {
 		return nil

@@ -115,7 +115,7 @@ func checkKeys(a *app, files []string, flags checkFlags) error {
 
 // checkEmbedded checks the keys of the program, each with the region it is meant
 // for, which is known for the built-in catalog only.
-func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *taxa.Region) error {
+func checkEmbedded(a *app, report *show.CheckJSON, catalog *taxa.Catalog, region *taxa.Region) error {
 	names, err := fs.Glob(couplets.Embedded(), "*.toml")
 	if err != nil {
 		return err
@@ -138,7 +138,7 @@ func checkEmbedded(a *app, report *show.Checked, catalog *taxa.Catalog, region *
 }
 
 // checkFile adds what is found in one file, and gives the key as read.
-func checkFile(a *app, report *show.Checked, file string, catalog *taxa.Catalog, region *taxa.Region) (*rules.Input, error) {
+func checkFile(a *app, report *show.CheckJSON, file string, catalog *taxa.Catalog, region *taxa.Region) (*rules.Input, error) {
 	f, s, err := a.examine(file, catalog)
 	subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
 	if name, ok := builtIn(file); ok && file != "" && !madeFor(name, region) {
@@ -165,7 +165,7 @@ func residents(r *taxa.Region) []taxa.Resident {
 
 // addChecked adds what was found in one file; an error that is no finding, such
 // as a file that is not there, ends the check.
-func addChecked(report *show.Checked, file string, subject *rules.Input, err error) error {
+func addChecked(report *show.CheckJSON, file string, subject *rules.Input, err error) error {
 	var found, warned authored.Findings
 	if err != nil && !errors.As(err, &found) {
 		return err
@@ -181,7 +181,7 @@ func addChecked(report *show.Checked, file string, subject *rules.Input, err err
 	return nil
 }
 
-func showChecked(a *app, report *show.Checked) error {
+func showChecked(a *app, report *show.CheckJSON) error {
 	var err error
 	if a.json {
 		err = show.JSON(a.out, report)

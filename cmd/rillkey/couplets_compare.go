@@ -38,7 +38,7 @@ func compareKeys(a *app, oldName, newName string) error {
 	if err != nil {
 		return err
 	}
-	report := show.Compared{Old: oldName, New: newName, Difference: versions.Compare(old, now, catalog.Current)}
+	report := show.ComparedJSON{Old: oldName, New: newName, KeyDifference: versions.Compare(old, now, catalog.Current)}
 	if a.json {
 		return show.JSON(a.out, report)
 	}

@@ -19,8 +19,8 @@ import (
 // runDescribed tries described animals, each by the key of its region; with a key
 // of one's own those alone that live in its region.
 func runDescribed(a *app, files []string, f trialFlags) error {
-	if slices.Contains(f.methods, string(trial.Plain)) || len(f.methods) > 1 {
-		return misused("--described takes one --method, %s or %s", trial.Confirming, trial.Shortest)
+	if slices.Contains(f.methods, string(trial.PlainMethod)) || len(f.methods) > 1 {
+		return misused("--described takes one --method, %s or %s", trial.ConfirmingMethod, trial.ShortestMethod)
 	}
 	catalog, err := a.catalog()
 	if err != nil {
@@ -34,7 +34,7 @@ func runDescribed(a *app, files []string, f trialFlags) error {
 	if err != nil {
 		return err
 	}
-	if f.methods[0] == string(trial.Shortest) {
+	if f.methods[0] == string(trial.ShortestMethod) {
 		options.Order = key.Shortest
 	}
 	words := trial.DescribedAnimals{Animals: animals, Options: options, Workers: runtime.GOMAXPROCS(0), Spoken: f.spoken}

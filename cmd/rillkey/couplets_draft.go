@@ -165,10 +165,10 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	p.head = draft.Head{ID: "drafted", Title: wording.Text("Draft of: ") + sound.Title, Region: sound.Region,
 		Source: wording.Text("drafted by rillkey from the trait table; wording to be edited"), Catalog: catalog,
 		Commonness: sound.Commonness, LensSets: sound.LensSets}
-	var rows []draft.Taxon
+	var rows []draft.TableRow
 	for _, t := range sound.Ends {
 		if region == nil || region.Holds(t.ID, catalog) {
-			rows = append(rows, draft.Taxon{ID: t.ID, Weight: weightOf(sound, t.ID)})
+			rows = append(rows, draft.TableRow{ID: t.ID, Weight: weightOf(sound, t.ID)})
 		}
 	}
 	if region != nil {

@@ -24,7 +24,7 @@ func improveKey(a *app, flags draftFlags) error {
 	}
 	looking := key.Looking(catalog.Vocabulary())
 	watched, callOff := a.progress(wording.Text("looking for better couplets"), 0), a.writesNothing()
-	better, err := improve.Key(data, sound, catalog, looking,
+	better, err := improve.Improve(data, sound, catalog, looking,
 		draft.Costs{Effort: looking.Effort, Readings: looking.Readings, Terms: flags.terms(looking)})
 	callOff()
 	watched.Done()

@@ -75,7 +75,7 @@ func trialCommand(a *app) *cobra.Command {
 			f.even = cmd.Flags().Changed("misread")
 			f.unsureGiven, f.strangersToo = cmd.Flags().Changed("unsure"), cmd.Flags().Changed("strangers")
 			if f.described != "" && !cmd.Flags().Changed("method") {
-				f.methods = []string{string(trial.Confirming)}
+				f.methods = []string{string(trial.ConfirmingMethod)}
 			}
 			return runTrial(a, files, f)
 		},

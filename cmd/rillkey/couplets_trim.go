@@ -74,7 +74,7 @@ func trimKey(a *app, flags trimFlags) error {
 			return err
 		}
 	}
-	report := show.Trimmed{
+	report := show.TrimmedJSON{
 		File: flags.out, Couplets: out.Couplets, Ends: out.Ends,
 		Left:   idsOf(short.Ends),
 		Before: key.Compile(sound, catalog).Stats(), After: key.Compile(short, catalog).Stats(),

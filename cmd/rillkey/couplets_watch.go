@@ -199,7 +199,7 @@ func (w *watcher) check(again bool) error {
 }
 
 // examineAll reads all files anew and checks the key.
-func (w *watcher) examineAll(report *show.Checked) (*rules.Input, error) {
+func (w *watcher) examineAll(report *show.CheckJSON) (*rules.Input, error) {
 	before := w.home
 	w.home = nil
 	var err error

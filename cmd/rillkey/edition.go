@@ -59,20 +59,20 @@ func (l *library) inUse(r *taxa.Region) (*folder.Folder, error) {
 		return nil, err
 	}
 	if !l.ownKey() {
-		f = f.With([]folder.File{l.keyPart(r)}, folder.KeyFile)
+		f = f.Replacing([]folder.RegionFile{l.keyPart(r)}, folder.KeyFile)
 	}
 	if l.taxaDir != "" {
 		parts, err := partsIn(l.taxaDir, "*.toml", folder.Taxa)
 		if err != nil {
 			return nil, err
 		}
-		f = f.With(parts, folder.Taxa)
+		f = f.Replacing(parts, folder.Taxa)
 	}
 	if l.rulesDir == "" {
 		return f, nil
 	}
 	parts, err := partsIn(l.rulesDir, "*/*.toml", "")
-	return f.With(parts, folder.Schemes, folder.Protocols), err
+	return f.Replacing(parts, folder.Schemes, folder.Protocols), err
 }
 
 // builtInID is the id of a region if it is built in, else that of the usual one.
@@ -85,22 +85,22 @@ func builtInID(r *taxa.Region) string {
 }
 
 // keyPart is the key that is asked, where it is not that of the region's folder.
-func (l *library) keyPart(r *taxa.Region) folder.File {
+func (l *library) keyPart(r *taxa.Region) folder.RegionFile {
 	if file, ok := builtIn(l.keyName(r)); ok {
-		return folder.File{Name: folder.KeyFile, From: couplets.Embedded(), Path: file}
+		return folder.RegionFile{Name: folder.KeyFile, From: couplets.Embedded(), Path: file}
 	}
 	dir, name := splitPath(l.keyFile)
-	return folder.File{Name: folder.KeyFile, From: authored.DirFS(dir), Path: name}
+	return folder.RegionFile{Name: folder.KeyFile, From: authored.DirFS(dir), Path: name}
 }
 
-func partsIn(dir, pattern, into string) (out []folder.File, err error) {
+func partsIn(dir, pattern, into string) (out []folder.RegionFile, err error) {
 	from := authored.DirFS(dir)
 	names, err := fs.Glob(from, pattern)
 	if err == nil && len(names) == 0 {
 		err = fs.ErrNotExist
 	}
 	for _, name := range names {
-		out = append(out, folder.File{Name: path.Join(into, name), From: from, Path: name})
+		out = append(out, folder.RegionFile{Name: path.Join(into, name), From: from, Path: name})
 	}
 	return out, err
 }

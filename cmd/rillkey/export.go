@@ -101,7 +101,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 	}
 	about := export.Metadata{Title: wording.Text(f.title), Group: f.group, Licence: f.licence, Day: a.now()}
 	if err := out.write(f, k, about); err != nil {
-		if errors.Is(err, export.ErrNone) {
+		if errors.Is(err, export.ErrNoVisit) {
 			return misused("there is no visit to hand over here; name files or folders of visits")
 		}
 		return err
@@ -147,7 +147,7 @@ type exporting struct {
 	given   int
 	skipped []string
 	remarks bool
-	watched *terminal.Progress
+	watched *terminal.ProgressLine
 
 	discretion export.Discretion
 	obscured   series.ObscuredSites

@@ -43,7 +43,7 @@ func (l *library) knowledgeIn(r *taxa.Region, whole *taxa.Catalog, usual export.
 	if r == nil {
 		return usual
 	}
-	catalog := whole.In(r)
+	catalog := whole.InRegion(r)
 	rules, err := l.rules(catalog)
 	if err != nil {
 		return usual

@@ -87,7 +87,7 @@ type fetching struct {
 
 // look finds the visits that are in the folder.
 func (f *fetching) look() error {
-	files, err := series.Files(f.to)
+	files, err := series.FindFiles(f.to)
 	if err != nil {
 		return err
 	}

@@ -108,7 +108,7 @@ func gradeVisit(a *app, reference string, details, charts bool, w scoring.GradeO
 		return err
 	}
 	if a.json {
-		err = show.JSON(a.out, show.Spoken{Grade: g, Words: show.InWords(g)})
+		err = show.JSON(a.out, show.GradeJSON{Grade: g, Words: show.InWords(g)})
 	} else {
 		err = show.Grade(a.out, a.width, g, details, a.sameVisit())
 		if charts && err == nil {

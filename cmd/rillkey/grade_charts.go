@@ -13,7 +13,7 @@ import (
 
 // chartsOf writes the charts of one visit as text.
 func chartsOf(a *app, rules *scoring.Rules, of *account.Account, g *scoring.Grade) error {
-	charts := []chart.Chart{chart.Classes(g), chart.Kinds(g)}
+	charts := []chart.Chart{chart.FoundByGroup(g), chart.FoundByKind(g)}
 	main := &g.Indices[0]
 	if c, ok := chart.Chances(main, rules.Scheme(main.ID)); ok {
 		charts = append(charts, c)

@@ -37,7 +37,7 @@ func besideReference(a *app, rules *scoring.Rules, of *visit.Visit, given string
 // site given.
 func compared(of *visit.Visit, given string) (out series.Items, known bool, err error) {
 	dir := filepath.Dir(of.File)
-	files, err := series.Files(dir)
+	files, err := series.FindFiles(dir)
 	if err != nil {
 		return nil, false, err
 	}

@@ -100,7 +100,7 @@ func TestTheKeyOfKindsByRegion(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, r := range whole.Regions() {
-		catalog := whole.In(r)
+		catalog := whole.InRegion(r)
 		sound, err := a.couplets(kindsKey, catalog)
 		if err != nil {
 			t.Fatal(err)

@@ -27,7 +27,7 @@ func TestNothingStaysAfterASignal(t *testing.T) {
 		t.Skip("it takes seconds")
 	}
 	t.Parallel()
-	strace := exporttest.Program(t, "strace")
+	strace := exporttest.FindProgram(t, "strace")
 	program, err := exec.LookPath("rillkey")
 	if err != nil {
 		t.Fatal(err)
@@ -89,7 +89,7 @@ func TestCtrlCSaysWhatIsWritten(t *testing.T) {
 		t.Skip("the tests were started so that Ctrl-C is ignored, and what they start inherits that")
 	}
 	t.Parallel()
-	strace := exporttest.Program(t, "strace")
+	strace := exporttest.FindProgram(t, "strace")
 	from, to, visit := sources(t, 0o644)
 	for _, row := range []struct{ reads, says, args string }{
 		{visit, "nothing was written; the same command can be typed again", "rates learn TO/rates.toml " + visit},
@@ -190,8 +190,8 @@ func TestNoNetworkIsAskedForAPDF(t *testing.T) {
 		t.Skip("it takes seconds")
 	}
 	t.Parallel()
-	strace := exporttest.Program(t, "strace")
-	exporttest.Program(t, "chromium", "chromium-browser", "google-chrome")
+	strace := exporttest.FindProgram(t, "strace")
+	exporttest.FindProgram(t, "chromium", "chromium-browser", "google-chrome")
 	dir := t.TempDir()
 	log := filepath.Join(dir, "log")
 	exporttest.Run(t, exec.Command(strace, "-f", "-yy", "-s", "0", "-e", "trace=%network", "-o", log, "rillkey", "print",

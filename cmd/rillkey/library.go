@@ -29,7 +29,7 @@ type library struct {
 
 	header       visit.Header // of the visit that words go by; empty where there is none
 	regionMissed bool         // somebody was told that its region is not known
-	home         *region.Folder
+	home         *region.OpenRegion
 	zipped       *[]string        // the regions' ZIP files of the present folder, once looked for
 	zipsTold     bool             // somebody was told that there are several
 	told         []folder.Edition // editions of visits that somebody was told of
@@ -55,7 +55,7 @@ func (l *library) regionalCatalog() (*taxa.Catalog, error) {
 		return nil, err
 	}
 	l.tellEdition(r)
-	return catalog.In(r), nil
+	return catalog.InRegion(r), nil
 }
 
 // wholeCatalog is the embedded catalog, that of --taxa or of the region's folder, of
@@ -139,7 +139,7 @@ func (l *library) sound() (*couplets.Sound, *taxa.Catalog, error) {
 		return nil, nil, err
 	}
 	if catalog.Region() == nil && (l.keyFile == "" || l.keyFile == kindsKey) { // nobody said: it is the usual one
-		catalog = catalog.In(catalog.RegionNamed(usualRegion))
+		catalog = catalog.InRegion(catalog.RegionNamed(usualRegion))
 	}
 	sound, err := l.couplets(l.keyName(catalog.Region()), catalog)
 	return sound, catalog, err

@@ -75,13 +75,13 @@ func beginNetwork(a *app, at string, parts int) error {
 		return show.JSON(a.out, struct {
 			Schema int      `json:"schema"`
 			Steps  []string `json:"steps"`
-		}{network.Version(), append([]string{}, done...)})
+		}{network.SchemaVersion(), append([]string{}, done...)})
 	}
 	if len(done) == 0 {
-		a.plainly("The network is up to date: schema %d.", network.Version())
+		a.plainly("The network is up to date: schema %d.", network.SchemaVersion())
 		return nil
 	}
-	a.plainly("The network is ready: schema %d. Let groups in with 'rillkey network admit'.", network.Version())
+	a.plainly("The network is ready: schema %d. Let groups in with 'rillkey network admit'.", network.SchemaVersion())
 	return nil
 }
 

@@ -78,7 +78,7 @@ func twoGroupsHoldOneVisit(t *testing.T, server *exporttest.Server, owner, ann s
 	for _, group := range []string{"mill-brook", "tan-yard"} {
 		runIn(t, "send", "visits", "--to", server.URL(group))
 	}
-	learned := func(file, from string) (all show.Rates) {
+	learned := func(file, from string) (all show.RatesJSON) {
 		if err := json.Unmarshal([]byte(runIn(t, "rates", "learn", file, from, "--json")), &all); err != nil {
 			t.Fatal(err)
 		}

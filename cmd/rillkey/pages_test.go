@@ -97,10 +97,10 @@ func printedPages(t *testing.T) []string {
 // practisedFile is somebody's practice: 40 animals, each read wrongly once.
 func practisedFile(t *testing.T) []byte {
 	t.Helper()
-	r := practice.Record{Person: "Robin"}
+	r := practice.PersonRecord{Person: "Robin"}
 	for i := range 40 {
 		r.Meetings = append(r.Meetings, practice.Meeting{
-			At: time.Date(2031, 4, 5, 9, i, 0, 0, time.UTC), Source: practice.Drawing, Kind: "perlidae",
+			At: time.Date(2031, 4, 5, 9, i, 0, 0, time.UTC), Source: practice.DrawingSource, Kind: "perlidae",
 			Walked: true, Named: []string{"perlodidae"},
 			Readings: []practice.Reading{{Trait: "gills", Is: "chest", Fit: []string{"chest"}, As: []string{"none"}, Blame: 1}}})
 	}
@@ -132,7 +132,7 @@ type seen struct {
 func lookAt(t *testing.T, shots string, files ...string) []seen {
 	t.Helper()
 	look := filepath.Join(pagesTools(t), "look.cjs")
-	node, browser := exporttest.Program(t, "node"), exporttest.Program(t, "chromium", "chromium-browser", "google-chrome")
+	node, browser := exporttest.FindProgram(t, "node"), exporttest.FindProgram(t, "chromium", "chromium-browser", "google-chrome")
 	out := exporttest.Run(t, exec.Command(node, append([]string{look, browser, shots}, files...)...))
 	var all []seen
 	if err := json.Unmarshal([]byte(out), &all); err != nil {
@@ -225,7 +225,7 @@ func TestTheBrowserSeesFaults(t *testing.T) {
 // of all pages.
 func areValid(t *testing.T, files []string) {
 	checker := filepath.Join(pagesTools(t), "node_modules", "vnu-jar", "build", "dist", "vnu.jar")
-	java := exporttest.Program(t, "java")
+	java := exporttest.FindProgram(t, "java")
 	validate := func(files ...string) []string {
 		cmd := exec.Command(java, append(
 			[]string{"-Xss4m", "-jar", checker, "--format", "json", "--exit-zero-always", "--stdout"}, files...)...)

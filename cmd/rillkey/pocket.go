@@ -62,7 +62,7 @@ func writePocket(ctx context.Context, a *app, to string) error {
 		return err
 	}
 	callOff := a.writesNothing()
-	page.Program, err = pocket.Make(ctx, ".", a.leaving.runs)
+	page.Program, err = pocket.BuildProgram(ctx, ".", a.leaving.runs)
 	callOff()
 	if err != nil {
 		return err
@@ -77,8 +77,8 @@ func writePocket(ctx context.Context, a *app, to string) error {
 // onPhones is what phones name and count with: a built-in key by its name, or a region
 // of one's own.
 type onPhones struct {
-	key     string         // empty for that of own
-	own     *region.Folder // nil for what is built in
+	key     string             // empty for that of own
+	own     *region.OpenRegion // nil for what is built in
 	edition folder.Edition
 }
 
@@ -124,8 +124,8 @@ func (o onPhones) kit() *phone.Kit {
 const mostOnPhones = 8 << 20
 
 // page is the page for phones, without its program.
-func (o onPhones) page() (pocket.Page, error) {
-	page := pocket.Page{Key: o.key, Edition: o.edition}
+func (o onPhones) page() (pocket.PhonePage, error) {
+	page := pocket.PhonePage{Key: o.key, Edition: o.edition}
 	if o.own == nil {
 		return page, nil
 	}

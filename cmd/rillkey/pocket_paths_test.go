@@ -22,8 +22,8 @@ import (
 
 // pressed is one press of a button on the page.
 type pressed struct {
-	Do     string       `json:"do"`
-	Fields phone.Fields `json:"fields"`
+	Do     string           `json:"do"`
+	Fields phone.FormValues `json:"fields"`
 }
 
 // drive runs the page's program in node: it presses what it is given, and prints the
@@ -62,11 +62,11 @@ func TestThePageSaysWhatTheProgramSays(t *testing.T) {
 		t.Skip("it builds a program for browsers")
 	}
 	// In the region's English, as the page; before others speak beside this.
-	wording.Use(region.Spoken("north-america"))
+	wording.Use(region.BuiltInWords("north-america"))
 	presses, want := randomPaths(paths())
 	wording.Use(nil)
 	t.Parallel()
-	node := exporttest.Program(t, "node")
+	node := exporttest.FindProgram(t, "node")
 	program, err := builtPage()
 	if err != nil {
 		t.Fatal(err)
@@ -122,11 +122,11 @@ func TestThePageSaysWhatTheProgramSays(t *testing.T) {
 func randomPaths(n int) (presses []pressed, pages []string) {
 	random := rand.New(rand.NewPCG(17, 1))
 	p := phone.New(phone.NewKit("north-america"), time.Now, rand.NewChaCha8([32]byte{1}))
-	do := func(what string, f phone.Fields) {
+	do := func(what string, f phone.FormValues) {
 		presses = append(presses, pressed{what, f})
 		p.Do(what, f)
 	}
-	do("begin", phone.Fields{"site": "Mill Brook", "protocol": "riffle-three", "habitat": "riffle", "read": "yes"})
+	do("begin", phone.FormValues{"site": "Mill Brook", "protocol": "riffle-three", "habitat": "riffle", "read": "yes"})
 	for range n {
 		do("name", nil)
 		for range 40 {

@@ -15,7 +15,7 @@ import (
 )
 
 // builtPage is the program for browsers, built once for all tests.
-var builtPage = sync.OnceValues(func() (pocket.Program, error) { return pocket.Make(context.Background(), ".", (*exec.Cmd).Run) })
+var builtPage = sync.OnceValues(func() (pocket.Program, error) { return pocket.BuildProgram(context.Background(), ".", (*exec.Cmd).Run) })
 
 // pageFile is the page for phones as a file.
 func pageFile(t *testing.T) string {
@@ -29,7 +29,7 @@ func pageFile(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := (pocket.Page{Program: program, Key: "north-america", Edition: edition}).Write(&page); err != nil {
+	if err := (pocket.PhonePage{Program: program, Key: "north-america", Edition: edition}).Write(&page); err != nil {
 		t.Fatal(err)
 	}
 	file := filepath.Join(t.TempDir(), "stream.html")
@@ -57,7 +57,7 @@ func TestThePageForPhonesIsOneSmallFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	var page bytes.Buffer
-	if err := (pocket.Page{Program: program, Key: "north-america"}).Write(&page); err != nil {
+	if err := (pocket.PhonePage{Program: program, Key: "north-america"}).Write(&page); err != nil {
 		t.Fatal(err)
 	}
 	t.Logf("%d bytes", page.Len())

@@ -178,9 +178,9 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 	}
 	o := lesson.Options{About: about, Photos: f.drawn != "", Model: m, Course: course, Clock: a.now, Length: lesson.Sitting,
 		Animals: f.animals, Test: test,
-		Source: practice.Drawing, Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
+		Source: practice.DrawingSource, Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
 	if f.words || !a.onScreen() && f.drawn == "" {
-		o.Source = practice.Words
+		o.Source = practice.WordsSource
 	}
 	if f.drawn != "" {
 		if err := refuseDrawn(a, f); err != nil {
@@ -188,7 +188,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 		}
 	}
 	if len(tray) > 0 {
-		o.Source = practice.Tray
+		o.Source = practice.TraySource
 		if o.Cups, err = readTray(tray[0], course); err != nil {
 			return err
 		}

@@ -46,7 +46,7 @@ func forget(a *app, f practiceFlags) error {
 		return misused("%w", err)
 	}
 	path := filepath.Join(f.folder, practice.FileStem(f.as)+practiceSuffix)
-	p := &practiser{disk: a.disk, path: path, record: &practice.Record{}}
+	p := &practiser{disk: a.disk, path: path, record: &practice.PersonRecord{}}
 	var findings authored.Findings
 	switch err := p.read(); {
 	case errors.Is(err, fs.ErrNotExist):

@@ -19,7 +19,7 @@ import (
 type practiser struct {
 	*disk
 	path   string
-	record *practice.Record
+	record *practice.PersonRecord
 	text   []byte      // of the file as it was read or written last; nil without one
 	saved  int         // meetings of the record that are in it
 	tests  int         // and tests
@@ -46,7 +46,7 @@ func (a *app) practiser(f practiceFlags) (*practiser, error) {
 		return nil, misused("--as: %w", err)
 	}
 	p := &practiser{disk: a.disk, path: filepath.Join(f.folder, practice.FileStem(name)+practiceSuffix),
-		record: &practice.Record{Person: name}}
+		record: &practice.PersonRecord{Person: name}}
 	err := p.read()
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -100,7 +100,7 @@ func (p *practiser) untouched() bool {
 
 // keep writes the record, whole and synced, for its person alone. What another program
 // has added meanwhile is taken in first, and what was deleted stays so.
-func (p *practiser) keep(r *practice.Record) error {
+func (p *practiser) keep(r *practice.PersonRecord) error {
 	if len(r.Meetings) > practice.MostMeetings {
 		return wording.Errorf("%s holds %d animals and takes no more; go on under another name", plain.Printable(p.path),
 			practice.MostMeetings)
@@ -110,7 +110,7 @@ func (p *practiser) keep(r *practice.Record) error {
 		p.rejoined = true
 		switch err := p.read(); {
 		case errors.Is(err, fs.ErrNotExist):
-			r.Rejoin(&practice.Record{}, saved)
+			r.Rejoin(&practice.PersonRecord{}, saved)
 		case err != nil:
 			return err
 		case p.record.Person != r.Person:
@@ -135,7 +135,7 @@ func (p *practiser) keep(r *practice.Record) error {
 
 // textOf is the text of the record. Of one that was only added to, what is in the file
 // already is not made again: somebody waits for the next animal.
-func (p *practiser) textOf(r *practice.Record) []byte {
+func (p *practiser) textOf(r *practice.PersonRecord) []byte {
 	if p.text == nil || p.record != r || p.saved > len(r.Meetings) || p.tests != len(r.Tests) || p.made != len(r.Made) || p.rejoined {
 		p.rejoined = false
 		return r.TOML()

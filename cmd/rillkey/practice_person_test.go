@@ -16,14 +16,14 @@ import (
 )
 
 func meetingAt(minute int) practice.Meeting {
-	return practice.Meeting{At: time.Date(2031, 4, 5, 9, minute, 0, 0, time.UTC), Source: practice.Words, Kind: "perlidae",
+	return practice.Meeting{At: time.Date(2031, 4, 5, 9, minute, 0, 0, time.UTC), Source: practice.WordsSource, Kind: "perlidae",
 		Sight: "perlidae", Seconds: 2}
 }
 
 // personAt is a person's file as a program of its own has it.
 func personAt(t *testing.T, path string) *practiser {
 	t.Helper()
-	p := &practiser{disk: &disk{}, path: path, record: &practice.Record{Person: "Robin"}}
+	p := &practiser{disk: &disk{}, path: path, record: &practice.PersonRecord{Person: "Robin"}}
 	if err := p.read(); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		t.Fatal(err)
 	}
@@ -63,7 +63,7 @@ func TestTwoFirstSittingsAtOnceLoseNothing(t *testing.T) {
 	meets(t, one, 1)
 	meets(t, two, 2)
 	meets(t, one, 3)
-	other.record = &practice.Record{Person: "robin", Meetings: []practice.Meeting{meetingAt(4)}}
+	other.record = &practice.PersonRecord{Person: "robin", Meetings: []practice.Meeting{meetingAt(4)}}
 	for range 2 {
 		if err := other.keep(other.record); err == nil || !strings.Contains(err.Error(), "another name") {
 			t.Errorf("the file of Robin was taken for that of robin: %v", err)
@@ -150,9 +150,9 @@ func TestWhatWasForgottenIsNowhereOnTheDisk(t *testing.T) {
 	dir := t.TempDir()
 	t.Chdir(dir)
 	for _, name := range []string{"Zebulon", "Kim"} {
-		p := &practiser{disk: &disk{}, path: practice.FileStem(name) + practiceSuffix, record: &practice.Record{Person: name}}
+		p := &practiser{disk: &disk{}, path: practice.FileStem(name) + practiceSuffix, record: &practice.PersonRecord{Person: name}}
 		m := meetingAt(1)
-		m.Source, m.Walked, m.Named = practice.Drawing, true, []string{"perlidae"}
+		m.Source, m.Walked, m.Named = practice.DrawingSource, true, []string{"perlidae"}
 		m.Readings = []practice.Reading{{Trait: "tails", Is: "2", Fit: []string{"2"}, As: []string{"3"}, Blame: 1}}
 		p.record.Meetings = append(p.record.Meetings, m)
 		if err := p.keep(p.record); err != nil {

@@ -95,12 +95,12 @@ drawing is easier to read than an animal, so rates from drawings are too low.`,
 		Args: justOneFile,
 		RunE: func(_ *cobra.Command, args []string) error { return writePracticeRates(a, *f, from, args[0]) },
 	}
-	cmd.Flags().StringVar(&from, "from", string(practice.Drawing), "what was read, `SOURCE`: drawing, or tray (real specimens)")
+	cmd.Flags().StringVar(&from, "from", string(practice.DrawingSource), "what was read, `SOURCE`: drawing, or tray (real specimens)")
 	return cmd
 }
 
 func writePracticeRates(a *app, f practiceFlags, from, file string) error {
-	if err := oneOf("from", from, []string{string(practice.Drawing), string(practice.Tray)}); err != nil {
+	if err := oneOf("from", from, []string{string(practice.DrawingSource), string(practice.TraySource)}); err != nil {
 		return err
 	}
 	_, course, err := a.course(nil)
@@ -115,12 +115,13 @@ func writePracticeRates(a *app, f practiceFlags, from, file string) error {
 	if _, err := ratesBefore(file, v, false); err != nil {
 		return err
 	}
-	counts := p.record.Counts(course, practice.Source(from))
+	counts := p.record.Counts(course, practice.SpecimenSource(from))
 	if counts.Empty() {
-		how := map[practice.Source]string{
-			practice.Drawing: wording.Text("on a screen or with --drawn"), practice.Tray: wording.Text("with 'rillkey practice tray'")}
+		how := map[practice.SpecimenSource]string{
+			practice.DrawingSource: wording.Text("on a screen or with --drawn"),
+			practice.TraySource:    wording.Text("with 'rillkey practice tray'")}
 		return wording.Errorf("%s has read no trait of a %s yet: walk with the key in practice, %s", plain.Quote(p.record.Person), from,
-			how[practice.Source(from)])
+			how[practice.SpecimenSource(from)])
 	}
 	text := counts.TOML(v)
 	if err := p.willMake(file, text); err != nil {
@@ -183,7 +184,7 @@ func (a *app) group(files []string, lines string) (*show.PractisedGroup, error) 
 	if err != nil {
 		return nil, err
 	}
-	var all []*practice.Record
+	var all []*practice.PersonRecord
 	for _, file := range files {
 		dir, name := splitPath(file)
 		r, err := practice.ReadRecord(authored.DirFS(dir), name, filepath.ToSlash(file))

@@ -40,7 +40,7 @@ its class as the protocol has it.`,
 		if n := len(key.Ends); n > paper.MostQuick {
 			return nil, misused("the key has %d kinds, and one sheet has room for %d", n, paper.MostQuick)
 		}
-		return paper.Quick(catalog, key, large), nil
+		return paper.QuickSheet(catalog, key, large), nil
 	})
 }
 
@@ -55,7 +55,7 @@ func (a *app) leadersCatalog(protocol string) (*taxa.Catalog, error) {
 		return nil, err
 	}
 	if catalog.Region() == nil {
-		catalog = catalog.In(catalog.RegionNamed(usualRegion))
+		catalog = catalog.InRegion(catalog.RegionNamed(usualRegion))
 	}
 	if r := catalog.Region(); protocol == "" && r != nil && len(r.Protocols) > 0 {
 		protocol = r.Protocols[0]

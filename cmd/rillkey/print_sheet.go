@@ -82,8 +82,8 @@ func sheetProtocol(rules *scoring.Rules, id string) (*scheme.Protocol, error) {
 	return nil, misused("the rules have no protocol to make a sheet for")
 }
 
-func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) paper.Sheet {
-	s := paper.Sheet{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title,
+func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) paper.SheetPage {
+	s := paper.SheetPage{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title,
 		Cautions: show.Cautions(catalog.Region()), Area: show.Area,
 		Visit: v}
 	s.Habitats = habitatWords(p)

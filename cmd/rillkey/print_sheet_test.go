@@ -100,7 +100,7 @@ func protocolsIn(t *testing.T, r *taxa.Region) (*taxa.Catalog, *scoring.Rules) {
 		rules := kept.(ruled)
 		return rules.catalog, rules.Rules
 	}
-	catalog := keytest.Catalog(t).In(r)
+	catalog := keytest.Catalog(t).InRegion(r)
 	rules, err := scoring.EmbeddedRules(catalog)
 	if err != nil {
 		t.Fatal(err)

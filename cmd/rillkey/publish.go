@@ -98,7 +98,7 @@ func publishVisits(a *app, f publishFlags, paths []string) error {
 			a.complain("rillkey: " + plain.Printable(p))
 		}
 	}
-	if errors.Is(err, publish.ErrNone) {
+	if errors.Is(err, publish.ErrNoFinishedVisit) {
 		return fault{statusCannotSay, wording.Errorf("%w; 'rillkey visit finish' finishes one", err)}
 	}
 	if err != nil {
@@ -210,23 +210,23 @@ func (a *app) maker() (string, error) {
 }
 
 // publishSource is where the visits to publish are read from, and what ends that.
-func (a *app) publishSource(paths []string) (publish.Source, func(), error) {
+func (a *app) publishSource(paths []string) (publish.NamedVisits, func(), error) {
 	address, err := oneDatabase(paths)
 	if err != nil {
-		return publish.Source{}, nil, misused("%w", err)
+		return publish.NamedVisits{}, nil, misused("%w", err)
 	}
 	if address != "" {
 		return a.publishDatabase(address)
 	}
 	files, err := visitFiles(paths)
 	if err != nil {
-		return publish.Source{}, nil, err
+		return publish.NamedVisits{}, nil, err
 	}
-	return publish.Source{Names: files, Mark: fileMark, Read: readSteady}, func() {}, nil
+	return publish.NamedVisits{Names: files, Mark: fileMark, Read: readSteady}, func() {}, nil
 }
 
 // publishDatabase reads visits from the database of a network, one at a time.
-func (a *app) publishDatabase(address string) (s publish.Source, done func(), err error) {
+func (a *app) publishDatabase(address string) (s publish.NamedVisits, done func(), err error) {
 	ctx := context.Background()
 	db, err := a.database(ctx, address)
 	if err != nil {

@@ -104,7 +104,7 @@ func TestPublishedPages(t *testing.T) {
 		}
 	}
 	checker := filepath.Join(tools, "node_modules", "vnu-jar", "build", "dist", "vnu.jar")
-	java := exporttest.Program(t, "java")
+	java := exporttest.FindProgram(t, "java")
 	cmd := exec.Command(java, append([]string{
 		"-Xss4m", "-jar", checker, "--format", "json", "--exit-zero-always", "--stdout"}, files...)...)
 	var report struct {

@@ -57,7 +57,7 @@ func showRatesCommand(a *app) *cobra.Command {
 	}
 }
 
-func showRates(a *app, r *show.Rates) error {
+func showRates(a *app, r *show.RatesJSON) error {
 	if a.json {
 		return show.JSON(a.out, r)
 	}

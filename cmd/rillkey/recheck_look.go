@@ -205,7 +205,7 @@ func settleName(a *app, f settleFlags) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.Saved{Visit: h.visit.Header.ID, File: h.visit.File, Event: saved.Event.ID})
+		return show.JSON(a.out, show.SavedJSON{Visit: h.visit.Header.ID, File: h.visit.File, Event: saved.Event.ID})
 	}
 	a.plainly("Saved: %s counts as %s now (%s).", rec.ID, show.BothNames(t), saved.Event.ID)
 	return nil

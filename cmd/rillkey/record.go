@@ -36,14 +36,14 @@ func (r *recordFlags) identification(q *key.Inquiry, length float64) (visit.Iden
 	if err := readFlag("count", r.count, units.Animals, &n); err != nil {
 		return visit.Identification{}, err
 	}
-	body := record.Identification(q, r.sample, n, length)
+	body := record.FromInquiry(q, r.sample, n, length)
 	body.Cell, body.Note = r.cell, r.note
 	return body, nil
 }
 
 // addRecord appends a record to the visit and says where it is. Without a sample
 // the latest one is meant.
-func (vf *visitFolder) addRecord(path string, r recordFlags, body visit.Identification) (*show.Saved, error) {
+func (vf *visitFolder) addRecord(path string, r recordFlags, body visit.Identification) (*show.SavedJSON, error) {
 	v, err := visit.Read(path)
 	if err != nil {
 		return nil, err
@@ -59,5 +59,5 @@ func (vf *visitFolder) addRecord(path string, r recordFlags, body visit.Identifi
 	if err != nil {
 		return nil, err
 	}
-	return &show.Saved{Visit: v.Header.ID, File: path, Event: saved.Event.ID}, nil
+	return &show.SavedJSON{Visit: v.Header.ID, File: path, Event: saved.Event.ID}, nil
 }

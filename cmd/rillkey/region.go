@@ -125,7 +125,7 @@ func worded(catalog *taxa.Catalog, rules *scoring.Rules, protocol string) *taxa.
 func (a *app) follow(v *visit.Visit) {
 	a.library.header = v.Header
 	if f, err := a.library.folder(); f == nil && err == nil && a.regionName == "" {
-		wording.Use(region.Spoken(a.library.builtInRegion())) // the present folder's region is not the visit's
+		wording.Use(region.BuiltInWords(a.library.builtInRegion())) // the present folder's region is not the visit's
 	}
 }
 

@@ -43,7 +43,7 @@ animals the rest is not checked yet.`,
 }
 
 // openRegion opens a region's folder or ZIP file.
-func openRegion(name string) (*region.Folder, error) {
+func openRegion(name string) (*region.OpenRegion, error) {
 	f, err := folder.Open(name)
 	if errors.Is(err, os.ErrNotExist) {
 		if like := plain.Like(name, builtInRegions()); len(like) > 0 {
@@ -61,20 +61,20 @@ func openRegion(name string) (*region.Folder, error) {
 
 // regionCheck is a check of a region at work.
 type regionCheck struct {
-	*show.Checked
-	folder  *region.Folder
+	*show.CheckJSON
+	folder  *region.OpenRegion
 	catalog *taxa.Catalog
 	region  *taxa.Region
 }
 
 // checkRegion finds everything that is wrong with a region, what others rest on first.
-func checkRegion(f *region.Folder) *show.Checked {
-	c := &regionCheck{Checked: show.NewChecked(), folder: f}
+func checkRegion(f *region.OpenRegion) *show.CheckJSON {
+	c := &regionCheck{CheckJSON: show.NewChecked(), folder: f}
 	var err error
 	if c.catalog, err = f.Animals(); err != nil {
 		c.wrong(folder.Taxa, err)
 		c.Note = wording.Text("The animals come first: region.toml, the key and the schemes are checked once those are sound.")
-		return c.Checked
+		return c.CheckJSON
 	}
 	if c.region, err = f.Region(c.catalog); err != nil {
 		c.wrong(folder.HeadFile, err)
@@ -94,7 +94,7 @@ func checkRegion(f *region.Folder) *show.Checked {
 	} else if c.region != nil {
 		c.protocols(rules)
 	}
-	return c.Checked
+	return c.CheckJSON
 }
 
 // wrong adds what an error says, at its place where it has one.

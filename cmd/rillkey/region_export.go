@@ -68,10 +68,10 @@ func builtInFolder(id string) (*folder.Folder, error) {
 	if err != nil {
 		return nil, err
 	}
-	parts := []folder.File{{Name: folder.HeadFile, From: taxa.EmbeddedFiles(), Path: "regions/" + id + ".toml"},
+	parts := []folder.RegionFile{{Name: folder.HeadFile, From: taxa.EmbeddedFiles(), Path: "regions/" + id + ".toml"},
 		{Name: folder.KeyFile, From: couplets.Embedded(), Path: r.Key + ".toml"}}
 	for _, name := range animals {
-		parts = append(parts, folder.File{Name: path.Join(folder.Taxa, name), From: taxa.EmbeddedFiles(), Path: name})
+		parts = append(parts, folder.RegionFile{Name: path.Join(folder.Taxa, name), From: taxa.EmbeddedFiles(), Path: name})
 	}
 	for _, id := range r.Protocols {
 		parts = append(parts, rulePart(folder.Protocols, id))
@@ -79,12 +79,12 @@ func builtInFolder(id string) (*folder.Folder, error) {
 	for _, id := range schemesOf(r, rules) {
 		parts = append(parts, rulePart(folder.Schemes, id))
 	}
-	return folder.Assemble(id, parts), nil
+	return folder.FromParts(id, parts), nil
 }
 
-func rulePart(dir, id string) folder.File {
+func rulePart(dir, id string) folder.RegionFile {
 	name := path.Join(dir, id+".toml")
-	return folder.File{Name: name, From: scoring.EmbeddedFiles(), Path: name}
+	return folder.RegionFile{Name: name, From: scoring.EmbeddedFiles(), Path: name}
 }
 
 // schemesOf are the schemes that the region's protocols name, and those that these

@@ -19,7 +19,7 @@ import (
 // folder is the region's folder in use, nil for none: that of --region, else the
 // present folder's, where that is the visit's or no visit says one. Flags that
 // name other animals or a built-in key leave the present folder out.
-func (l *library) folder() (*region.Folder, error) {
+func (l *library) folder() (*region.OpenRegion, error) {
 	name := l.regionName
 	if name == "" {
 		_, ownKey := builtIn(l.keyFile)

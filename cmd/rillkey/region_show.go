@@ -23,7 +23,7 @@ file. Without a name those of the present folder and those that are built in are
 			} else if err := oneName("region")(cmd, args); err != nil {
 				return err
 			}
-			all := []*show.Region{}
+			all := []*show.RegionJSON{}
 			for _, name := range args {
 				r, err := describeRegion(name)
 				if err != nil {
@@ -53,7 +53,7 @@ func regionsHere(l *library) (out []string) {
 	return out
 }
 
-func describeRegion(name string) (*show.Region, error) {
+func describeRegion(name string) (*show.RegionJSON, error) {
 	catalog, err := taxa.Embedded()
 	if err != nil {
 		return nil, err
@@ -90,7 +90,7 @@ func describeRegion(name string) (*show.Region, error) {
 	return out, err
 }
 
-func describeBuiltIn(r *taxa.Region, catalog *taxa.Catalog) (*show.Region, error) {
+func describeBuiltIn(r *taxa.Region, catalog *taxa.Catalog) (*show.RegionJSON, error) {
 	out := show.NewRegion(r)
 	out.Place = wording.Text("built in")
 	f, err := builtInFolder(r.ID)

@@ -72,7 +72,7 @@ func sendVisits(a *app, to string, paths []string) error {
 	report, err := db.Send(ctx, files, wholeVisit, watched.Step)
 	watched.Done()
 	if report.New > 0 {
-		a.kept(wording.Sprintf("%s in the network", plain.Counted(report.New, "new entry", "new entries")))
+		a.kept(wording.Sprintf("%s in the network", plain.CountOf(report.New, "new entry", "new entries")))
 	}
 	a.tellClock(begun, report)
 	return a.tellSent(report, err)
@@ -97,7 +97,7 @@ func (a *app) tellClock(begun time.Time, report network.SendResult) {
 	}
 	for _, x := range report.Ahead {
 		a.complain(wording.Sprintf("rillkey: sent, but dated ahead: %s: %s until %s; set the clock of the machine that recorded it",
-			plain.Printable(x.File), plain.Counted(x.Entries, "entry", "entries"), x.Until.UTC().Format("2006-01-02 15:04 UTC")))
+			plain.Printable(x.File), plain.CountOf(x.Entries, "entry", "entries"), x.Until.UTC().Format("2006-01-02 15:04 UTC")))
 	}
 }
 

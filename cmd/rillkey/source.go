@@ -143,7 +143,7 @@ func (s *visitSource) table(a *app, catalog *taxa.Catalog, rules *scoring.Rules,
 	if err != nil {
 		return nil, err
 	}
-	rows, problems := network.Rows(all)
+	rows, problems := network.SeriesRows(all)
 	return series.GradeRows(rules, rows, problems, o), nil
 }
 

@@ -50,7 +50,7 @@ func (l *library) speak() error {
 // words are those that everything is said in, of the region's folder or file, else of
 // one that is built in. They are nil, for plain English, where a folder cannot be read:
 // whoever needs it says so.
-func (l *library) words() (*wording.Catalogue, error) {
+func (l *library) words() (*wording.Translation, error) {
 	f, err := l.folder()
 	switch {
 	case f == nil && l.regionName != "" && isFile(l.regionName):
@@ -62,7 +62,7 @@ func (l *library) words() (*wording.Catalogue, error) {
 		}
 		return region.Opened(own).Words()
 	case f == nil:
-		return region.Spoken(l.builtInRegion()), nil
+		return region.BuiltInWords(l.builtInRegion()), nil
 	case err != nil:
 		return nil, nil
 	}
@@ -70,10 +70,11 @@ func (l *library) words() (*wording.Catalogue, error) {
 }
 
 // wordsOfFile are those of a region that is a file by itself.
-func wordsOfFile(file string) (*wording.Catalogue, error) {
+func wordsOfFile(file string) (*wording.Translation, error) {
 	dir, name := splitPath(file)
-	words, err := language.Usual(region.HeadField(authored.DirFS(dir), name, "language"), region.Where(authored.DirFS(dir), name))
-	return words.With(region.Instead(authored.DirFS(dir), name)), err
+	words, err := language.WithoutRegion(region.HeadField(authored.DirFS(dir), name, "language"),
+		region.SettingOf(authored.DirFS(dir), name))
+	return words.Replacing(region.Instead(authored.DirFS(dir), name)), err
 }
 
 // builtInRegion is the id of the region that is built in whose words hold, as far as

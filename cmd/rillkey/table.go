@@ -124,12 +124,12 @@ func holdTable(ctx context.Context, a *app, f tableFlags) error {
 const tableMemory = 64 << 20
 
 // laidTable is the table of the visit in a file, before it serves.
-func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.Table, error) {
+func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.SortingTable, error) {
 	kept, err := keptFor(a, "a table")
 	if err != nil {
 		return nil, err
 	}
-	t := &table.Table{Kit: kept.kit(), Now: a.now, Random: a.random}
+	t := &table.SortingTable{Kit: kept.kit(), Now: a.now, Random: a.random}
 	if t.Visit, err = visit.Share(file); err != nil {
 		return nil, err
 	}
@@ -141,7 +141,7 @@ func laidTable(ctx context.Context, a *app, f tableFlags, file string) (*table.T
 		return nil, err
 	}
 	page.Served = true
-	if page.Program, err = pocket.Make(ctx, ".", a.leaving.runs); err != nil {
+	if page.Program, err = pocket.BuildProgram(ctx, ".", a.leaving.runs); err != nil {
 		a.complain(wording.Sprintf("rillkey: phones get plain pages, which need the laptop within reach: %s", err))
 		return t, nil
 	}
@@ -214,7 +214,7 @@ type tableTold struct {
 }
 
 // tellTable says how phones come to the table.
-func tellTable(a *app, t *table.Table, f tableFlags, v *visit.Visit) error {
+func tellTable(a *app, t *table.SortingTable, f tableFlags, v *visit.Visit) error {
 	scheme := "http"
 	if t.Secure {
 		scheme = "https"
@@ -223,7 +223,7 @@ func tellTable(a *app, t *table.Table, f tableFlags, v *visit.Visit) error {
 	if f.called != "" {
 		host = t.Hosts[len(t.Hosts)-1]
 	}
-	link := table.Link(scheme, host, codes.Day)
+	link := table.JoinAddress(scheme, host, codes.Day)
 	rows, err := table.QR(link)
 	if err != nil {
 		return err
@@ -241,7 +241,7 @@ func tellTable(a *app, t *table.Table, f tableFlags, v *visit.Visit) error {
 	if a.json {
 		return show.JSON(a.out, told)
 	}
-	if _, err := io.WriteString(a.out, a.painted(table.Blocks(rows))); err != nil {
+	if _, err := io.WriteString(a.out, a.painted(table.QRText(rows))); err != nil {
 		return err
 	}
 	a.plainly("Phones in this laptop's network scan this, or open %s", scheme+"://"+host)
@@ -272,7 +272,7 @@ func (c *console) painted(blocks string) string {
 }
 
 // serve answers phones until a signal ends it.
-func serve(a *app, t *table.Table, listeners []net.Listener, secure *tls.Config) error {
+func serve(a *app, t *table.SortingTable, listeners []net.Listener, secure *tls.Config) error {
 	server := &http.Server{
 		Handler: t.Handler(), TLSConfig: secure, ErrorLog: log.New(io.Discard, "", 0), MaxHeaderBytes: 16 << 10,
 		ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second, WriteTimeout: 3 * time.Minute, IdleTimeout: 2 * time.Minute,

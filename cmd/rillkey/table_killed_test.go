@@ -107,7 +107,7 @@ func (c *counter) post(path string, body, answer any) error {
 }
 
 func (c *counter) joins(code string) error {
-	var w phone.Welcome
+	var w phone.JoinAnswer
 	return c.post("/join", map[string]string{"Name": c.name, "Code": code}, &w)
 }
 

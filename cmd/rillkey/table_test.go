@@ -41,7 +41,7 @@ func TestAPhoneAtTheTable(t *testing.T) {
 	}
 	t.Parallel()
 	script := filepath.Join(pagesTools(t), "table.cjs")
-	node, browser := exporttest.Program(t, "node"), exporttest.Program(t, "chromium", "chromium-browser", "google-chrome")
+	node, browser := exporttest.FindProgram(t, "node"), exporttest.FindProgram(t, "chromium", "chromium-browser", "google-chrome")
 	_, file := begun(t)
 	runIn(t, "visit", "sample", "--visit", file, "--habitat", "riffle")
 	shots := os.Getenv("RILLKEY_SHOTS")

@@ -112,7 +112,7 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
+		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
 	}
 	a.plainly("Saved: the correction of %s is %s.", f.of, saved.Event.ID)
 	return nil
@@ -144,7 +144,7 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
 	}
 	a.plainly("Saved: the place of the visit is %s.", obscuredWords(f.obscured))
 	return nil

@@ -18,7 +18,7 @@ func (f *amendFlags) conditions(v *visit.Visit) (*condition.Values, error) {
 	if f.of != "" {
 		return &values, nil
 	}
-	for _, field := range condition.Spoken() {
+	for _, field := range condition.SpokenFields() {
 		if _, given := values[field.ID]; !given {
 			continue
 		}

@@ -116,7 +116,7 @@ func amendHead(a *app, f amendFlags, v *visit.Visit, flags *pflag.FlagSet) error
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
 	}
 	a.plainly("Saved: the head of the visit is corrected (%s). The file keeps its name.", saved.Event.ID)
 	return nil

@@ -77,7 +77,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err != nil {
 		return err
 	}
-	catalog = catalog.In(region)
+	catalog = catalog.InRegion(region)
 	if err := readCautions(a, f.cautionsRead, region); err != nil {
 		return err
 	}

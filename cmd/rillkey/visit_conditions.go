@@ -127,7 +127,7 @@ func setConditions(set []string) (condition.Values, error) {
 
 // readCondition reads what people typed; files are looked up for their checksums.
 func readCondition(f *condition.Field, typed string) (condition.Value, error) {
-	if f.Form != condition.Files || strings.TrimSpace(typed) == "-" {
+	if f.Form != condition.FilesForm || strings.TrimSpace(typed) == "-" {
 		return f.Parse(typed)
 	}
 	var sums []string
@@ -177,7 +177,7 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 	noted := v.Tally().Conditions()
 	var sections []string
 	open := map[string][]*condition.Field{}
-	for _, f := range condition.Spoken() {
+	for _, f := range condition.SpokenFields() {
 		if _, there := noted[f.ID]; there {
 			continue
 		}
@@ -244,23 +244,23 @@ func conditionField(f *condition.Field) ask.Field {
 		if o.What != "" {
 			label += ": " + o.What
 		}
-		if f.Form == condition.Choice {
+		if f.Form == condition.ChoiceForm {
 			out.Options = append(out.Options, ask.Option{Value: o.Word, Label: label})
 		}
 		words = append(words, label)
 	}
 	switch f.Form {
-	case condition.Choice:
+	case condition.ChoiceForm:
 		out.Options = append(out.Options, ask.Option{Value: unsaid, Label: wording.Text("not noted")})
 		out.Default, out.Check = unsaid, nil
-	case condition.Choices:
+	case condition.ChoicesForm:
 		out.Help = wording.Sprintf("With commas: %s.", strings.Join(words, "; "))
-	case condition.Parts:
+	case condition.PartsForm:
 		out.Help = wording.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Label(), f.Options[1].Label(),
 			plain.Capital(strings.Join(words, "; ")))
-	case condition.Time:
+	case condition.TimeForm:
 		out.Help = wording.Text("As 09:30.")
-	case condition.Persons:
+	case condition.PersonsForm:
 		out.Help = wording.Text("Names with commas between them.")
 	}
 	if f.With {

@@ -140,7 +140,7 @@ func (e *entering) run() error {
 	e.help()
 	at := e.First()
 	if at > 0 {
-		e.plainly("%s gone through already; going on with %s.", plain.Counted(e.gonePast(), "row is", "rows are"), e.place(at))
+		e.plainly("%s gone through already; going on with %s.", plain.CountOf(e.gonePast(), "row is", "rows are"), e.place(at))
 	}
 	lines, stop := e.typedLines()
 	defer stop()

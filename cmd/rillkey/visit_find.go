@@ -37,7 +37,7 @@ func visitFiles(paths []string) ([]string, error) {
 			add(path)
 			continue
 		}
-		names, err := series.Files(path)
+		names, err := series.FindFiles(path)
 		if err != nil {
 			return nil, err
 		}

@@ -83,7 +83,7 @@ func (a *app) wanted(catalog *taxa.Catalog, name string) (func(*series.VisitFile
 	meant := map[string]string{}
 	if catalog.Region() == nil {
 		for _, r := range catalog.Regions() {
-			if t := catalog.In(r).Meant(name).Taxon; t != nil {
+			if t := catalog.InRegion(r).Meant(name).Taxon; t != nil {
 				meant[r.ID] = t.ID
 			}
 		}
@@ -125,7 +125,7 @@ func visitsIn(a *app, dir string, catalog *taxa.Catalog, rules *scoring.Rules, q
 		defer from.Close()
 		return from.listed(a, catalog, rules, q)
 	}
-	entries, err := series.List(dir, rules)
+	entries, err := series.ReadFolder(dir, rules)
 	if err != nil {
 		return nil, 0, wording.Errorf("the folder %s cannot be read: %w", plain.Printable(dir), err)
 	}

@@ -318,7 +318,7 @@ func (g *merging) report() error {
 		g.plainly("%s", s)
 	}
 	g.plainly("Saved: %d files are one in %s: %s, %s.", len(g.visits), g.f.to, plain.Count(len(t.Samples), "sample"),
-		plain.Counted(len(t.Records), "entry", "entries"))
+		plain.CountOf(len(t.Records), "entry", "entries"))
 	if filepath.Dir(g.f.to) != "." || !strings.HasSuffix(g.f.to, visit.Suffix) {
 		g.plainly("This file is not found from here by itself; say --visit %s each time.", show.ShellWord(g.f.to))
 	}
@@ -364,6 +364,6 @@ func (g *merging) tellMissing(v *visit.Visit, now string) {
 	}
 	if n > 0 {
 		g.complain("rillkey: " + wording.Sprintf("what is damaged in %s, %s, is not in the new file; 'rillkey visit salvage' "+
-			"may bring it back", plain.Printable(now), plain.Counted(n, "entry", "entries")))
+			"may bring it back", plain.Printable(now), plain.CountOf(n, "entry", "entries")))
 	}
 }

@@ -263,7 +263,7 @@ func finishVisit(a *app, note, who string) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.Saved{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
+		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
 	}
 	a.plainly("Saved: the visit is finished. What the animals say: rillkey grade --visit %s", show.ShellWord(path))
 	if before.Finished { // finishing once more says nothing new of the samples

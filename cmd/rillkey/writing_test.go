@@ -139,7 +139,7 @@ func TestWhatIsWrittenIsSyncedWithItsFolder(t *testing.T) {
 		t.Skip("it takes seconds")
 	}
 	t.Parallel()
-	strace := exporttest.Program(t, "strace")
+	strace := exporttest.FindProgram(t, "strace")
 	program, err := exec.LookPath("rillkey")
 	if err != nil {
 		t.Fatal(err)
@@ -195,7 +195,7 @@ func TestAWriteThatWasKilledOnASimpleCardIsTypedAgain(t *testing.T) {
 		t.Skip("it takes seconds")
 	}
 	t.Parallel()
-	strace := exporttest.Program(t, "strace")
+	strace := exporttest.FindProgram(t, "strace")
 	from, to, visit := sources(t, 0o644)
 	fill := strings.NewReplacer("VISIT", visit, "FROM", from, "TO", to)
 	for _, w := range writings {

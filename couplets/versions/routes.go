@@ -122,7 +122,7 @@ func (c *comparison) moved(i, j int) {
 	slices.Sort(after)
 	if !slices.Equal(before, after) {
 		old, now := &c.old.file.Couplets[i], &c.now.file.Couplets[j]
-		c.Moved = append(c.Moved, Change{placeOf(now), old.ID, "", reached(was), reached(is)})
+		c.Moved = append(c.Moved, CoupletChange{placeOf(now), old.ID, "", reached(was), reached(is)})
 	}
 }
 
@@ -183,7 +183,7 @@ func (c *comparison) way(id string) (Rerouted, string) {
 		default:
 			was, is := letters(&c.old.file.Couplets[i], old[i]), letters(at, now[j])
 			if c.inNew(i, j, old[i]) != is {
-				w.Turns = append(w.Turns, Change{placeOf(at), c.old.file.Couplets[i].ID, "", was, is})
+				w.Turns = append(w.Turns, CoupletChange{placeOf(at), c.old.file.Couplets[i].ID, "", was, is})
 				mark.WriteString("/" + at.ID + was + is)
 			}
 		}

@@ -1,7 +1,7 @@
 // Package versions tells two versions of a key apart as people would: by what their
 // couplets say and ask, not by their numbers.
 //
-// Begin with [Version], [Difference] and [Merged].
+// Begin with [Version], [KeyDifference] and [Merged].
 package versions
 
 import (
@@ -10,18 +10,18 @@ import (
 	"rillkey/couplets"
 )
 
-// Difference is what a version of a key has that another lacks.
-type Difference struct {
+// KeyDifference is what a version of a key has that another lacks.
+type KeyDifference struct {
 	Added   []CoupletPlace `json:"added"`
 	Removed []CoupletPlace `json:"removed"`
 	// Reworded couplets tell the same apart in other words; of Asked the leads stand
 	// for something else than before.
-	Reworded []Change `json:"reworded"`
-	Asked    []Change `json:"asked"`
+	Reworded []CoupletChange `json:"reworded"`
+	Asked    []CoupletChange `json:"asked"`
 	// Moved couplets are reached from other leads than before; of Led a lead goes
 	// elsewhere.
-	Moved []Change `json:"moved"`
-	Led   []Change `json:"led"`
+	Moved []CoupletChange `json:"moved"`
+	Led   []CoupletChange `json:"led"`
 	// Renumbered counts couplets that have another number, whatever else changed.
 	Renumbered int `json:"renumbered"`
 
@@ -36,8 +36,8 @@ type CoupletPlace struct {
 	Ask     string `json:"ask"`
 }
 
-// Change is one thing that differs between the same couplet of two versions.
-type Change struct {
+// CoupletChange is one thing that differs between the same couplet of two versions.
+type CoupletChange struct {
 	CoupletPlace        // in the new version
 	Was          string `json:"was"`            // its number in the old one
 	Lead         string `json:"lead,omitempty"` // the lead in the new one, such as "4b"; empty for the couplet itself
@@ -52,18 +52,18 @@ type Rerouted struct {
 	NowAsked      []CoupletPlace `json:"now_asked"`
 	NoLongerAsked []CoupletPlace `json:"no_longer_asked"`
 	// Turns are couplets of both at which they take another lead: the old and the new.
-	Turns []Change `json:"turns"`
+	Turns []CoupletChange `json:"turns"`
 }
 
 // Empty reports whether nothing but numbers differs.
-func (d *Difference) Empty() bool {
+func (d *KeyDifference) Empty() bool {
 	return len(d.Added)+len(d.Removed)+len(d.Reworded)+len(d.Asked)+len(d.Moved)+len(d.Led)+len(d.New)+len(d.Gone)+len(d.OtherWay) == 0
 }
 
 // Compare tells two versions of a key apart. Current gives the id of today for one of
 // an earlier edition of the catalog, and any other id as it is.
-func Compare(old, now *couplets.File, current func(string) string) *Difference {
-	c := &comparison{old: follow(old, current), now: follow(now, current), pairing: pair(old, now), Difference: &Difference{}}
+func Compare(old, now *couplets.File, current func(string) string) *KeyDifference {
+	c := &comparison{old: follow(old, current), now: follow(now, current), pairing: pair(old, now), KeyDifference: &KeyDifference{}}
 	for i := range old.Couplets {
 		if c.newOf[i] < 0 {
 			c.Removed = append(c.Removed, placeOf(&old.Couplets[i]))
@@ -77,13 +77,13 @@ func Compare(old, now *couplets.File, current func(string) string) *Difference {
 		c.couplet(c.oldOf[j], j)
 	}
 	c.animals()
-	return c.Difference
+	return c.KeyDifference
 }
 
 type comparison struct {
 	old, now *routes
 	pairing
-	*Difference
+	*KeyDifference
 }
 
 func placeOf(c *couplets.Couplet) CoupletPlace { return CoupletPlace{c.ID, c.Ask} }
@@ -94,8 +94,8 @@ func (c *comparison) couplet(i, j int) {
 	if old.ID != now.ID {
 		c.Renumbered++
 	}
-	change := func(lead, was, is string) Change { return Change{placeOf(now), old.ID, lead, was, is} }
-	note := func(list *[]Change, lead, was, is string) {
+	change := func(lead, was, is string) CoupletChange { return CoupletChange{placeOf(now), old.ID, lead, was, is} }
+	note := func(list *[]CoupletChange, lead, was, is string) {
 		if was != is {
 			*list = append(*list, change(lead, was, is))
 		}

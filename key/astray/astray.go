@@ -1,7 +1,7 @@
 // Package astray finds where people lost animals on a key: the couplets at which
 // the lead that was taken does not lead to what the animal later proved to be.
 //
-// Begin with [Confusion], [Couplet] and [Losses].
+// Begin with [Confusion], [CoupletFate] and [Losses].
 package astray
 
 import (
@@ -21,11 +21,11 @@ import (
 type Losses struct {
 	model    *key.Model
 	sound    *couplets.Sound
-	couplets map[string]*Couplet
+	couplets map[string]*CoupletFate
 }
 
-// Couplet is what became of the animals that came to a couplet and belonged there.
-type Couplet struct {
+// CoupletFate is what became of the animals that came to a couplet and belonged there.
+type CoupletFate struct {
 	ID string
 	// Came counts the animals, Unsure those of them of which nobody could tell, Lost
 	// those whose lead leads away from what they are.
@@ -43,7 +43,7 @@ type Confusion struct {
 
 // New counts nothing yet.
 func New(m *key.Model) *Losses {
-	return &Losses{m, m.Key().Sound(), map[string]*Couplet{}}
+	return &Losses{m, m.Key().Sound(), map[string]*CoupletFate{}}
 }
 
 // Add counts one animal: what was answered, as a record keeps it, and what it
@@ -98,7 +98,7 @@ func (c *Losses) AddNamed(named, right *taxa.Taxon) {
 func (c *Losses) step(couplet *couplets.Couplet, letter string, right *taxa.Taxon, fits bitset.Set) bool {
 	at := c.couplets[couplet.ID]
 	if at == nil {
-		at = &Couplet{ID: couplet.ID}
+		at = &CoupletFate{ID: couplet.ID}
 		c.couplets[couplet.ID] = at
 	}
 	at.Came++
@@ -154,8 +154,8 @@ func (c *Losses) parse(step string) (*couplets.Couplet, string) {
 
 // Couplets are those that lost any animal, those first that lost most, and of these
 // those that lost the greater share.
-func (c *Losses) Couplets() []Couplet {
-	var out []Couplet
+func (c *Losses) Couplets() []CoupletFate {
+	var out []CoupletFate
 	for _, id := range slices.Sorted(maps.Keys(c.couplets)) {
 		at := *c.couplets[id]
 		if at.Lost == 0 {
@@ -167,7 +167,7 @@ func (c *Losses) Couplets() []Couplet {
 		})
 		out = append(out, at)
 	}
-	slices.SortStableFunc(out, func(x, y Couplet) int {
+	slices.SortStableFunc(out, func(x, y CoupletFate) int {
 		return cmp.Or(cmp.Compare(y.Lost, x.Lost), cmp.Compare(x.Came, y.Came), cmp.Compare(c.sound.Place(x.ID), c.sound.Place(y.ID)))
 	})
 	return out

@@ -8,7 +8,7 @@ import (
 // Belief is a probability for every kind, given what was observed. It is not
 // safe for use by several goroutines at once.
 type Belief struct {
-	table *Table
+	table *Likelihoods
 	prior []float64 // logarithms
 	seen  []uint64  // states observed of each trait, 0 when it was not
 	order []int     // traits observed, in the order of their first observation
@@ -22,12 +22,12 @@ type Belief struct {
 }
 
 // New is the belief before anything was observed.
-func (t *Table) New() *Belief { return t.newFrom(t.logPrior) }
+func (t *Likelihoods) New() *Belief { return t.newFrom(t.logPrior) }
 
 // NewFrom is the belief before anything was observed, from another prior.
-func (t *Table) NewFrom(prior []float64) *Belief { return t.newFrom(logs(prior)) }
+func (t *Likelihoods) NewFrom(prior []float64) *Belief { return t.newFrom(logs(prior)) }
 
-func (t *Table) newFrom(logPrior []float64) *Belief {
+func (t *Likelihoods) newFrom(logPrior []float64) *Belief {
 	b := &Belief{
 		table: t, prior: logPrior, seen: make([]uint64, len(t.traits)), order: make([]int, 0, len(t.traits)),
 		log: make([]float64, t.kinds), p: make([]float64, t.kinds), p32: make([]float32, t.kinds),

@@ -99,7 +99,7 @@ func total[N int | time.Duration](counts []N) N {
 	return n
 }
 
-func add(t testing.TB, table *belief.Table, states int, reads func(i int, out []float64)) int {
+func add(t testing.TB, table *belief.Likelihoods, states int, reads func(i int, out []float64)) int {
 	t.Helper()
 	n, err := table.AddTrait(states, reads)
 	if err != nil {
@@ -110,7 +110,7 @@ func add(t testing.TB, table *belief.Table, states int, reads func(i int, out []
 
 // chance is a table of random likelihoods, with questions of every kind: single
 // states, states in two groups, groups that leave states out, conjunctions.
-func chance(t testing.TB, r *rand.Rand, kinds int) (*belief.Table, int) {
+func chance(t testing.TB, r *rand.Rand, kinds int) (*belief.Likelihoods, int) {
 	t.Helper()
 	prior := make([]float64, kinds)
 	for i := range prior {
@@ -143,7 +143,7 @@ func chance(t testing.TB, r *rand.Rand, kinds int) (*belief.Table, int) {
 
 // gain is the mutual information between kind and answer by its definition: for
 // every answer, how much the belief would change, times how likely it is.
-func gain(b *belief.Belief, table *belief.Table, answers [][]belief.Accepted, in []bool) float64 {
+func gain(b *belief.Belief, table *belief.Likelihoods, answers [][]belief.Accepted, in []bool) float64 {
 	before, bits := b.P(), 0.0
 	for _, parts := range answers {
 		likely := make([]float64, len(before))

@@ -17,7 +17,7 @@ const (
 
 // large is a catalog of kinds that show one of two states of each trait by
 // chance, read wrongly once in ten.
-func large(t testing.TB) *belief.Table {
+func large(t testing.TB) *belief.Likelihoods {
 	t.Helper()
 	r := rand.New(rand.NewPCG(1, 1))
 	prior := make([]float64, manyKinds)

@@ -3,7 +3,7 @@
 // expected to give. It knows kinds, traits and states by number only; what they
 // are, and how readings go wrong, is the business of package key.
 //
-// Begin with [Table], [Belief] and [Accepted].
+// Begin with [Likelihoods], [Belief] and [Accepted].
 //
 // Probabilities are kept as logarithms, so that many answers against a kind
 // never make it vanish into a zero. Likelihoods lie flat in memory, one row of
@@ -28,9 +28,9 @@ import (
 // MostStates is how many states a trait may have.
 const MostStates = 64
 
-// Table holds the likelihoods of all kinds. It is not changed once made and may
+// Likelihoods holds the likelihoods of all kinds. It is not changed once made and may
 // be shared.
-type Table struct {
+type Likelihoods struct {
 	kinds     int
 	logPrior  []float64
 	traits    []trait
@@ -62,8 +62,8 @@ type question struct {
 
 // New is a table for kinds of these prior probabilities, which need not sum to
 // 1 but must be above 0.
-func New(prior []float64) *Table {
-	return &Table{kinds: len(prior), logPrior: logs(prior)}
+func New(prior []float64) *Likelihoods {
+	return &Likelihoods{kinds: len(prior), logPrior: logs(prior)}
 }
 
 func logs(of []float64) []float64 {
@@ -76,7 +76,7 @@ func logs(of []float64) []float64 {
 
 // AddTrait adds a trait of so many states and gives its number. reads(i, out)
 // fills out with the chances, above 0, that kind i is read as each state.
-func (t *Table) AddTrait(states int, reads func(i int, out []float64)) (int, error) {
+func (t *Likelihoods) AddTrait(states int, reads func(i int, out []float64)) (int, error) {
 	if states < 1 || states > MostStates {
 		return 0, wording.Errorf("a trait of %d states; it may have 1 to %d", states, MostStates)
 	}
@@ -94,7 +94,7 @@ func (t *Table) AddTrait(states int, reads func(i int, out []float64)) (int, err
 
 // AddStates adds the question that asks for the state of a trait, one answer for
 // each in order, and gives its number.
-func (t *Table) AddStates(trait int) int {
+func (t *Likelihoods) AddStates(trait int) int {
 	answers := make([][]Accepted, t.traits[trait].states)
 	for j := range answers {
 		answers[j] = []Accepted{{trait, 1 << j}}
@@ -104,7 +104,7 @@ func (t *Table) AddStates(trait int) int {
 
 // AddQuestion adds a question with these answers and gives its number. Answers
 // must exclude one another.
-func (t *Table) AddQuestion(answers [][]Accepted) int {
+func (t *Likelihoods) AddQuestion(answers [][]Accepted) int {
 	q := question{answers: answers, traits: traitsOf(answers)}
 	q.covers = t.covers(q)
 	for _, parts := range answers {
@@ -150,7 +150,7 @@ func traitsOf(answers [][]Accepted) []int {
 	return out
 }
 
-func (t *Table) covers(q question) bool {
+func (t *Likelihoods) covers(q question) bool {
 	if len(q.traits) != 1 {
 		return false
 	}
@@ -163,7 +163,7 @@ func (t *Table) covers(q question) bool {
 
 // row is the likelihood of a conjunction by kind. The row of one state is that
 // of the trait itself and takes no memory of its own.
-func (t *Table) row(parts []Accepted) []float32 {
+func (t *Likelihoods) row(parts []Accepted) []float32 {
 	if len(parts) == 1 && bits.OnesCount64(parts[0].States) == 1 {
 		j := bits.TrailingZeros64(parts[0].States)
 		return t.traits[parts[0].Trait].reads[j*t.kinds : (j+1)*t.kinds]
@@ -180,7 +180,7 @@ func (t *Table) row(parts []Accepted) []float32 {
 }
 
 // Likelihood is the chance that kind i is read as one of the states.
-func (t *Table) Likelihood(trait int, states uint64, i int) float64 {
+func (t *Likelihoods) Likelihood(trait int, states uint64, i int) float64 {
 	tr := &t.traits[trait]
 	sum := 0.0
 	for s := states; s != 0; s &= s - 1 {

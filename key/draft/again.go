@@ -387,7 +387,7 @@ func supposed(ours, theirs *merge.Document, byTable func(path []string, key stri
 
 func supposedBlock(o, t *merge.Block, byTable func(path []string, key string) bool) *merge.Block {
 	b := &merge.Block{Path: t.Path, Lead: t.Lead}
-	had, has := map[string]merge.Field{}, map[string]bool{}
+	had, has := map[string]merge.KeyValue{}, map[string]bool{}
 	for _, f := range o.Fields {
 		had[f.Key] = f
 	}

@@ -63,7 +63,7 @@ func TestWhatWasWrittenIsKept(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			d, err := draft.Quick(table, model.Terms)
+			d, err := draft.NewQuick(table, model.Terms)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -68,7 +68,7 @@ func TestAColumnInWhichAllDifferIsNoTrait(t *testing.T) {
 // A word that no column takes is told once, however many rows have it, and beside it
 // stand the words of the language in use.
 func TestAColumnTakesTheWordsOfTheLanguage(t *testing.T) {
-	wording.Use(&wording.Catalogue{Language: "de", Say: map[string]string{"rank": "Rang", "species": "Art", " or ": " oder "}})
+	wording.Use(&wording.Translation{Language: "de", Say: map[string]string{"rank": "Rang", "species": "Art", " or ": " oder "}})
 	defer wording.Use(nil)
 	if s := sheetOf(t, "Name,Rang,Beine\na,Art,6\nb,Art,8\n"); len(s.IDs) != 2 || len(s.Traits) != 1 {
 		t.Errorf("%v %v", s.IDs, s.Traits)

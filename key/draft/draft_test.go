@@ -17,7 +17,7 @@ import (
 var usual = Terms{Mistake: 10, Option: 0.05}
 
 // trait makes an invented trait of n states, each misread as any other.
-func trait(id string, n int, effort, misread float64) Trait {
+func trait(id string, n int, effort, misread float64) TableColumn {
 	t := &taxa.Trait{ID: id, Look: taxa.Eye, Misread: misread}
 	readings := make([][]float64, n)
 	for s := range n {
@@ -28,17 +28,17 @@ func trait(id string, n int, effort, misread float64) Trait {
 		}
 		readings[s][s] = 1 - misread
 	}
-	return Trait{Trait: t, Effort: effort, Readings: readings}
+	return TableColumn{Trait: t, Effort: effort, Readings: readings}
 }
 
 // random is a table of distinct rows, some cells of which vary or are unknown.
 func random(r *rand.Rand, rows, columns int, vary float64) *TraitTable {
-	t, err := NewTable(make([]Taxon, rows), columnsOf(r, columns))
+	t, err := NewTable(make([]TableRow, rows), columnsOf(r, columns))
 	if err != nil {
 		panic(err)
 	}
 	for i := range rows {
-		t.Taxa[i] = Taxon{ID: fmt.Sprintf("t%d", i), Weight: math.Exp(2 * r.NormFloat64())}
+		t.Taxa[i] = TableRow{ID: fmt.Sprintf("t%d", i), Weight: math.Exp(2 * r.NormFloat64())}
 		for j := range t.Traits {
 			n := len(t.Traits[j].States)
 			a, b := r.IntN(n), r.IntN(n)
@@ -55,8 +55,8 @@ func random(r *rand.Rand, rows, columns int, vary float64) *TraitTable {
 	return t
 }
 
-func columnsOf(r *rand.Rand, n int) []Trait {
-	out := make([]Trait, n)
+func columnsOf(r *rand.Rand, n int) []TableColumn {
+	out := make([]TableColumn, n)
 	for j := range out {
 		out[j] = trait(fmt.Sprintf("c%d", j), 2+r.IntN(3), []float64{1, 1, 1.4, 1.8}[r.IntN(4)], 0.02+0.2*r.Float64())
 	}
@@ -159,10 +159,10 @@ func TestTheOptimumOfFourteenKindsIsFound(t *testing.T) {
 	all := catalog.Taxa()
 	for seed := range uint64(1) {
 		r := rand.New(rand.NewPCG(seed, 14))
-		var rows []Taxon
+		var rows []TableRow
 		for _, i := range r.Perm(len(all)) {
 			if all[i].Rank == "family" && len(rows) < ExactTaxa {
-				rows = append(rows, Taxon{all[i].ID, math.Exp(r.NormFloat64())})
+				rows = append(rows, TableRow{all[i].ID, math.Exp(r.NormFloat64())})
 			}
 		}
 		table, err := FromCatalog(catalog, rows,
@@ -247,11 +247,11 @@ func splitmix(i uint64) uint64 {
 // large is the table of testdata/bench/tree.py, read as often amiss as a trait of a
 // spreadsheet.
 func large(rows, columns int) (*TraitTable, int) {
-	traits := make([]Trait, columns)
+	traits := make([]TableColumn, columns)
 	for j := range traits {
 		traits[j] = trait(fmt.Sprint(j), 2, 1, sheetMisread)
 	}
-	t, err := NewTable(make([]Taxon, rows), traits)
+	t, err := NewTable(make([]TableRow, rows), traits)
 	if err != nil {
 		panic(err)
 	}

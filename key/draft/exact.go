@@ -102,7 +102,7 @@ func (s *subsets) addSplit(q question, alike map[[MaxLeads]uint32][]int) {
 
 // leastTo is the least chance that a state is read as one of each other side, where
 // some states of these are not there.
-func (t *Trait) leastTo(state int, of sides) float64 {
+func (t *TableColumn) leastTo(state int, of sides) float64 {
 	sum := 0.0
 	for _, side := range of {
 		if side == 0 || side>>state&1 == 1 {

@@ -11,11 +11,11 @@ import (
 func ExampleNew() {
 	legs := &taxa.Trait{ID: "legs", States: []taxa.State{{ID: "0"}, {ID: "6"}}}
 	tails := &taxa.Trait{ID: "tails", States: []taxa.State{{ID: "2"}, {ID: "3"}}}
-	traits := []draft.Trait{
+	traits := []draft.TableColumn{
 		{Trait: legs, Effort: 1, Readings: draft.EvenReadings(legs)},
 		{Trait: tails, Effort: 1, Readings: draft.EvenReadings(tails)},
 	}
-	table, err := draft.NewTable([]draft.Taxon{{ID: "worm", Weight: 3}, {ID: "mayfly", Weight: 1}, {ID: "stonefly", Weight: 1}}, traits)
+	table, err := draft.NewTable([]draft.TableRow{{ID: "worm", Weight: 3}, {ID: "mayfly", Weight: 1}, {ID: "stonefly", Weight: 1}}, traits)
 	if err != nil {
 		panic(err)
 	}

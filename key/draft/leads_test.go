@@ -11,12 +11,12 @@ import (
 // known is a table of kinds that show one state each of one trait, which are never
 // misread, with so many animals of each.
 func known(animals ...float64) *TraitTable {
-	t, err := NewTable(make([]Taxon, len(animals)), []Trait{trait("tails", len(animals), 1, 0)})
+	t, err := NewTable(make([]TableRow, len(animals)), []TableColumn{trait("tails", len(animals), 1, 0)})
 	if err != nil {
 		panic(err)
 	}
 	for i, n := range animals {
-		t.Taxa[i] = Taxon{ID: fmt.Sprint("kind-", i), Weight: n}
+		t.Taxa[i] = TableRow{ID: fmt.Sprint("kind-", i), Weight: n}
 		t.Set(i, 0, []int{i}, []float64{1})
 	}
 	return t

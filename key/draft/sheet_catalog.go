@@ -9,11 +9,11 @@ import (
 
 // Table is the sheet as a table to draft from. Traits of one state are left out.
 func (s *Spreadsheet) Table(model Costs) (*TraitTable, error) {
-	rows := make([]Taxon, len(s.IDs))
+	rows := make([]TableRow, len(s.IDs))
 	for i, id := range s.IDs {
-		rows[i] = Taxon{ID: id, Weight: s.weights[i]}
+		rows[i] = TableRow{ID: id, Weight: s.weights[i]}
 	}
-	var traits []Trait
+	var traits []TableColumn
 	var columns []int
 	for j, trait := range s.Traits {
 		if len(trait.States) > 1 {

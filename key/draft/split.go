@@ -84,7 +84,7 @@ func newBench(t *TraitTable, terms Terms) *bench {
 // questions in two that it stands for: to part it in three takes two of them, the
 // second asked of the two smaller sides, so of two thirds at most; in four, three,
 // asked of all animals twice at most.
-func (b *bench) leastInTwo(t *Trait, crossing float64) float64 {
+func (b *bench) leastInTwo(t *TableColumn, crossing float64) float64 {
 	least := t.Effort + crossing
 	if n := min(len(t.States), b.Leads); n > 2 {
 		least = min(least, 3./5*(t.Effort+b.Option+2*crossing))
@@ -126,7 +126,7 @@ func (b *bench) allApart() bool {
 }
 
 // crossing is the chance that a true state is read as one of others.
-func (t *Trait) crossing(state int, others uint64) float64 {
+func (t *TableColumn) crossing(state int, others uint64) float64 {
 	sum := 0.0
 	for ; others != 0; others &= others - 1 {
 		sum += t.Readings[state][bits.TrailingZeros64(others)]
@@ -135,7 +135,7 @@ func (t *Trait) crossing(state int, others uint64) float64 {
 }
 
 // leastCrossing is the least chance that any state is read as any one other.
-func (t *Trait) leastCrossing() float64 {
+func (t *TableColumn) leastCrossing() float64 {
 	least := math.Inf(1)
 	for state := range t.States {
 		for read := range t.States {

@@ -10,14 +10,14 @@ import (
 // maxStates is the most states that a trait may have.
 const maxStates = 64
 
-// Taxon is one row of a table.
-type Taxon struct {
+// TableRow is one row of a table.
+type TableRow struct {
 	ID     string
 	Weight float64 // how common it is beside the others, in any unit
 }
 
-// Trait is one column of a table.
-type Trait struct {
+// TableColumn is one column of a table.
+type TableColumn struct {
 	*taxa.Trait
 	Effort float64 // of looking
 	// Readings gives, for every true state and every state, the chance that the
@@ -27,8 +27,8 @@ type Trait struct {
 
 // TraitTable is what taxa show of traits.
 type TraitTable struct {
-	Taxa   []Taxon
-	Traits []Trait
+	Taxa   []TableRow
+	Traits []TableColumn
 
 	first  []int    // the first bit of each trait in a row
 	stride int      // words of a row
@@ -45,7 +45,7 @@ type cell struct {
 }
 
 // NewTable is a table without a stated cell.
-func NewTable(rows []Taxon, traits []Trait) (*TraitTable, error) {
+func NewTable(rows []TableRow, traits []TableColumn) (*TraitTable, error) {
 	t := &TraitTable{Taxa: rows, Traits: traits, first: make([]int, len(traits)), varied: make([][]cell, len(rows))}
 	n := 0
 	for j, trait := range traits {
@@ -124,8 +124,8 @@ func (t *TraitTable) apart(a, b int) bool {
 // least two of them state something different. States that open says no to are
 // left out, as where an earlier question has ruled them out; a nil open allows
 // all.
-func FromCatalog(catalog *taxa.Catalog, rows []Taxon, model Costs, open func(trait, state string) bool) (*TraitTable, error) {
-	var traits []Trait
+func FromCatalog(catalog *taxa.Catalog, rows []TableRow, model Costs, open func(trait, state string) bool) (*TraitTable, error) {
+	var traits []TableColumn
 	for _, trait := range catalog.Vocabulary().Traits() {
 		if differs(catalog, rows, trait) {
 			traits = append(traits, model.trait(trait))
@@ -155,7 +155,7 @@ func FromCatalog(catalog *taxa.Catalog, rows []Taxon, model Costs, open func(tra
 	return t, nil
 }
 
-func differs(catalog *taxa.Catalog, rows []Taxon, trait *taxa.Trait) bool {
+func differs(catalog *taxa.Catalog, rows []TableRow, trait *taxa.Trait) bool {
 	seen := uint64(0)
 	for _, row := range rows {
 		for _, w := range catalog.Taxon(row.ID).States(trait.ID) {
@@ -172,6 +172,6 @@ type Costs struct {
 	Terms
 }
 
-func (m Costs) trait(t *taxa.Trait) Trait {
-	return Trait{Trait: t, Effort: m.Effort(t.Look), Readings: m.Readings(t)}
+func (m Costs) trait(t *taxa.Trait) TableColumn {
+	return TableColumn{Trait: t, Effort: m.Effort(t.Look), Readings: m.Readings(t)}
 }

@@ -76,9 +76,9 @@ type Draft struct {
 // taxa, or one in which nothing differs.
 func New(t *TraitTable, terms Terms) (*Draft, error) { return newDraft(t, terms, mostSets, true) }
 
-// Quick is [New] in a hurry: it gives up the search for the optimum sooner, where
+// NewQuick is [New] in a hurry: it gives up the search for the optimum sooner, where
 // many taxa vary, and tries less.
-func Quick(t *TraitTable, terms Terms) (*Draft, error) {
+func NewQuick(t *TraitTable, terms Terms) (*Draft, error) {
 	return newDraft(t, terms, sketchSets, false)
 }
 

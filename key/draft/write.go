@@ -147,7 +147,7 @@ func (w *writer) lensSets() {
 	for i, set := range w.head.LensSets {
 		var left []string
 		for _, id := range set.Taxa {
-			if slices.ContainsFunc(w.Table.Taxa, func(t Taxon) bool { return t.ID == id }) {
+			if slices.ContainsFunc(w.Table.Taxa, func(t TableRow) bool { return t.ID == id }) {
 				left = append(left, quote(id))
 			}
 		}

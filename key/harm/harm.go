@@ -12,9 +12,9 @@ import (
 // what nobody can tell any more.
 type Loss map[string]string
 
-// Parts are what animals lose in a net (common practice). Traits and states that a
+// LostParts are what animals lose in a net (common practice). Traits and states that a
 // vocabulary does not have are passed over.
-var Parts = []Loss{
+var LostParts = []Loss{
 	{"tails": "none", "tail-length": "none", "tail-middle": "none", "tail-hair": "none"},
 	{"gills": "none", "gill-form": "none", "gill-row": "none", "gill-mark": "none", "lids": "none"},
 	{"antennae": "none", "feelers": "none"},
@@ -25,9 +25,9 @@ var Parts = []Loss{
 	{"hooks": "none", "hook-stalk": "none", "hook-size": "none", "end-plate": "none"},
 }
 
-// NotYet is what half-grown animals do not have yet: always the first, wing flaps,
+// HalfGrown is what half-grown animals do not have yet: always the first, wing flaps,
 // and each of the rest in half of them (common practice).
-var NotYet = []Loss{
+var HalfGrown = []Loss{
 	{"wings": "none", "pads": "none"},
 	{"gills": "none", "gill-form": "none", "gill-row": "none", "gill-mark": "none", "lids": "none"},
 	{"pattern": "plain", "colour": "pale"},

@@ -52,10 +52,10 @@ type Improved struct {
 	Changes []Rewrite // in the order they were made: most gain for the least work first
 }
 
-// Key improves a key. Data is the text that it was read from. Cost is effort
+// Improve improves a key. Data is the text that it was read from. Cost is effort
 // plus the model's price of a wrong name times the share of animals that leave
 // their path (package flow), by commonness where the key says it.
-func Key(data []byte, s *couplets.Sound, catalog *taxa.Catalog, looking flow.Observer, model draft.Costs) (*Improved, error) {
+func Improve(data []byte, s *couplets.Sound, catalog *taxa.Catalog, looking flow.Observer, model draft.Costs) (*Improved, error) {
 	out := &Improved{Text: data, Sound: s}
 	drafts := map[string]*draft.Draft{}
 	made := map[string]bool{}
@@ -148,16 +148,16 @@ func (r *round) draft(b *branch) *draft.Draft {
 		return d
 	}
 	defer func() { r.drafts[b.ids[0]] = d }()
-	var rows []draft.Taxon
+	var rows []draft.TableRow
 	come := r.flow.Couplets[b.place].Come
 	for _, end := range b.ends {
-		rows = append(rows, draft.Taxon{ID: r.sound.Ends[end].ID, Weight: max(come[end], 1e-9)})
+		rows = append(rows, draft.TableRow{ID: r.sound.Ends[end].ID, Weight: max(come[end], 1e-9)})
 	}
 	table, err := draft.FromCatalog(r.catalog, rows, r.model, func(trait, state string) bool { return r.sound.Open(b.place, trait, state) })
 	if err != nil {
 		return nil
 	}
-	if d, err = draft.Quick(table, r.model.Terms); err != nil || len(d.Inseparable()) > 0 {
+	if d, err = draft.NewQuick(table, r.model.Terms); err != nil || len(d.Inseparable()) > 0 {
 		d = nil
 	}
 	return d

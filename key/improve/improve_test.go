@@ -56,7 +56,7 @@ func TestACombIsBettered(t *testing.T) {
 	data, s, catalog := comb(t)
 	looking := key.Looking(catalog.Vocabulary())
 	model := draft.Costs{Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}}
-	out, err := improve.Key(data, s, catalog, looking, model)
+	out, err := improve.Improve(data, s, catalog, looking, model)
 	if err != nil || len(out.Changes) == 0 {
 		t.Fatal(err, out)
 	}
@@ -80,7 +80,7 @@ func TestACombIsBettered(t *testing.T) {
 		t.Error("the head of the file was changed")
 	}
 	// What a draft has made leaves nothing worth a change.
-	again, err := improve.Key(out.Text, out.Sound, catalog, looking, model)
+	again, err := improve.Improve(out.Text, out.Sound, catalog, looking, model)
 	if err != nil || len(again.Changes) > 0 {
 		t.Error(err, again.Changes)
 	}
@@ -111,7 +111,7 @@ weight = { a = 1, b = 1, c = 50 }
 		t.Fatal(err)
 	}
 	looking := key.Looking(catalog.Vocabulary())
-	out, err := improve.Key([]byte(text), s, catalog, looking,
+	out, err := improve.Improve([]byte(text), s, catalog, looking,
 		draft.Costs{Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}})
 	if err != nil || len(out.Changes) != 1 {
 		t.Fatal(err, out)
@@ -155,7 +155,7 @@ func TestTheBuiltInKeysAreBetteredByWhatIsSaid(t *testing.T) {
 		t.Fatal(err)
 	}
 	looking := key.Looking(catalog.Vocabulary())
-	out, err := improve.Key(data, s, catalog, looking, draft.Costs{
+	out, err := improve.Improve(data, s, catalog, looking, draft.Costs{
 		Effort: looking.Effort, Readings: looking.Readings, Terms: draft.Terms{Mistake: 10, Option: looking.Option}})
 	if err != nil {
 		t.Fatal(err)

@@ -90,7 +90,8 @@ func (p *pupil) meet(kind string) practice.Meeting {
 	}
 	animal := p.course.Draw(kind, p.r)
 	r := p.person.Meet(kind, animal.Shows, p.v)
-	m := practice.Meeting{At: p.at, Source: practice.Drawing, Kind: kind, Sight: r.Sight, Named: r.Named, Walked: r.Walked, Seconds: 5}
+	m := practice.Meeting{At: p.at, Source: practice.DrawingSource, Kind: kind, Sight: r.Sight, Named: r.Named, Walked: r.Walked,
+		Seconds: 5}
 	for from, i := 0, 0; i < len(r.Reads); i++ {
 		one := r.Reads[i]
 		m.Readings = append(m.Readings, practice.Reading{Trait: one.Trait, Is: one.Is, Fit: one.Fit, As: one.As})
@@ -185,7 +186,7 @@ func TestRatesAfterSixtyAnimals(t *testing.T) {
 		for i := range n {
 			p := s.pupil(h, 0.5+1.5*float64(i%4)/3, firstSeed()+i)
 			read := map[string]map[string]int{}
-			rec := practice.Record{}
+			rec := practice.PersonRecord{}
 			for range 60 {
 				rec.Meetings = append(rec.Meetings, p.meet(taught(p)))
 				for _, r := range p.lastReads {
@@ -195,7 +196,7 @@ func TestRatesAfterSixtyAnimals(t *testing.T) {
 					read[r.Trait][r.Is]++
 				}
 			}
-			counts := rec.Counts(s.course, practice.Drawing)
+			counts := rec.Counts(s.course, practice.DrawingSource)
 			file := counts.Rates(key.FileRates(s.v)).Misread
 			for _, trait := range s.v.Traits() {
 				true, times := 0.0, 0

@@ -2,7 +2,7 @@
 // drawn to be met, one person's readings and names as they are believed to be, and
 // which animal comes next.
 //
-// Begin with [Course], [Learner] and [Record].
+// Begin with [Course], [Learner] and [PersonRecord].
 //
 // # The person
 //

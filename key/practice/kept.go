@@ -12,7 +12,7 @@ import (
 const night = 8 * time.Hour
 
 // dayOf is the day of each animal met, counted from 1.
-func (r *Record) dayOf() []int {
+func (r *PersonRecord) dayOf() []int {
 	out := make([]int, len(r.Meetings))
 	day := 0
 	for i := range r.Meetings {
@@ -32,13 +32,13 @@ type lasting struct {
 
 // keptKinds are the kinds of the course that the person named rightly, unprompted, in
 // drawings or real animals, on two days and the last time that each was met.
-func (r *Record) keptKinds(c *Course) []bool {
+func (r *PersonRecord) keptKinds(c *Course) []bool {
 	all := make([]lasting, len(c.kinds))
 	day := r.dayOf()
 	for i := range r.Meetings {
 		m := &r.Meetings[i]
 		at, ok := c.at[m.Kind]
-		if !ok || m.Test != "" || m.Source == Words || m.Alike { // of tests nothing comes out
+		if !ok || m.Test != "" || m.Source == WordsSource || m.Alike { // of tests nothing comes out
 			continue
 		}
 		one := &all[at]
@@ -60,7 +60,7 @@ func (r *Record) keptKinds(c *Course) []bool {
 // kept is the share of a tally's animals that are of kept kinds, and some kinds that are
 // not and weigh most: by how common they are, and what a wrong name for them does to the
 // grade.
-func (r *Record) kept(c *Course) (share float64, wanting []string) {
+func (r *PersonRecord) kept(c *Course) (share float64, wanting []string) {
 	var open []int
 	for i, is := range r.keptKinds(c) {
 		if is {
@@ -115,9 +115,9 @@ func (c *Course) meanPriceOf(kind int) float64 {
 
 // real is how many real animals were met in sittings, and how many of the last so many
 // of them were not named rightly.
-func (r *Record) real(last int) (met, wrong int) {
+func (r *PersonRecord) real(last int) (met, wrong int) {
 	for _, m := range slices.Backward(r.Meetings) {
-		if m.Source != Tray || m.Test != "" {
+		if m.Source != TraySource || m.Test != "" {
 			continue
 		}
 		if met++; met <= last && !m.Right() {

@@ -22,7 +22,7 @@ type Learner struct {
 	last   []int   // the kinds met last, the newest at the end
 	calls  []int   // kinds that a comparison calls next
 	since  int     // animals since a comparison was called
-	counts map[Source]map[string]tally
+	counts map[SpecimenSource]map[string]tally
 }
 
 // row is how often one state was read as each, the older the less; told is the part of
@@ -52,7 +52,7 @@ const (
 // NewLearner is somebody of whom nothing is known.
 func (c *Course) NewLearner() *Learner {
 	l := &Learner{course: c, rows: make([][]row, len(c.traits)), traits: make([]misreads, len(c.traits)),
-		sights: make([]sight, len(c.kinds)), since: restAfterCall, counts: map[Source]map[string]tally{}}
+		sights: make([]sight, len(c.kinds)), since: restAfterCall, counts: map[SpecimenSource]map[string]tally{}}
 	for i, t := range c.traits {
 		l.rows[i] = make([]row, len(t.States))
 		for s := range t.States {
@@ -109,7 +109,7 @@ func (l *Learner) read(r *Reading, m *Meeting) {
 		}
 	}
 	l.count(r, m.Source, expected)
-	if m.Source == Words {
+	if m.Source == WordsSource {
 		return
 	}
 	l.all.fade(fadeAll, r.Blame, expected)
@@ -230,18 +230,18 @@ func (l *Learner) misreading(trait, state int, times float64, fits []bool) float
 	return sum
 }
 
-// Misread is a state that the person may take for another.
-type Misread struct {
+// Misreading is a state that the person may take for another.
+type Misreading struct {
 	Trait, Is, As string
 	Chance        float64
 	Seen          int // times that the trait was read
 }
 
 // Misreads are the confusions that cost most in the person's tallies, the worst first.
-func (l *Learner) Misreads(at time.Time, most int) []Misread {
+func (l *Learner) Misreads(at time.Time, most int) []Misreading {
 	weigh := l.weigh(at)
 	type worth struct {
-		Misread
+		Misreading
 		cost float64
 	}
 	var all []worth
@@ -260,14 +260,14 @@ func (l *Learner) Misreads(at time.Time, most int) []Misread {
 			if worst < 0 || l.rows[n][s].told[worst] < 0.5 || l.rows[n][s].since >= mended {
 				continue // nothing of the kind was seen and told lately
 			}
-			m := Misread{t.ID, state.ID, t.States[worst].ID, chances[worst], l.looked(t.ID)}
+			m := Misreading{t.ID, state.ID, t.States[worst].ID, chances[worst], l.looked(t.ID)}
 			all = append(all, worth{m, (weigh.states[n][s] + 1e-9) * chances[worst]})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b worth) int { return cmp.Compare(b.cost, a.cost) })
-	out := []Misread{}
+	out := []Misreading{}
 	for _, w := range all[:min(most, len(all))] {
-		out = append(out, w.Misread)
+		out = append(out, w.Misreading)
 	}
 	return out
 }

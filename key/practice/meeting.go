@@ -9,24 +9,24 @@ import (
 	"rillkey/taxa"
 )
 
-// Source is what animals were met as. Rates are kept apart by it: a drawing is
+// SpecimenSource is what animals were met as. Rates are kept apart by it: a drawing is
 // easier than an animal, and words are easier than a drawing.
-type Source string
+type SpecimenSource string
 
 // The sources.
 const (
-	Drawing Source = "drawing"
-	Words   Source = "words"
-	Tray    Source = "tray" // a real specimen, named by a trainer
+	DrawingSource SpecimenSource = "drawing"
+	WordsSource   SpecimenSource = "words"
+	TraySource    SpecimenSource = "tray" // a real specimen, named by a trainer
 )
 
 // Sources are all sources.
-var Sources = []Source{Drawing, Words, Tray}
+var Sources = []SpecimenSource{DrawingSource, WordsSource, TraySource}
 
 // Meeting is one animal as a person met it.
 type Meeting struct {
 	At     time.Time
-	Source Source
+	Source SpecimenSource
 	Kind   string // what it is
 	Test   TestKind
 	Number int    // of the test, where it was met in one

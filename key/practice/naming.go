@@ -12,7 +12,7 @@ func (c *Course) Called(name string) *taxa.Taxon {
 		return found.Taxon
 	}
 	for _, k := range c.kinds {
-		if taxa.SameName(k.Name(), name) {
+		if taxa.EqualNames(k.Name(), name) {
 			return k
 		}
 	}

@@ -13,7 +13,7 @@ type tally struct {
 }
 
 // count adds a reading to the counts of its source.
-func (l *Learner) count(r *Reading, from Source, expected float64) {
+func (l *Learner) count(r *Reading, from SpecimenSource, expected float64) {
 	into := l.counts[from]
 	if into == nil {
 		into = map[string]tally{}
@@ -29,7 +29,7 @@ func (l *Learner) count(r *Reading, from Source, expected float64) {
 // Counts are the person's readings of animals met as one source, as a group's file of
 // rates holds them; what they read in animals of another source has no part in it. Each
 // rate is the person's as they now read, where an old misread weighs little.
-func (r *Record) Counts(c *Course, from Source) *learned.Counts {
+func (r *PersonRecord) Counts(c *Course, from SpecimenSource) *learned.Counts {
 	l := c.NewLearner()
 	for i := range r.Meetings {
 		if r.Meetings[i].Source == from {

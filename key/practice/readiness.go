@@ -14,10 +14,10 @@ type Ready string
 
 // What people are ready for.
 const (
-	Alone  Ready = "alone"   // names animals alone
-	ByTwos Ready = "by twos" // names them while somebody names them too, apart
-	NotYet Ready = "not yet" // practises on
-	TooFew Ready = "too few" // has met too few animals for anything to be said
+	ReadyAlone  Ready = "alone"   // names animals alone
+	ReadyByTwos Ready = "by twos" // names them while somebody names them too, apart
+	ReadyNotYet Ready = "not yet" // practises on
+	ReadyTooFew Ready = "too few" // has met too few animals for anything to be said
 )
 
 // Readiness are the lines that are drawn between what people are ready for.
@@ -112,13 +112,13 @@ func (r Readiness) Enough(practised, tested int) bool {
 func (r Readiness) ready(s *Progress) Ready {
 	switch {
 	case !r.Enough(s.Animals, s.Tested):
-		return TooFew
+		return ReadyTooFew
 	case s.Error > r.ByTwos, s.Days < r.DaysByTwos:
-		return NotYet
+		return ReadyNotYet
 	case s.Error > r.Alone, s.Days < r.Days, s.Kept < r.Kept, s.Real < r.Real, s.RealWrong > r.MostRealWrong():
-		return ByTwos
+		return ReadyByTwos
 	}
-	return Alone
+	return ReadyAlone
 }
 
 // MostRealWrong is how many of the last Real animals may be wrongly named by who names

@@ -14,12 +14,12 @@ func TestWhoOnlySatTestsIsNotCalledReadyTooSoon(t *testing.T) {
 	s := newSchool(t)
 	usual := s.course.Usual()
 	standing := func(practised, tested int) practice.Progress {
-		r := practice.Record{Person: "Robin"}
+		r := practice.PersonRecord{Person: "Robin"}
 		one := r.BeginTest(practice.OnSight, max(1, tested), firstDay)
 		for n := range practised + tested {
 			kind := usual[n%60].ID
 			m := practice.Meeting{
-				At: firstDay.Add(time.Duration(n) * time.Minute), Source: practice.Drawing, Kind: kind, Sight: kind, Seconds: 4}
+				At: firstDay.Add(time.Duration(n) * time.Minute), Source: practice.DrawingSource, Kind: kind, Sight: kind, Seconds: 4}
 			if n < tested {
 				m.Test, m.Number = one.Kind, one.Number
 			}
@@ -32,7 +32,7 @@ func TestWhoOnlySatTestsIsNotCalledReadyTooSoon(t *testing.T) {
 		said              bool
 	}{{0, 60, false}, {29, 89, false}, {30, 0, true}, {0, 90, true}} {
 		got := standing(row.practised, row.tested)
-		if said := got.Ready != practice.TooFew; said != row.said || got.Animals != row.practised || got.Tested != row.tested {
+		if said := got.Ready != practice.ReadyTooFew; said != row.said || got.Animals != row.practised || got.Tested != row.tested {
 			t.Errorf("%d in sittings, %d in tests: %+v", row.practised, row.tested, got)
 		}
 	}
@@ -68,19 +68,19 @@ func TestWhoNamesAloneHasPractisedOnDaysAndRealAnimals(t *testing.T) {
 	s := newSchool(t)
 	usual := s.course.Usual()
 	stand := func(days, each, real, wrong int, change func(m *practice.Meeting)) practice.Progress {
-		r := practice.Record{Person: "Robin"}
+		r := practice.PersonRecord{Person: "Robin"}
 		at := firstDay
 		for day := range days {
 			at = firstDay.Add(time.Duration(day) * 24 * time.Hour)
 			for n := range each {
-				m := practice.Meeting{At: at, Source: practice.Drawing, Kind: usual[n].ID, Sight: usual[n].ID, Seconds: 4}
+				m := practice.Meeting{At: at, Source: practice.DrawingSource, Kind: usual[n].ID, Sight: usual[n].ID, Seconds: 4}
 				change(&m)
 				r.Meetings = append(r.Meetings, m)
 				at = at.Add(20 * time.Second)
 			}
 		}
 		for n := range real {
-			m := practice.Meeting{At: at, Source: practice.Tray, Kind: usual[n].ID, Sight: usual[n].ID, Seconds: 4}
+			m := practice.Meeting{At: at, Source: practice.TraySource, Kind: usual[n].ID, Sight: usual[n].ID, Seconds: 4}
 			if n < wrong {
 				m.Sight = usual[n+1].ID
 			}
@@ -96,14 +96,14 @@ func TestWhoNamesAloneHasPractisedOnDaysAndRealAnimals(t *testing.T) {
 		change                  func(m *practice.Meeting)
 		want                    practice.Ready
 	}{
-		{"all of it", 3, 90, 20, 2, same, practice.Alone},
-		{"one long day", 1, 108, 20, 0, same, practice.NotYet},
-		{"two days", 2, 90, 20, 0, same, practice.ByTwos},
-		{"drawings alone", 4, 90, 0, 0, same, practice.ByTwos},
-		{"real ones misnamed", 3, 90, 20, 3, same, practice.ByTwos},
-		{"from lists", 3, 90, 20, 0, func(m *practice.Meeting) { m.Prompted = true }, practice.ByTwos},
-		{"words alone", 3, 90, 20, 0, func(m *practice.Meeting) { m.Source = practice.Words }, practice.ByTwos},
-		{"few kinds", 4, 12, 20, 0, same, practice.ByTwos},
+		{"all of it", 3, 90, 20, 2, same, practice.ReadyAlone},
+		{"one long day", 1, 108, 20, 0, same, practice.ReadyNotYet},
+		{"two days", 2, 90, 20, 0, same, practice.ReadyByTwos},
+		{"drawings alone", 4, 90, 0, 0, same, practice.ReadyByTwos},
+		{"real ones misnamed", 3, 90, 20, 3, same, practice.ReadyByTwos},
+		{"from lists", 3, 90, 20, 0, func(m *practice.Meeting) { m.Prompted = true }, practice.ReadyByTwos},
+		{"words alone", 3, 90, 20, 0, func(m *practice.Meeting) { m.Source = practice.WordsSource }, practice.ReadyByTwos},
+		{"few kinds", 4, 12, 20, 0, same, practice.ReadyByTwos},
 	} {
 		got := stand(row.days, row.each, row.real, row.wrong, row.change)
 		t.Logf("%s: %.3f wrong, kept %.2f on %d days", row.name, got.Error, got.Kept, got.Days)

@@ -16,8 +16,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Record is all that one person met, as their file holds it.
-type Record struct {
+// PersonRecord is all that one person met, as their file holds it.
+type PersonRecord struct {
 	Person   string // a first name, or a made-up one
 	Made     []Made // files that were made of it, to be deleted with it
 	Tests    []Test // in the order taken
@@ -32,7 +32,7 @@ type Made struct {
 
 // MadeFile notes a file that is made of the record, in the place of what was noted of its
 // path before.
-func (r *Record) MadeFile(m Made) {
+func (r *PersonRecord) MadeFile(m Made) {
 	r.Made = append(slices.DeleteFunc(r.Made, func(old Made) bool { return old.Path == m.Path }), m)
 	if len(r.Made) > mostMade {
 		r.Made = r.Made[1:]
@@ -79,7 +79,7 @@ func FileStem(name string) string {
 }
 
 // TOML is the record as a file.
-func (r *Record) TOML() []byte {
+func (r *PersonRecord) TOML() []byte {
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "# %s\n", wording.Text("What one person practised. It is theirs: it stays on this machine, and "+
 		"'rillkey practice forget' deletes it."))
@@ -99,7 +99,7 @@ func (r *Record) TOML() []byte {
 
 // AppendTOML is the text of the record where its first saved meetings, and all that is
 // no meeting, are as in a text before. That text must not be used again.
-func (r *Record) AppendTOML(before []byte, saved int) []byte {
+func (r *PersonRecord) AppendTOML(before []byte, saved int) []byte {
 	out := bytes.NewBuffer(before)
 	for i := saved; i < len(r.Meetings); i++ {
 		r.Meetings[i].write(out, i+1)
@@ -164,7 +164,7 @@ func list(all []string) string {
 // ReadRecord reads a person's file, whose messages call it shown. The error is of
 // type [authored.Findings] where the file could be read at all. Taxa, traits and
 // states need not be known: a record outlives an edition of the key.
-func ReadRecord(fsys fs.FS, name, shown string) (*Record, error) {
+func ReadRecord(fsys fs.FS, name, shown string) (*PersonRecord, error) {
 	data, err := authored.Read(fsys, name, shown)
 	if err != nil {
 		return nil, err
@@ -173,9 +173,9 @@ func ReadRecord(fsys fs.FS, name, shown string) (*Record, error) {
 }
 
 // ParseRecord reads the text of a person's file; see [ReadRecord].
-func ParseRecord(shown string, data []byte) (*Record, error) {
+func ParseRecord(shown string, data []byte) (*PersonRecord, error) {
 	var report authored.Report
-	r := &Record{}
+	r := &PersonRecord{}
 	if top := authored.Parse(shown, data, &report); top != nil {
 		top.Need("person")
 		if p := top.Sub("person"); p != nil {
@@ -219,7 +219,7 @@ func ParseRecord(shown string, data []byte) (*Record, error) {
 // readMeeting reads the table of an animal; old tells that it was of a test of which an
 // older record says no more.
 func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old bool) {
-	m = Meeting{At: readMoment(row, "at"), Kind: row.NeedStr("kind"), Source: Source(row.NeedStr("from")), Sight: row.Str("sight"),
+	m = Meeting{At: readMoment(row, "at"), Kind: row.NeedStr("kind"), Source: SpecimenSource(row.NeedStr("from")), Sight: row.Str("sight"),
 		Walked: row.Has("named"), Named: row.Strs("named"), Within: row.Str("within"), Begins: row.Bool("begins"), Drawn: row.Str("drawn"),
 		Alike: row.Bool("alike"), Prompted: row.Bool("prompted")}
 	if m.Source != "" && !slices.Contains(Sources, m.Source) {
@@ -298,7 +298,7 @@ func parseReading(text string) (Reading, bool) {
 }
 
 // Learner is what the record teaches of the person.
-func (r *Record) Learner(c *Course) *Learner {
+func (r *PersonRecord) Learner(c *Course) *Learner {
 	l := c.NewLearner()
 	for i := range r.Meetings {
 		l.Take(r.Meetings[i])

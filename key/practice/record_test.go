@@ -13,7 +13,7 @@ import (
 func TestARecordComesBackAsItWasWritten(t *testing.T) {
 	s := newSchool(t)
 	r := rand.New(rand.NewPCG(1, 1))
-	rec := practice.Record{Person: "Robin \"the heron\""}
+	rec := practice.PersonRecord{Person: "Robin \"the heron\""}
 	rec.BeginTest(practice.OnSight, 5, firstDay)
 	rec.BeginTest(practice.WithKey, 500, firstDay)
 	for range 50 {

@@ -6,7 +6,7 @@ import "slices"
 // the first saved meetings were in the file once, becomes the record of the file with
 // r's further meetings and the tests that these are of. A number that both gave to a test
 // of their own stays with the file's.
-func (r *Record) Rejoin(file *Record, saved int) {
+func (r *PersonRecord) Rejoin(file *PersonRecord, saved int) {
 	own := slices.Clone(r.Meetings[min(saved, len(r.Meetings)):])
 	tests, number := slices.Clone(file.Tests), map[int]int{}
 	for _, t := range r.Tests {
@@ -18,7 +18,7 @@ func (r *Record) Rejoin(file *Record, saved int) {
 		case i >= 0:
 			number[t.Number] = tests[i].Number
 		case slices.ContainsFunc(own, of):
-			next := Record{Tests: tests}
+			next := PersonRecord{Tests: tests}
 			added := next.BeginTest(t.Kind, t.Animals, t.Began)
 			if !slices.ContainsFunc(tests, func(o Test) bool { return o.Number == t.Number }) {
 				added.Number = t.Number
@@ -41,7 +41,7 @@ func (r *Record) Rejoin(file *Record, saved int) {
 
 // Number is the number of a test in the record, which may have changed since it was
 // begun; see [Record.Rejoin].
-func (r *Record) Number(t Test) int {
+func (r *PersonRecord) Number(t Test) int {
 	for _, o := range slices.Backward(r.Tests) {
 		if o.Kind == t.Kind && o.Began.Unix() == t.Began.Unix() {
 			return o.Number

@@ -161,7 +161,7 @@ func (c *Course) agree(s *Specimen) {
 		}
 	}
 	for _, whole := range wholes {
-		for _, p := range harm.Parts {
+		for _, p := range harm.LostParts {
 			if _, ok := p[whole]; ok && s.Shows[whole] == absent {
 				p.Take(s.Shows, false, c.v)
 			}
@@ -190,7 +190,7 @@ func (c *Course) halfGrow(t *taxa.Taxon, s *Specimen, r *rand.Rand) {
 		return
 	}
 	s.Young = true
-	for i, p := range harm.NotYet {
+	for i, p := range harm.HalfGrown {
 		if p.Shown(s.Shows) && (i == 0 && s.Shows["wings"] == "pads" || i > 0 && r.IntN(2) == 0) {
 			before := maps.Clone(s.Shows)
 			p.Take(s.Shows, false, c.v)
@@ -209,7 +209,7 @@ func (s *Specimen) Lacking(trait string) bool {
 	if slices.Contains(s.Lacks, trait) {
 		return true
 	}
-	for _, p := range harm.Parts {
+	for _, p := range harm.LostParts {
 		_, lost := p[s.Lost]
 		if _, of := p[trait]; s.Hurt && lost && of {
 			return true
@@ -221,7 +221,7 @@ func (s *Specimen) Lacking(trait string) bool {
 // hurt takes one part from an animal that has one to lose. Legs stay: an animal of which
 // nobody can count them teaches nothing.
 func (c *Course) hurt(s *Specimen, r *rand.Rand) {
-	open := slices.DeleteFunc(slices.Clone(harm.Parts), func(p harm.Loss) bool {
+	open := slices.DeleteFunc(slices.Clone(harm.LostParts), func(p harm.Loss) bool {
 		_, legs := p["legs"]
 		return legs || !p.Shown(s.Shows)
 	})

@@ -13,7 +13,7 @@ const pause = time.Hour
 
 // Tried is what somebody did with animals of one source.
 type Tried struct {
-	Source         Source
+	Source         SpecimenSource
 	Animals, Right int // outside tests
 	Looked, Wrong  int // readings, and misreads among them
 }
@@ -37,25 +37,25 @@ type Progress struct {
 	Ready           Ready
 	Lines           Readiness // by which they are called ready
 	Tried           []Tried   // of each source that was tried
-	Misreads        []Misread
-	Mixed           []Mixed  // the kinds taken for each other most often in practice, the most often first
-	Tests           []Tested // in the order taken
+	Misreads        []Misreading
+	Mixed           []MixedUp // the kinds taken for each other most often in practice, the most often first
+	Tests           []Tested  // in the order taken
 }
 
-// Mixed is two kinds, and how often the one was called the other.
-type Mixed struct {
+// MixedUp is two kinds, and how often the one was called the other.
+type MixedUp struct {
 	Kind, As string
 	Times    int
 	People   int // 1 for one person
 }
 
 // ProgressOf is where the person of a record stands.
-func ProgressOf(r *Record, c *Course, at time.Time) Progress {
+func ProgressOf(r *PersonRecord, c *Course, at time.Time) Progress {
 	l := r.Learner(c)
-	s := Progress{Person: r.Person, Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*Record{r}),
+	s := Progress{Person: r.Person, Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*PersonRecord{r}),
 		Tests: r.Tested()}
 	s.Animals, s.Sittings, s.Tested = r.Met()
-	tried, blamed := map[Source]*Tried{}, map[Source]float64{}
+	tried, blamed := map[SpecimenSource]*Tried{}, map[SpecimenSource]float64{}
 	for i := range r.Meetings {
 		m := &r.Meetings[i]
 		if m.Test != "" {
@@ -95,21 +95,21 @@ func ProgressOf(r *Record, c *Course, at time.Time) Progress {
 }
 
 // begins reports whether a meeting outside tests is the first of its sitting.
-func (r *Record) begins(i int) bool {
+func (r *PersonRecord) begins(i int) bool {
 	m := &r.Meetings[i]
 	return i == 0 || m.Begins || r.Meetings[i-1].Test != "" || m.At.Sub(r.Meetings[i-1].At) > pause
 }
 
 // Met is how many animals the person met in sittings, in how many of these, and how many
 // in tests.
-func (r *Record) Met() (animals, sittings, tested int) {
+func (r *PersonRecord) Met() (animals, sittings, tested int) {
 	animals, sittings = r.practised(0)
 	return animals, sittings, len(r.Meetings) - animals
 }
 
 // SinceTest is how many animals the person met in sittings after the last animal of a
 // test, and in how many sittings.
-func (r *Record) SinceTest() (animals, sittings int) {
+func (r *PersonRecord) SinceTest() (animals, sittings int) {
 	from := len(r.Meetings)
 	for from > 0 && r.Meetings[from-1].Test == "" {
 		from--
@@ -118,7 +118,7 @@ func (r *Record) SinceTest() (animals, sittings int) {
 }
 
 // practised is how many animals were met in sittings from a meeting on, and in how many.
-func (r *Record) practised(from int) (animals, sittings int) {
+func (r *PersonRecord) practised(from int) (animals, sittings int) {
 	for i := from; i < len(r.Meetings); i++ {
 		if r.Meetings[i].Test == "" {
 			if animals++; r.begins(i) {
@@ -130,7 +130,7 @@ func (r *Record) practised(from int) (animals, sittings int) {
 }
 
 // mixed are the kinds that people took for each other in practice.
-func mixed(all []*Record) []Mixed {
+func mixed(all []*PersonRecord) []MixedUp {
 	type pair struct{ kind, as string }
 	times, people := map[pair]int{}, map[pair]int{}
 	for _, r := range all {
@@ -151,21 +151,21 @@ func mixed(all []*Record) []Mixed {
 			}
 		}
 	}
-	var out []Mixed
+	var out []MixedUp
 	for p, n := range times {
-		out = append(out, Mixed{p.kind, p.as, n, people[p]})
+		out = append(out, MixedUp{p.kind, p.as, n, people[p]})
 	}
-	slices.SortFunc(out, func(a, b Mixed) int {
+	slices.SortFunc(out, func(a, b MixedUp) int {
 		return cmp.Or(b.People-a.People, b.Times-a.Times, cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.As, b.As))
 	})
 	return out[:min(len(out), 8)]
 }
 
-// Group is several people together, for whoever leads them.
-type Group struct {
+// GroupProgress is several people together, for whoever leads them.
+type GroupProgress struct {
 	People []Progress // the readiest first
 	Traits []GroupTrait
-	Mixed  []Mixed
+	Mixed  []MixedUp
 }
 
 // GroupTrait is how often a group misread a trait, in drawings and real animals.
@@ -175,8 +175,8 @@ type GroupTrait struct {
 }
 
 // GroupOf is where the people of records stand together.
-func GroupOf(all []*Record, c *Course, at time.Time) Group {
-	g := Group{Mixed: mixed(all)}
+func GroupOf(all []*PersonRecord, c *Course, at time.Time) GroupProgress {
+	g := GroupProgress{Mixed: mixed(all)}
 	traits := map[string]*GroupTrait{}
 	for _, r := range all {
 		g.People = append(g.People, ProgressOf(r, c, at))
@@ -212,4 +212,6 @@ func GroupOf(all []*Record, c *Course, at time.Time) Group {
 }
 
 // rank puts those of whom nothing can be said last.
-func rank(r Ready) int { return slices.Index([]Ready{Alone, ByTwos, NotYet, TooFew}, r) }
+func rank(r Ready) int {
+	return slices.Index([]Ready{ReadyAlone, ReadyByTwos, ReadyNotYet, ReadyTooFew}, r)
+}

@@ -11,10 +11,10 @@ import (
 // Three sittings and two tests on end were told of as one sitting.
 func TestSittingsAreCountedAsTheyWereBegun(t *testing.T) {
 	s := newSchool(t)
-	r := practice.Record{Person: "Robin"}
+	r := practice.PersonRecord{Person: "Robin"}
 	at := firstDay
 	meet := func(begins bool, m practice.Meeting) {
-		m.At, m.Begins, m.Source, m.Kind, m.Sight = at, begins, practice.Drawing, "perlidae", "perlidae"
+		m.At, m.Begins, m.Source, m.Kind, m.Sight = at, begins, practice.DrawingSource, "perlidae", "perlidae"
 		r.Meetings = append(r.Meetings, m)
 		at = at.Add(time.Minute)
 	}
@@ -47,7 +47,7 @@ func TestWhoKnowsAnimalsFromElsewhereIsBelieved(t *testing.T) {
 		l := s.course.NewLearner()
 		at := firstDay
 		for n, k := range s.course.Usual()[:75] {
-			m := practice.Meeting{At: at, Source: practice.Drawing, Kind: k.ID, Sight: k.ID, Seconds: 5}
+			m := practice.Meeting{At: at, Source: practice.DrawingSource, Kind: k.ID, Sight: k.ID, Seconds: 5}
 			if n%wrongEach == wrongEach-1 {
 				m.Sight = s.course.Usual()[n+1].ID
 			}
@@ -71,7 +71,7 @@ func TestAMisreadThatIsMendedIsNotToldOf(t *testing.T) {
 	read := func(as string) {
 		r := []practice.Reading{{Trait: "tails", Is: "3", Fit: []string{"3"}, As: []string{as}}}
 		practice.Blame(r, s.v)
-		l.Take(practice.Meeting{At: firstDay, Source: practice.Drawing, Kind: "baetidae", Walked: true, Readings: r})
+		l.Take(practice.Meeting{At: firstDay, Source: practice.DrawingSource, Kind: "baetidae", Walked: true, Readings: r})
 	}
 	for n, row := range []struct {
 		as   string

@@ -43,7 +43,7 @@ type Tested struct {
 func (t Tested) Finished() bool { return t.Met >= t.Animals }
 
 // Tested is what came of each test, in the order taken.
-func (r *Record) Tested() []Tested {
+func (r *PersonRecord) Tested() []Tested {
 	out := make([]Tested, len(r.Tests))
 	at := map[int]int{}
 	for i, t := range r.Tests {
@@ -73,7 +73,7 @@ func (r *Record) Tested() []Tested {
 }
 
 // BeginTest adds a test to the record, which is numbered after those before it.
-func (r *Record) BeginTest(kind TestKind, animals int, at time.Time) Test {
+func (r *PersonRecord) BeginTest(kind TestKind, animals int, at time.Time) Test {
 	t := Test{Number: 1, Kind: kind, Began: at, Animals: animals}
 	for _, before := range r.Tests {
 		t.Number = max(t.Number, before.Number+1)
@@ -102,7 +102,7 @@ func readTest(row authored.Section) Test {
 
 // gather makes tests of the animals of older records, which only said that they were of
 // some test: those less than an hour apart are one.
-func (r *Record) gather(unnumbered []int) {
+func (r *PersonRecord) gather(unnumbered []int) {
 	var last time.Time
 	for _, i := range unnumbered {
 		m := &r.Meetings[i]

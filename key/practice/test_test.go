@@ -9,9 +9,9 @@ import (
 
 func TestTestsAreApartByDateAndNumber(t *testing.T) {
 	s := newSchool(t)
-	r := practice.Record{Person: "Robin"}
+	r := practice.PersonRecord{Person: "Robin"}
 	meet := func(of practice.Test, day int, m practice.Meeting) {
-		m.Test, m.Number, m.Source = of.Kind, of.Number, practice.Drawing
+		m.Test, m.Number, m.Source = of.Kind, of.Number, practice.DrawingSource
 		m.At = firstDay.Add(time.Duration(day) * 24 * time.Hour)
 		r.Meetings = append(r.Meetings, m)
 	}
@@ -61,9 +61,9 @@ func TestTestsOfOlderRecordsAreTakenApartByTheirTimes(t *testing.T) {
 
 func TestTwoProgramsEachWithATestKeepThemApart(t *testing.T) {
 	met := func(of practice.Test, kind string) practice.Meeting {
-		return practice.Meeting{At: firstDay, Source: practice.Words, Kind: kind, Test: of.Kind, Number: of.Number}
+		return practice.Meeting{At: firstDay, Source: practice.WordsSource, Kind: kind, Test: of.Kind, Number: of.Number}
 	}
-	file, own := practice.Record{Person: "a"}, practice.Record{Person: "a"}
+	file, own := practice.PersonRecord{Person: "a"}, practice.PersonRecord{Person: "a"}
 	theirs := file.BeginTest(practice.OnSight, 3, firstDay)
 	file.Meetings = append(file.Meetings, met(theirs, "perlidae"))
 	mine := own.BeginTest(practice.WithKey, 2, firstDay.Add(time.Minute))
@@ -76,7 +76,7 @@ func TestTwoProgramsEachWithATestKeepThemApart(t *testing.T) {
 	if got := back.Tested(); len(got) != 2 || got[0].Met != 1 || got[1].Met != 1 || got[1].Number != 2 || own.Number(mine) != 2 {
 		t.Errorf("%+v", got)
 	}
-	own.Rejoin(&practice.Record{}, 2) // all was forgotten
+	own.Rejoin(&practice.PersonRecord{}, 2) // all was forgotten
 	if len(own.Tests)+len(own.Meetings) != 0 {
 		t.Errorf("%+v", own)
 	}

@@ -32,8 +32,8 @@ func TestCapacity(t *testing.T) {
 // More misreads need more questions, and a prior that is not flat fewer.
 func TestBound(t *testing.T) {
 	k := keytest.Key(t)
-	right, wrong := LowerBound(evenly(k, 0, Shortest)), LowerBound(evenly(k, 0.2, Shortest))
-	common := evenly(k, 0.2, Shortest)
+	right, wrong := LowerBound(evenly(k, 0, ShortestMethod)), LowerBound(evenly(k, 0.2, ShortestMethod))
+	common := evenly(k, 0.2, ShortestMethod)
 	common.Flat = false
 	if !(right > 1 && wrong > right && LowerBound(common) < wrong) {
 		t.Errorf("%.2f without misreads, %.2f with, %.2f by commonness", right, wrong, LowerBound(common))

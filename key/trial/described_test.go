@@ -29,8 +29,9 @@ func told(t testing.TB, w DescribedAnimals) []Told {
 
 // Whoever has no words can't tell anything, and gives no name.
 func TestAReaderWithoutWordsCantTellAnything(t *testing.T) {
-	got := told(t, wordsOf(t, described.Animal{ID: "d1", Taxa: []string{"perlidae"}, Region: described.Both, Kind: described.Full}))[0]
-	if got.Naming != None || got.CantTells != got.Questions || got.Questions == 0 || got.Allowed != "" || got.Class != "" {
+	got := told(t, wordsOf(t, described.Animal{ID: "d1", Taxa: []string{"perlidae"}, Region: described.Both,
+		Kind: described.FullAccount}))[0]
+	if got.Naming != NoName || got.CantTells != got.Questions || got.Questions == 0 || got.Allowed != "" || got.Class != "" {
 		t.Errorf("%+v", got)
 	}
 }
@@ -38,7 +39,7 @@ func TestAReaderWithoutWordsCantTellAnything(t *testing.T) {
 // A golden stonefly of which everything in the table is said is named so, and
 // nothing of it is called misread.
 func TestAReaderWithAllWordsNamesTheAnimal(t *testing.T) {
-	a := described.Animal{ID: "d1", Taxa: []string{"perlidae"}, Region: described.Both, Kind: described.Full,
+	a := described.Animal{ID: "d1", Taxa: []string{"perlidae"}, Region: described.Both, Kind: described.FullAccount,
 		Striking: []string{"tails", "gills"}}
 	catalog := keytest.Catalog(t)
 	for _, trait := range catalog.Vocabulary().Traits() {
@@ -60,7 +61,7 @@ func TestNamesAreHeldAgainstTheAnimal(t *testing.T) {
 		want      Naming
 		exact     bool
 	}{
-		{nil, []string{"perlidae"}, "perlidae", None, false},
+		{nil, []string{"perlidae"}, "perlidae", NoName, false},
 		{[]string{"perlidae"}, []string{"perlidae"}, "plecoptera", Narrow, true},
 		{[]string{"plecoptera"}, []string{"perlidae"}, "plecoptera", Narrow, false},
 		{[]string{"plecoptera"}, []string{"perlidae"}, "perlidae", Broader, false},
@@ -144,13 +145,15 @@ func TestTheDescribedAnimals(t *testing.T) {
 }
 
 // trueWords are accounts of animals of the keys in which all is true.
-func trueWords(t *Told) bool { return t.Kind != described.Outside && t.Kind != described.Misread }
+func trueWords(t *Told) bool {
+	return t.Kind != described.OutsideAccount && t.Kind != described.MisreadAccount
+}
 
 // reaches reports whether names come out as they have to: seven in ten as narrow as
 // the words allow, four classes in five right, at most one name in twenty-five
 // wrong, and an answer accused of at most one in fifty. The first three are to
 // become 0.78, 0.92 and 0.01.
-func reaches(s Tally) bool {
+func reaches(s Totals) bool {
 	n := float64(s.Animals)
 	return float64(s.Narrow) >= 0.7*n && float64(s.ClassRight) >= 0.8*float64(s.Classed) &&
 		float64(s.Wrong) <= 0.04*n && float64(s.Accused) <= 0.02*n

@@ -15,7 +15,7 @@ const seenLost = 0.3
 // wound takes one part from an animal that has several traits to lose.
 func (d *draws) wound(a *animal, r *rand.Rand) {
 	var open []harm.Loss
-	for _, p := range harm.Parts {
+	for _, p := range harm.LostParts {
 		if p.Shown(a.is) {
 			open = append(open, p)
 		}
@@ -32,9 +32,9 @@ func (d *draws) unripe(a *animal, r *rand.Rand) {
 		return // a beetle that has wing covers is grown
 	}
 	if s := a.is["wings"]; s == "pads" {
-		harm.NotYet[0].Take(a.is, false, d.vocabulary)
+		harm.HalfGrown[0].Take(a.is, false, d.vocabulary)
 	}
-	for _, p := range harm.NotYet[1:] {
+	for _, p := range harm.HalfGrown[1:] {
 		if r.Float64() < 0.5 && p.Shown(a.is) {
 			p.Take(a.is, false, d.vocabulary)
 		}

@@ -12,14 +12,14 @@ type People string
 
 // The people.
 const (
-	ByTable People = ""        // animals and answers as the belief has them, at the rates of the setup
-	Careful People = "careful" // half the rates of the vocabulary
-	Usual   People = "usual"   // the vocabulary's rates, and not all animals whole and grown
-	Hard    People = "hard"    // whatever makes names wrong in a real tray
+	ByTable       People = ""        // animals and answers as the belief has them, at the rates of the setup
+	CarefulPeople People = "careful" // half the rates of the vocabulary
+	UsualPeople   People = "usual"   // the vocabulary's rates, and not all animals whole and grown
+	HardPeople    People = "hard"    // whatever makes names wrong in a real tray
 )
 
 // AllPeople are all of them that can be asked for by name.
-var AllPeople = []People{Careful, Usual, Hard}
+var AllPeople = []People{CarefulPeople, UsualPeople, HardPeople}
 
 // Hardship is what the belief does not know of people and animals. All are shares,
 // 0 to 1, and 0 of what is not so; how large they are is from memory, with no
@@ -57,11 +57,11 @@ func (p People) Hardship() (h Hardship, factor float64, err error) {
 	switch p {
 	case ByTable:
 		return Hardship{}, 1, nil
-	case Careful:
+	case CarefulPeople:
 		return Hardship{Damaged: 0.05, Young: 0.05, Cells: 0.01, Strangers: 0.03, Unsure: 0.05}, carefulTimes, nil
-	case Usual:
+	case UsualPeople:
 		return Hardship{Careless: 0.2, Expecting: 0.05, Damaged: 0.1, Young: 0.15, Cells: 0.03, Strangers: 0.05, Unsure: 0.1}, 1, nil
-	case Hard:
+	case HardPeople:
 		return Hardship{Careless: 0.25, Expecting: 0.08, Damaged: 0.15, Young: 0.2, Cells: 0.05, Strangers: 0.1, Unsure: 0.1}, 1, nil
 	}
 	names := make([]string, len(AllPeople))

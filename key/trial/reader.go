@@ -135,7 +135,7 @@ func (r *reader) offered() string {
 // accuse notes that an answer was called misread, all of which are true but in
 // accounts with a fact that is wrong.
 func (r *reader) accuse(g *key.Given) {
-	r.accused = r.accused || g != nil && r.Kind != described.Misread && r.fits(g.Says)
+	r.accused = r.accused || g != nil && r.Kind != described.MisreadAccount && r.fits(g.Says)
 }
 
 // fits reports whether the account says nothing against what was said: own words

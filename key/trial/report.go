@@ -42,7 +42,7 @@ type Report struct {
 	OneHarmful Accuracy `json:"one_harmful"`
 	// Losses are the questions at which animals were lost, that were named wrong
 	// or not to their end point: the first harmful answer of each.
-	Losses []Loss `json:"losses"`
+	Losses []QuestionLoss `json:"losses"`
 	// Confused are the end points named wrongly for one another; of a set that was
 	// named wrongly, one of it.
 	Confused []Pair `json:"confused"`
@@ -105,8 +105,8 @@ type Bin struct {
 	Right   float64 `json:"right"`   // share that was right
 }
 
-// Loss is a question with the animals lost at it.
-type Loss struct {
+// QuestionLoss is a question with the animals lost at it.
+type QuestionLoss struct {
 	Question string `json:"question"`
 	Animals  int    `json:"animals"`
 }
@@ -282,12 +282,12 @@ func (r *Report) finish() {
 	}
 }
 
-func sortedLosses(of map[string]int) []Loss {
-	var out []Loss
+func sortedLosses(of map[string]int) []QuestionLoss {
+	var out []QuestionLoss
 	for id, n := range of {
-		out = append(out, Loss{id, n})
+		out = append(out, QuestionLoss{id, n})
 	}
-	slices.SortFunc(out, func(a, b Loss) int {
+	slices.SortFunc(out, func(a, b QuestionLoss) int {
 		return cmp.Or(cmp.Compare(b.Animals, a.Animals), cmp.Compare(a.Question, b.Question))
 	})
 	return out

@@ -53,7 +53,7 @@ func TestStrangersAreSeldomNamed(t *testing.T) {
 		every, animals = 1, 60
 	}
 	ends := keytest.Key(t).Ends()
-	for _, method := range []Method{Confirming, Shortest} {
+	for _, method := range []Method{ConfirmingMethod, ShortestMethod} {
 		var sum Accuracy
 		for i := 0; i < len(ends); i += every {
 			k := keeping(t, func(end string) bool { return end != ends[i].ID })

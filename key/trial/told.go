@@ -19,29 +19,29 @@ const (
 	Narrow  Naming = "narrow"  // right, and as narrow as the words allow, or what the animal is
 	Broader Naming = "broader" // right, but not as narrow
 	Wrong   Naming = "wrong"   // it does not hold the animal
-	None    Naming = "none"    // no name was given
+	NoName  Naming = "none"    // no name was given
 )
 
 // Told is how one described animal fared.
 type Told struct {
-	ID          string         `json:"id"`
-	Kind        described.Kind `json:"kind"`
-	Odd         bool           `json:"odd"`
-	Key         string         `json:"key"`
-	Taxa        []string       `json:"taxa"`    // what it is; none for what the catalog does not hold
-	Named       []string       `json:"named"`   // the name given, of a set all of it
-	Allowed     string         `json:"allowed"` // the narrowest taxon that the words allow
-	Naming      Naming         `json:"naming"`
-	Exact       bool           `json:"exact"`   // whether the name is what the animal is, or within it
-	Class       taxa.Class     `json:"class"`   // as given
-	Leaning     taxa.Class     `json:"leaning"` // called likely, where none is given
-	True        taxa.Class     `json:"true_class"`
-	Likeliest   string         `json:"likeliest"`
-	Probability float64        `json:"probability"` // of the likeliest
-	Questions   int            `json:"questions"`
-	CantTells   int            `json:"cant_tells"`
-	Accused     bool           `json:"accused"` // a true answer was called more likely misread than not
-	Path        []string       `json:"path"`
+	ID          string                `json:"id"`
+	Kind        described.AccountKind `json:"kind"`
+	Odd         bool                  `json:"odd"`
+	Key         string                `json:"key"`
+	Taxa        []string              `json:"taxa"`    // what it is; none for what the catalog does not hold
+	Named       []string              `json:"named"`   // the name given, of a set all of it
+	Allowed     string                `json:"allowed"` // the narrowest taxon that the words allow
+	Naming      Naming                `json:"naming"`
+	Exact       bool                  `json:"exact"`   // whether the name is what the animal is, or within it
+	Class       taxa.Class            `json:"class"`   // as given
+	Leaning     taxa.Class            `json:"leaning"` // called likely, where none is given
+	True        taxa.Class            `json:"true_class"`
+	Likeliest   string                `json:"likeliest"`
+	Probability float64               `json:"probability"` // of the likeliest
+	Questions   int                   `json:"questions"`
+	CantTells   int                   `json:"cant_tells"`
+	Accused     bool                  `json:"accused"` // a true answer was called more likely misread than not
+	Path        []string              `json:"path"`
 }
 
 // ClassRight reports whether the class given is the animal's.
@@ -63,10 +63,10 @@ func (t *Told) ClassWrong() bool {
 }
 
 // Aside reports whether neither name nor class was given.
-func (t *Told) Aside() bool { return t.Naming == None && t.Class == "" }
+func (t *Told) Aside() bool { return t.Naming == NoName && t.Class == "" }
 
-// Tally is how described animals fared together.
-type Tally struct {
+// Totals is how described animals fared together.
+type Totals struct {
 	Animals    int     `json:"animals"`
 	Narrow     int     `json:"narrow"`
 	Exact      int     `json:"exact"` // of the narrow ones
@@ -85,8 +85,8 @@ type Tally struct {
 }
 
 // Sum tallies those for which of holds.
-func Sum(all []Told, of func(*Told) bool) Tally {
-	var s Tally
+func Sum(all []Told, of func(*Told) bool) Totals {
+	var s Totals
 	for i := range all {
 		if of(&all[i]) {
 			s.add(&all[i])
@@ -99,7 +99,7 @@ func Sum(all []Told, of func(*Told) bool) Tally {
 	return s
 }
 
-func (s *Tally) add(t *Told) {
+func (s *Totals) add(t *Told) {
 	count := func(n *int, is bool) {
 		if is {
 			*n++
@@ -110,7 +110,7 @@ func (s *Tally) add(t *Told) {
 	count(&s.Exact, t.Exact)
 	count(&s.Broader, t.Naming == Broader)
 	count(&s.Wrong, t.Naming == Wrong)
-	count(&s.None, t.Naming == None)
+	count(&s.None, t.Naming == NoName)
 	count(&s.Classed, t.True != "")
 	count(&s.ClassRight, t.ClassRight())
 	count(&s.ClassWrong, t.ClassWrong())
@@ -137,7 +137,7 @@ func (t *Told) judge(k *key.Key, allowed *taxa.Taxon) {
 	t.Exact = slices.ContainsFunc(t.Named, within)
 	switch {
 	case len(t.Named) == 0:
-		t.Naming = None
+		t.Naming = NoName
 	case t.Exact || len(t.Named) > 1 && slices.ContainsFunc(t.Named, holds):
 		t.Naming = Narrow
 	case !slices.ContainsFunc(t.Named, holds):

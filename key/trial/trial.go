@@ -38,13 +38,13 @@ type Method string
 
 // The methods.
 const (
-	Plain      Method = "plain"      // the printed key and nothing else
-	Confirming Method = "confirming" // the author's order, then questions that confirm
-	Shortest   Method = "shortest"   // always the question that tells most
+	PlainMethod      Method = "plain"      // the printed key and nothing else
+	ConfirmingMethod Method = "confirming" // the author's order, then questions that confirm
+	ShortestMethod   Method = "shortest"   // always the question that tells most
 )
 
 // Methods are all methods, the simplest first.
-var Methods = []Method{Plain, Confirming, Shortest}
+var Methods = []Method{PlainMethod, ConfirmingMethod, ShortestMethod}
 
 // Setup is one trial. Key, People, Model and Options must be set.
 type Setup struct {
@@ -142,14 +142,14 @@ type outcome struct {
 }
 
 func (s *Setup) asker() (func(animal) outcome, error) {
-	if s.Method == Plain {
+	if s.Method == PlainMethod {
 		return s.plain, nil
 	}
 	o := s.Options
 	switch s.Method {
-	case Confirming:
+	case ConfirmingMethod:
 		o.Order = key.AuthorsOrder
-	case Shortest:
+	case ShortestMethod:
 		o.Order = key.Shortest
 	default:
 		return nil, wording.Errorf("there is no method %q; it is one of %v", s.Method, Methods)

@@ -58,10 +58,10 @@ var targets = []struct {
 	rate, class, family, named float64
 	questions                  map[Method]float64
 }{
-	{0, 1, 1, 0.98, map[Method]float64{Confirming: 6.7, Shortest: 4.7}},
-	{0.05, 0.993, 0.982, 0.942, map[Method]float64{Confirming: 8.5, Shortest: 6.2}},
-	{0.10, 0.991, 0.976, 0.886, map[Method]float64{Confirming: 9.6, Shortest: 7.3}},
-	{0.20, 0.988, 0.972, 0.671, map[Method]float64{Confirming: 11.2, Shortest: 9.5}},
+	{0, 1, 1, 0.98, map[Method]float64{ConfirmingMethod: 6.7, ShortestMethod: 4.7}},
+	{0.05, 0.993, 0.982, 0.942, map[Method]float64{ConfirmingMethod: 8.5, ShortestMethod: 6.2}},
+	{0.10, 0.991, 0.976, 0.886, map[Method]float64{ConfirmingMethod: 9.6, ShortestMethod: 7.3}},
+	{0.20, 0.988, 0.972, 0.671, map[Method]float64{ConfirmingMethod: 11.2, ShortestMethod: 9.5}},
 }
 
 // evenly is a trial of people who misread every trait at one rate, which the
@@ -93,7 +93,7 @@ func TestTargets(t *testing.T) {
 		t.Skip("it takes seconds")
 	}
 	for _, row := range targets {
-		for _, method := range []Method{Confirming, Shortest} {
+		for _, method := range []Method{ConfirmingMethod, ShortestMethod} {
 			r := ran(t, row.rate, method)
 			for what, c := range map[string]struct {
 				Accuracy
@@ -142,7 +142,7 @@ func TestCalibration(t *testing.T) {
 		factor float64
 		most   float64
 	}{{"people as the model has them", 1, 0.03}, {"twice as careless", 2, 0.06}, {"half as careless", 0.5, 0.06}} {
-		for _, method := range []Method{Confirming, Shortest} {
+		for _, method := range []Method{ConfirmingMethod, ShortestMethod} {
 			r := ran(t, 0.10, method)
 			if row.factor != 1 {
 				rates := key.EvenRates(v, 0.10)
@@ -162,8 +162,8 @@ func TestUnsurePeopleAndPeopleWithoutALens(t *testing.T) {
 		t.Skip("it takes seconds")
 	}
 	k := keytest.Key(t)
-	full := ran(t, 0.1, Confirming)
-	noLens, unsure := evenly(k, 0.1, Confirming), evenly(k, 0.1, Confirming)
+	full := ran(t, 0.1, ConfirmingMethod)
+	noLens, unsure := evenly(k, 0.1, ConfirmingMethod), evenly(k, 0.1, ConfirmingMethod)
 	noLens.Options = key.DefaultOptions()
 	noLens.Options.NoLens = true
 	unsure.Unsure = 0.3
@@ -203,7 +203,7 @@ func TestTrialsCanBeReplayed(t *testing.T) {
 // People who misread nothing and a printed key without errors: every name right.
 func TestThePlainKeyIsRightWhenPeopleAre(t *testing.T) {
 	k := keytest.Key(t)
-	r := run(t, evenly(k, 0, Plain))
+	r := run(t, evenly(k, 0, PlainMethod))
 	if r.Family.Right != r.Specimens || r.Class.Right != r.Class.Given || r.Class.Given+unclassed(k) < r.Specimens || len(r.Losses) > 0 {
 		t.Errorf("%+v", r)
 	}
@@ -236,7 +236,7 @@ b = { text = "None", traits = { legs = "0" }, taxon = "chironomidae" }
 		t.Fatal(err)
 	}
 	k := key.Compile(sound, catalog)
-	for _, method := range []Method{Plain, Confirming} {
+	for _, method := range []Method{PlainMethod, ConfirmingMethod} {
 		r := run(t, Setup{Key: k, People: key.Rates{}, Model: key.FileRates(catalog.Vocabulary()), Options: key.DefaultOptions(),
 			Method: method, Flat: true})
 		if r.Family.Given != r.Specimens || r.Family.Right != r.Specimens || len(r.Confused) > 0 {
@@ -247,7 +247,7 @@ b = { text = "None", traits = { legs = "0" }, taxon = "chironomidae" }
 
 func TestWrongSetups(t *testing.T) {
 	k := keytest.Key(t)
-	good := evenly(k, 0.1, Confirming)
+	good := evenly(k, 0.1, ConfirmingMethod)
 	good.Options, good.Specimens, good.Workers = key.DefaultOptions(), 10, 1
 	for _, row := range []struct {
 		why   string
@@ -280,7 +280,7 @@ func TestHardshipDoesNotHelp(t *testing.T) {
 	k := keytest.Key(t)
 	setup := func(h Hardship) Setup {
 		rates := key.FileRates(k.Catalog().Vocabulary())
-		return Setup{Key: k, People: rates, Model: rates, Method: Shortest, Hardship: h, Specimens: max(80, few()/5)}
+		return Setup{Key: k, People: rates, Model: rates, Method: ShortestMethod, Hardship: h, Specimens: max(80, few()/5)}
 	}
 	before := run(t, setup(Hardship{}))
 	for why, h := range map[string]Hardship{
@@ -302,7 +302,7 @@ func TestHardshipDoesNotHelp(t *testing.T) {
 // A part that is lost takes all its traits along, and a young animal has no flaps.
 func TestPartsAreLostTogether(t *testing.T) {
 	k := keytest.Key(t)
-	s := evenly(k, 0, Shortest)
+	s := evenly(k, 0, ShortestMethod)
 	d := newDraws(&s)
 	stonefly := func() animal {
 		is := map[string]string{"tails": "2", "tail-length": "long", "tail-hair": "bare", "tail-middle": "none"}
@@ -319,7 +319,7 @@ func TestPartsAreLostTogether(t *testing.T) {
 	if a.is["wings"] != "none" || a.is["pads"] != "none" {
 		t.Errorf("young: %v", a.is)
 	}
-	parts := slices.Concat(harm.Parts, harm.NotYet)
+	parts := slices.Concat(harm.LostParts, harm.HalfGrown)
 	for _, another := range harm.TakenForAnother {
 		parts = append(parts, another.Seen, harm.Loss{another.Trait: another.State})
 	}
@@ -352,11 +352,11 @@ func TestHardPeople(t *testing.T) {
 	}
 	k := keytest.Key(t)
 	rates := key.FileRates(k.Catalog().Vocabulary())
-	h, factor, err := Hard.Hardship()
+	h, factor, err := HardPeople.Hardship()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, method := range []Method{Confirming, Shortest} {
+	for _, method := range []Method{ConfirmingMethod, ShortestMethod} {
 		r := run(t, Setup{Key: k, People: rates.Times(factor), Model: rates, Hardship: h, Method: method})
 		if c := r.Family; c.Share() < 0.90-3*c.Error() {
 			t.Errorf("%s: right in %.3f ± %.3f", method, c.Share(), c.Error())

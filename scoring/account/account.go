@@ -81,8 +81,8 @@ func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 	return a
 }
 
-// Without is the account of the visit without the records that leave is true of.
-func (a *Account) Without(leave func(*Record) bool) *Account {
+// Excluding is the account of the visit without the records that leave is true of.
+func (a *Account) Excluding(leave func(*Record) bool) *Account {
 	t := a.Tally
 	t.Records = nil
 	for i := range a.Records {
@@ -124,12 +124,12 @@ func (a *Account) bind(c scheme.Counting, r *Record) Counted {
 		b.Animals = scaled(b.Animals, r.From.Fraction)
 	}
 	if !r.Decided() {
-		b.Why = scheme.SetAside
+		b.Why = scheme.WhySetAside
 		b.Among, b.Any = kindsAmong(c.Kinds, r)
 		return b
 	}
 	p := c.Kinds.PlaceNamed(r.Taxon, r.Possible)
-	b.Kind, b.Why, b.Among, b.Any = p.Kind, p.Why, p.Open, p.Why == scheme.UnknownTaxon
+	b.Kind, b.Why, b.Among, b.Any = p.Kind, p.Why, p.Open, p.Why == scheme.WhyUnknownTaxon
 	return b
 }
 
@@ -143,7 +143,7 @@ func kindsAmong(kinds *scheme.KindSet, r *Record) (may []int, anything bool) {
 	}
 	for _, id := range names {
 		p := kinds.PlaceNamed(id, r.Possible)
-		if p.Why == scheme.UnknownTaxon {
+		if p.Why == scheme.WhyUnknownTaxon {
 			return nil, true
 		}
 		if p.Why == "" {

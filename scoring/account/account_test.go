@@ -46,14 +46,14 @@ func TestARecordIsBoundOnce(t *testing.T) {
 		any   bool
 	}{
 		{"a family is its kind", visit.Identification{Taxon: "perlidae", Count: 1}, "stonefly", "", false, false},
-		{"a broad name is of an open kind", visit.Identification{Taxon: "coleoptera", Count: 1}, "", scheme.Ambiguous, true, false},
+		{"a broad name is of an open kind", visit.Identification{Taxon: "coleoptera", Count: 1}, "", scheme.WhyAmbiguous, true, false},
 		{"unless all that it may be is of one",
 			visit.Identification{Taxon: "coleoptera", Count: 1, Possible: []string{"elmidae"}}, "riffle-beetle", "", false, false},
 		{"what was set aside may be what was not excluded",
-			visit.Identification{Undecided: true, Count: 1, Possible: []string{"perlidae"}}, "", scheme.SetAside, true, false},
-		{"or anything, where nothing was", visit.Identification{Undecided: true, Count: 1}, "", scheme.SetAside, false, true},
-		{"an unknown id may be anything", visit.Identification{Taxon: "jackalope", Count: 1}, "", scheme.UnknownTaxon, false, true},
-		{"a fish is never scored", visit.Identification{Taxon: "backbone", Count: 1}, "", scheme.NotScored, false, false},
+			visit.Identification{Undecided: true, Count: 1, Possible: []string{"perlidae"}}, "", scheme.WhySetAside, true, false},
+		{"or anything, where nothing was", visit.Identification{Undecided: true, Count: 1}, "", scheme.WhySetAside, false, true},
+		{"an unknown id may be anything", visit.Identification{Taxon: "jackalope", Count: 1}, "", scheme.WhyUnknownTaxon, false, true},
+		{"a fish is never scored", visit.Identification{Taxon: "backbone", Count: 1}, "", scheme.WhyNotScored, false, false},
 	} {
 		a, s := accountOf(t, 0, tt.rec)
 		bound := a.Rows(s.Counting())

@@ -6,9 +6,9 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// Unknown stands for whatever taxon in a belief: the chance that the name is
+// UnknownTaxon stands for whatever taxon in a belief: the chance that the name is
 // wrong and nothing says what it is instead.
-const Unknown = ""
+const UnknownTaxon = ""
 
 // Belief is what a record says its animals are: taxa with chances that sum to 1.
 // All animals of a record were held to be alike, so all are what one of them is.
@@ -115,7 +115,7 @@ func spread(b []visit.Chance, taxa []string, left float64) []visit.Chance {
 		return gather(b)
 	}
 	if len(taxa) == 0 {
-		taxa = []string{Unknown}
+		taxa = []string{UnknownTaxon}
 	}
 	for _, id := range taxa {
 		b = append(b, visit.Chance{Taxon: id, Probability: left / float64(len(taxa))})

@@ -149,7 +149,7 @@ func (a *Account) stated(rec visit.Record) []visit.Chance {
 	if own = min(max(own, 0), left); left-own < leastLeft || wholeBelief(rec) {
 		own = left
 	}
-	return gather(append([]visit.Chance{{Taxon: rec.Taxon, Probability: own}, {Taxon: Unknown, Probability: left - own}}, also...))
+	return gather(append([]visit.Chance{{Taxon: rec.Taxon, Probability: own}, {Taxon: UnknownTaxon, Probability: left - own}}, also...))
 }
 
 // wholeBelief reports whether a record keeps the chances of all kinds but those that
@@ -213,9 +213,9 @@ func (h *hearing) name(b []visit.Chance, r *Record) (out tray.Name, ids []string
 			sum += h.prior[k]
 		}
 		switch {
-		case c.Taxon != Unknown && len(kinds) == 0:
+		case c.Taxon != UnknownTaxon && len(kinds) == 0:
 			add(h.stranger(c.Taxon), c.Taxon, c.Probability)
-		case len(kinds) == 1 && c.Taxon != Unknown:
+		case len(kinds) == 1 && c.Taxon != UnknownTaxon:
 			add(kinds[0], c.Taxon, c.Probability)
 		default:
 			for _, k := range kinds {
@@ -234,7 +234,7 @@ func (h *hearing) name(b []visit.Chance, r *Record) (out tray.Name, ids []string
 // may are the kinds that a taxon may be: anything where nothing is said, and of
 // those beneath a name those that could not be excluded, where any is among them.
 func (h *hearing) may(taxon string, r *Record) []int {
-	if taxon == Unknown {
+	if taxon == UnknownTaxon {
 		all := make([]int, len(h.ids))
 		for i := range all {
 			all[i] = i

@@ -199,8 +199,8 @@ func TestSettlingIsThatOfARecordKnown(t *testing.T) {
 
 // The highest and the lowest of two are those of every pair of points.
 func TestHighestAndLowestAreBruteForce(t *testing.T) {
-	a := Distribution{Points: []Point{{1, 0.25}, {5, 0.5}}, None: 0.25}
-	b := Distribution{Points: []Point{{2, 0.5}, {5, 0.25}, {9, 0.25}}}
+	a := Distribution{Points: []MassPoint{{1, 0.25}, {5, 0.5}}, None: 0.25}
+	b := Distribution{Points: []MassPoint{{2, 0.5}, {5, 0.25}, {9, 0.25}}}
 	same(t, "highest", asMap(Highest([]Distribution{a, b})), map[string]float64{"2": 0.25, "5": 0.5, "9": 0.25})
 	// 5 where a is 5 and b no less, or a is none and b is 5.
 	lowest := map[string]float64{"1": 0.25, "2": 0.75 * 0.5, "5": 0.5*0.5 + 0.25*0.25, "9": 0.25 * 0.25}
@@ -211,7 +211,7 @@ func TestHighestAndLowestAreBruteForce(t *testing.T) {
 
 // Two of 1, 3 and 8 by hand: mean 4, variance 26/3.
 func TestMomentsAndQuantile(t *testing.T) {
-	c := Distribution{Points: []Point{{1, 0.25}, {3, 0.25}, {8, 0.25}}, None: 0.25}
+	c := Distribution{Points: []MassPoint{{1, 0.25}, {3, 0.25}, {8, 0.25}}, None: 0.25}
 	halves := func(steps int64) float64 { return float64(steps) / 2 }
 	if mean, variance := c.Moments(halves); mean != 2 || math.Abs(variance-26.0/12) > 1e-12 {
 		t.Error(mean, variance)

@@ -8,18 +8,18 @@ import (
 // Distribution is that of a value in steps; what the chances sum to below 1 has no
 // value.
 type Distribution struct {
-	Points []Point // by rising steps, each once
-	None   float64 // chance that there is no value
-	Draws  int     // of a simulation; 0 where exact
+	Points []MassPoint // by rising steps, each once
+	None   float64     // chance that there is no value
+	Draws  int         // of a simulation; 0 where exact
 }
 
-// Point is a value with its chance.
-type Point struct {
+// MassPoint is a value with its chance.
+type MassPoint struct {
 	Steps int64
 	P     float64
 }
 
-func (p Point) compare(q Point) int { return cmp.Compare(p.Steps, q.Steps) }
+func (p MassPoint) compare(q MassPoint) int { return cmp.Compare(p.Steps, q.Steps) }
 
 // distributionOf sorts a mass function of values.
 func distributionOf(values *massFunction[Ratio]) Distribution {
@@ -33,9 +33,9 @@ func distributionOf(values *massFunction[Ratio]) Distribution {
 		}
 	}
 	for i, k := range steps.keys {
-		c.Points = append(c.Points, Point{int64(k), steps.p[i]})
+		c.Points = append(c.Points, MassPoint{int64(k), steps.p[i]})
 	}
-	slices.SortFunc(c.Points, Point.compare)
+	slices.SortFunc(c.Points, MassPoint.compare)
 	return c
 }
 
@@ -122,7 +122,7 @@ func extreme(all []Distribution, order func(a, b int64) int) Distribution {
 			product *= upTo[i]
 		}
 		if product > before {
-			out.Points = append(out.Points, Point{k, product - before})
+			out.Points = append(out.Points, MassPoint{k, product - before})
 		}
 		before = product
 	}

@@ -121,14 +121,14 @@ func (b *bins) distribution() Distribution {
 	c := Distribution{None: b.none}
 	for k, p := range b.dense {
 		if p > 0 {
-			c.Points = append(c.Points, Point{int64(k), p})
+			c.Points = append(c.Points, MassPoint{int64(k), p})
 		}
 	}
 	if b.far != nil {
 		for i, k := range b.far.keys {
-			c.Points = append(c.Points, Point{int64(k), b.far.p[i]})
+			c.Points = append(c.Points, MassPoint{int64(k), b.far.p[i]})
 		}
-		slices.SortFunc(c.Points, Point.compare)
+		slices.SortFunc(c.Points, MassPoint.compare)
 	}
 	return c
 }

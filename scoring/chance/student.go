@@ -77,7 +77,7 @@ func Bell(at int64, deviation float64, freedom int, low, high int64, none float6
 		if n := len(out.Points); n > 0 && out.Points[n-1].Steps == to {
 			out.Points[n-1].P += (1 - none) / bellPoints
 		} else {
-			out.Points = append(out.Points, Point{to, (1 - none) / bellPoints})
+			out.Points = append(out.Points, MassPoint{to, (1 - none) / bellPoints})
 		}
 	}
 	return out

@@ -88,19 +88,19 @@ func random(r *rand.Rand) Values {
 		}
 		var v Value
 		switch f.Form {
-		case Number:
+		case NumberForm:
 			v.Number = min(max(float64(r.IntN(1000))/100, f.low), f.high)
-		case Time:
+		case TimeForm:
 			v.Text = "09:30"
-		case Choice:
+		case ChoiceForm:
 			v.Text = f.Options[r.IntN(len(f.Options))].Word
-		case Choices:
+		case ChoicesForm:
 			v.List = []string{f.Options[r.IntN(len(f.Options))].Word}
-		case Parts:
+		case PartsForm:
 			v.Parts = []OptionShare{{f.Options[1].Word, 12.5}, {f.Options[3].Word, 87.5}}
-		case Files:
+		case FilesForm:
 			v.List = []string{"bank <1>.jpg sha256:" + strings.Repeat("0a", 32)}
-		case Persons:
+		case PersonsForm:
 			v.List = []string{"Oona", `Teodor "O'Hara"`}
 		default:
 			v.Text = `a \"smell\" & foam`
@@ -145,7 +145,7 @@ func TestValuesComeBackFromJSON(t *testing.T) {
 
 func TestCorrecting(t *testing.T) {
 	before := Values{"ph": {Number: 7}, "sky": {Text: "clear"}}
-	after := before.With(Values{"ph": {Number: 7.4}, "sky": {None: true}, "look": {Text: "muddy"}})
+	after := before.Updated(Values{"ph": {Number: 7.4}, "sky": {None: true}, "look": {Text: "muddy"}})
 	if len(after) != 2 || after["ph"].Number != 7.4 || after["look"].Text != "muddy" || before["ph"].Number != 7 {
 		t.Errorf("%v after %v", after, before)
 	}
@@ -221,7 +221,7 @@ func FuzzParse(f *testing.F) {
 	f.Fuzz(func(t *testing.T, typed string) {
 		for _, field := range Fields() {
 			v, err := field.Parse(typed)
-			if err != nil || v.None || field.Form == Files {
+			if err != nil || v.None || field.Form == FilesForm {
 				continue
 			}
 			if again, err := field.Parse(field.Full(v)); err != nil || !Equal(v, again) {

@@ -23,17 +23,17 @@ type Form string
 
 // The forms.
 const (
-	Number  Form = "number"  // of the field's unit
-	Time    Form = "time"    // of the day, 24 hours, as 09:30
-	Choice  Form = "choice"  // one of the options
-	Choices Form = "choices" // several of the options
-	Parts   Form = "parts"   // per cent of several options, 100 together
-	Text    Form = "text"
-	Persons Form = "people" // names
-	Files   Form = "files"  // names of files with their checksums
+	NumberForm  Form = "number"  // of the field's unit
+	TimeForm    Form = "time"    // of the day, 24 hours, as 09:30
+	ChoiceForm  Form = "choice"  // one of the options
+	ChoicesForm Form = "choices" // several of the options
+	PartsForm   Form = "parts"   // per cent of several options, 100 together
+	TextForm    Form = "text"
+	PersonsForm Form = "people" // names
+	FilesForm   Form = "files"  // names of files with their checksums
 )
 
-var forms = []Form{Number, Time, Choice, Choices, Parts, Text, Persons, Files}
+var forms = []Form{NumberForm, TimeForm, ChoiceForm, ChoicesForm, PartsForm, TextForm, PersonsForm, FilesForm}
 
 // Field is one thing that can be noted.
 type Field struct {
@@ -70,7 +70,7 @@ func (f *Field) WithColumn() string { return f.Column + "_with" }
 
 // Label is the title with the unit that is kept.
 func (f *Field) Label() string {
-	if f.Unit == "" || f.Form == Parts || strings.Contains(f.Title, f.Unit) {
+	if f.Unit == "" || f.Form == PartsForm || strings.Contains(f.Title, f.Unit) {
 		return f.Title
 	}
 	return f.Title + ", " + f.Unit
@@ -92,9 +92,9 @@ var table = sync.OnceValue(func() []*Field {
 	return fields
 })
 
-// Spoken are all fields, their titles, sections and help in the language in use. The
+// SpokenFields are all fields, their titles, sections and help in the language in use. The
 // words of their options stay what files hold; [Option.Label] is what people read.
-func Spoken() []*Field {
+func SpokenFields() []*Field {
 	if wording.InUse() == nil {
 		return Fields()
 	}
@@ -191,7 +191,7 @@ func readField(row authored.Section, sections map[string]string) *Field {
 			wording.Sprintf("it is one of %v", forms))
 	}
 	f.readOptions(row)
-	if f.Form == Number {
+	if f.Form == NumberForm {
 		f.readNumber(row)
 	}
 	if v, ok := row.Num("alike"); ok {
@@ -202,7 +202,7 @@ func readField(row authored.Section, sections map[string]string) *Field {
 }
 
 func (f *Field) readOptions(row authored.Section) {
-	wants := f.Form == Choice || f.Form == Choices || f.Form == Parts
+	wants := f.Form == ChoiceForm || f.Form == ChoicesForm || f.Form == PartsForm
 	if !wants {
 		return
 	}

@@ -47,7 +47,7 @@ func (now Compared) Unlike(before Compared) (out []string) {
 			continue
 		}
 		o := before[i]
-		if c.field.Form == Number && math.Abs(c.number-o.number) <= *c.field.alike || c.field.Form != Number && c.text == o.text {
+		if c.field.Form == NumberForm && math.Abs(c.number-o.number) <= *c.field.alike || c.field.Form != NumberForm && c.text == o.text {
 			continue
 		}
 		title := strings.ToLower(c.field.Title[:1]) + c.field.Title[1:]

@@ -56,7 +56,7 @@ func (f *Field) Parse(typed string) (Value, error) {
 
 func (f *Field) parse(typed string) (v Value, err error) {
 	switch f.Form {
-	case Number:
+	case NumberForm:
 		figure, with, found := strings.Cut(typed, " with ")
 		if !found {
 			figure, with, _ = strings.Cut(typed, " "+wording.Text("with")+" ")
@@ -66,18 +66,18 @@ func (f *Field) parse(typed string) (v Value, err error) {
 			return v, wording.Errorf("%s takes no instrument", f.Title)
 		}
 		v.Number, err = f.number(strings.TrimSpace(figure))
-	case Time:
+	case TimeForm:
 		v.Text = typed
 		if t, ok := timeOfDay(typed); ok {
 			v.Text = t.Format("15:04")
 		}
-	case Choice:
+	case ChoiceForm:
 		v.Text, err = f.word(typed)
-	case Choices:
+	case ChoicesForm:
 		v.List, err = f.words(entries(typed))
-	case Parts:
+	case PartsForm:
 		v.Parts, err = f.parts(shares(typed))
-	case Persons, Files:
+	case PersonsForm, FilesForm:
 		v.List = entries(typed)
 	default:
 		v.Text = typed
@@ -245,28 +245,28 @@ func (f *Field) Check(v Value) error {
 
 func (f *Field) checkForm(v Value) error {
 	switch f.Form {
-	case Number:
+	case NumberForm:
 		if !(v.Number >= f.low && v.Number <= f.high) {
 			return wording.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.Number(v.Number)+" "+f.Unit),
 				plain.Number(f.low), strings.TrimSpace(plain.Number(f.high)+" "+f.Unit))
 		}
-	case Time:
+	case TimeForm:
 		if t, err := time.Parse("15:04", v.Text); err != nil || t.Format("15:04") != v.Text {
 			return wording.Errorf("%s is no time of the day; write hours and minutes as 09:30", plain.Quote(v.Text))
 		}
-	case Choice:
+	case ChoiceForm:
 		return f.checkWords([]string{v.Text})
-	case Choices:
+	case ChoicesForm:
 		return f.checkWords(v.List)
-	case Parts:
+	case PartsForm:
 		return f.checkParts(v.Parts)
-	case Files:
+	case FilesForm:
 		return checkFiles(v.List)
-	case Text:
+	case TextForm:
 		if v.Text == "" {
 			return wording.NewError("it is empty")
 		}
-	case Persons:
+	case PersonsForm:
 		if len(v.List) == 0 {
 			return wording.NewError("nobody is named")
 		}
@@ -347,23 +347,23 @@ func checkText(texts ...string) error {
 // Words is a value as people read it, with its unit but without the instrument.
 func (f *Field) Words(v Value) string {
 	switch f.Form {
-	case Number:
+	case NumberForm:
 		return strings.TrimSpace(wording.Number(v.Number) + " " + f.Unit)
-	case Parts:
+	case PartsForm:
 		var out []string
 		for _, p := range v.Parts {
 			out = append(out, wording.Text(p.Word)+" "+wording.Number(p.Percent)+" %")
 		}
 		return strings.Join(out, ", ")
-	case Choices:
+	case ChoicesForm:
 		out := slices.Clone(v.List)
 		for i, word := range out {
 			out[i] = wording.Text(word)
 		}
 		return strings.Join(out, ", ")
-	case Persons:
+	case PersonsForm:
 		return strings.Join(v.List, ", ")
-	case Files:
+	case FilesForm:
 		var out []string
 		for _, s := range v.List {
 			name, sum, _ := strings.Cut(s, " sha256:")
@@ -371,7 +371,7 @@ func (f *Field) Words(v Value) string {
 		}
 		return strings.Join(out, ", ")
 	}
-	if f.Form == Choice {
+	if f.Form == ChoiceForm {
 		return wording.Text(v.Text)
 	}
 	return v.Text
@@ -389,15 +389,15 @@ func (f *Field) Full(v Value) string {
 // with semicolons.
 func (f *Field) Cell(v Value) string {
 	switch f.Form {
-	case Number:
+	case NumberForm:
 		return plain.Number(v.Number)
-	case Parts:
+	case PartsForm:
 		var out []string
 		for _, p := range v.Parts {
 			out = append(out, p.Word+" "+plain.Number(p.Percent))
 		}
 		return strings.Join(out, "; ")
-	case Choices, Persons, Files:
+	case ChoicesForm, PersonsForm, FilesForm:
 		return strings.Join(v.List, "; ")
 	}
 	return v.Text

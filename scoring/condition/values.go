@@ -28,9 +28,9 @@ func (vs Values) Each(give func(*Field, Value)) {
 	}
 }
 
-// With is a copy in which other's values stand in place of those that were there;
+// Updated is a copy in which other's values stand in place of those that were there;
 // what other takes back is gone.
-func (vs Values) With(other Values) Values {
+func (vs Values) Updated(other Values) Values {
 	out := maps.Clone(vs)
 	if out == nil {
 		out = Values{}
@@ -45,8 +45,8 @@ func (vs Values) With(other Values) Values {
 	return out
 }
 
-// Without is a copy without the fields of other.
-func (vs Values) Without(other Values) Values {
+// Excluding is a copy without the fields of other.
+func (vs Values) Excluding(other Values) Values {
 	out := maps.Clone(vs)
 	for id := range other {
 		delete(out, id)
@@ -58,7 +58,7 @@ func (vs Values) Without(other Values) Values {
 func Rename(vs Values, rename func(string) string) Values {
 	out := maps.Clone(vs)
 	vs.Each(func(f *Field, v Value) {
-		if f.Form == Persons {
+		if f.Form == PersonsForm {
 			names := make([]string, len(v.List))
 			for i, name := range v.List {
 				names[i] = rename(name)
@@ -140,9 +140,9 @@ func (f *Field) Plain(v Value) any {
 	switch {
 	case v.None:
 		return ""
-	case f.Form == Number:
+	case f.Form == NumberForm:
 		return v.Number
-	case f.Form == Parts:
+	case f.Form == PartsForm:
 		out := map[string]float64{}
 		for _, p := range v.Parts {
 			out[p.Word] = p.Percent
@@ -193,13 +193,13 @@ func (f *Field) fromJSON(raw, with json.RawMessage) (v Value, err error) {
 		}
 	}
 	switch f.Form {
-	case Number:
+	case NumberForm:
 		err = errors.Join(err, json.Unmarshal(raw, &v.Number))
-	case Parts:
+	case PartsForm:
 		var parts map[string]float64
 		err = errors.Join(err, json.Unmarshal(raw, &parts))
 		v.Parts = f.PartsOf(parts)
-	case Choices, Persons, Files:
+	case ChoicesForm, PersonsForm, FilesForm:
 		err = errors.Join(err, json.Unmarshal(raw, &v.List))
 	default:
 		err = errors.Join(err, json.Unmarshal(raw, &v.Text))

@@ -111,7 +111,7 @@ func (d *darwin) conditions(event row) {
 			event[f.Term] += f.Cell(v)
 			return
 		}
-		if f.Form == condition.Persons && !d.d.People {
+		if f.Form == condition.PersonsForm && !d.d.People {
 			return
 		}
 		r := row{coreID: d.id(), "measurementID": d.id("condition", f.ID), "measurementType": f.Title, "measurementValue": f.Cell(v)}

@@ -241,13 +241,13 @@ func each(visits Visits, d Discretion, give func(*visit.Visit) error) error {
 		}
 	}
 	if len(seen) == 0 {
-		return ErrNone
+		return ErrNoVisit
 	}
 	return nil
 }
 
-// ErrNone means that there was no visit to hand over.
-var ErrNone = wording.NewError("there is no visit to hand over")
+// ErrNoVisit means that there was no visit to hand over.
+var ErrNoVisit = wording.NewError("there is no visit to hand over")
 
 // grade is the grade of a visit, or nil where it names no protocol known here.
 func (k Knowledge) grade(a *account.Account) *scoring.Grade {

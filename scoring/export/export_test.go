@@ -290,7 +290,7 @@ func TestTwoFilesOfOneVisitAreRefused(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "merge") {
 		t.Errorf("got %v", err)
 	}
-	if err := SQL(io.Discard, all(nil), knowledge(t), open, about); !errors.Is(err, ErrNone) {
+	if err := SQL(io.Discard, all(nil), knowledge(t), open, about); !errors.Is(err, ErrNoVisit) {
 		t.Errorf("nothing to hand over: %v", err)
 	}
 }

@@ -29,7 +29,7 @@ func TestMetaValidatesAgainstTheTextGuide(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(dir, "tdwg_dwc_text.xsd")); err != nil {
 		t.Skip("the schemas of Darwin Core are not here; name their folder with RILLKEY_DARWIN_CORE")
 	}
-	xmllint := exporttest.Program(t, "xmllint")
+	xmllint := exporttest.FindProgram(t, "xmllint")
 	dir, err := filepath.Abs(dir)
 	if err != nil {
 		t.Fatal(err)
@@ -81,7 +81,7 @@ func TestTablesValidate(t *testing.T) {
 	if _, err := os.Stat(filepath.Join(folder, "node_modules", "datapackage")); err != nil {
 		exporttest.SkipWithout(t, "the Data Package reader for node is not installed in .ci/tools/tables (npm ci)")
 	}
-	node := exporttest.Program(t, "node")
+	node := exporttest.FindProgram(t, "node")
 	for _, d := range []Discretion{open, {}} {
 		dir := tables(t, scenes(t), d)
 		out := exporttest.Run(t, exec.Command(node, filepath.Join(folder, "check.cjs"), dir))

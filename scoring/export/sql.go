@@ -241,7 +241,7 @@ func (s *script) visit(k Knowledge, v *visit.Visit) {
 	}
 	t.Conditions().Each(func(f *condition.Field, v condition.Value) {
 		var number *float64
-		if f.Form == condition.Number {
+		if f.Form == condition.NumberForm {
 			number = &v.Number
 		}
 		s.row("visit_condition", h.ID, f.Column, f.Cell(v), number, f.Unit, v.With)

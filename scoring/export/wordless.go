@@ -109,7 +109,7 @@ func (m mask) change(ch visit.Change) visit.Change {
 func measured(vs condition.Values) condition.Values {
 	out := maps.Clone(vs)
 	vs.Each(func(f *condition.Field, v condition.Value) {
-		if f.Form == condition.Text || f.Form == condition.Files {
+		if f.Form == condition.TextForm || f.Form == condition.FilesForm {
 			delete(out, f.ID)
 			return
 		}

@@ -98,9 +98,9 @@ func noted(vs condition.Values) (out []freeWord) {
 	vs.Each(func(f *condition.Field, v condition.Value) {
 		kind := strings.ToLower(f.Title)
 		switch f.Form {
-		case condition.Text:
+		case condition.TextForm:
 			out = append(out, freeWord{kind, v.Text})
-		case condition.Files:
+		case condition.FilesForm:
 			out = append(out, freeWord{kind, strings.Join(v.List, ", ")})
 		}
 		out = append(out, freeWord{kind, v.With})

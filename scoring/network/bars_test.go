@@ -262,7 +262,7 @@ func folderTakes(t *testing.T, c *county, b Book, n int) time.Duration {
 		}
 	}
 	begun := time.Now()
-	files, err := series.Files(dir)
+	files, err := series.FindFiles(dir)
 	if err != nil {
 		t.Fatal(err)
 	}

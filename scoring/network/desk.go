@@ -89,7 +89,7 @@ func (db *DB) Waiting(ctx context.Context, b Book, most int, today time.Time, al
 	if err != nil {
 		return w, err
 	}
-	rows, _ := Rows(all)
+	rows, _ := SeriesRows(all)
 	for _, place := range series.GradeRows(b.Rules, rows, nil, series.Options{Today: today}).Places {
 		if words := place.ChangedBy(today.Format(time.DateOnly)); words != "" {
 			w.Alarms = append(w.Alarms, Alarm{place.Site, place.Scheme, lastStep(place), words})
@@ -332,7 +332,7 @@ type Health struct {
 
 // Health counts what there is, and how long the server takes to answer. now tells the time.
 func (db *DB) Health(ctx context.Context, now func() time.Time) (Health, error) {
-	h := Health{Schema: Version()}
+	h := Health{Schema: SchemaVersion()}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
 		begun := now()
 		if _, err := tx.Exec(ctx, `select 1`); err != nil {

@@ -214,7 +214,7 @@ func theSameNumbers(s *served) {
 	protocols := b.Rules.Protocols()
 	visits, byID := map[string]*visit.Visit{}, map[string]*visit.Visit{}
 	for n := range many {
-		v := visittest.Mixed(protocols[n%len(protocols)].ID, names, 5+n%40)
+		v := visittest.MixedRecords(protocols[n%len(protocols)].ID, names, 5+n%40)
 		h := v.Written()
 		h.ID, h.Site = fmt.Sprintf("visit%04d", n), fmt.Sprintf("Brook %d", n%9)
 		v = v.Recast(h, v.Events)

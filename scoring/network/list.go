@@ -233,8 +233,8 @@ func unseen() string {
 	return wording.Text("the group compares with a reference site, which readers are not told")
 }
 
-// Rows are the kept grades as the rows of a table, and what stands in the way of others.
-func Rows(all []Graded) (rows []series.Row, problems []string) {
+// SeriesRows are the kept grades as the rows of a table, and what stands in the way of others.
+func SeriesRows(all []Graded) (rows []series.Row, problems []string) {
 	for _, g := range all {
 		switch {
 		case g.State == series.Unreadable:

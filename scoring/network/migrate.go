@@ -47,8 +47,8 @@ func steps() (out []migration, err error) {
 	return out, nil
 }
 
-// Version is the number of the schema that this program knows.
-func Version() int {
+// SchemaVersion is the number of the schema that this program knows.
+func SchemaVersion() int {
 	all, err := steps()
 	if err != nil {
 		return 0
@@ -64,7 +64,7 @@ func (db *DB) checkSchema(ctx context.Context) error {
 	if err := db.conn.QueryRow(ctx, newestStep).Scan(&has); err != nil {
 		return inWords(err)
 	}
-	return compareSchema(has, Version())
+	return compareSchema(has, SchemaVersion())
 }
 
 func compareSchema(has, knows int) error {
@@ -131,7 +131,7 @@ func Migrate(ctx context.Context, conf *pgx.ConnConfig, log *slog.Logger, parts 
 // prepare makes what migrations need: schema, roles, the lock. It can be done again.
 func prepare(tx pgx.Tx) error {
 	ctx := context.Background()
-	for _, role := range []Role{Group, Coordinator, Reader} {
+	for _, role := range []Role{RoleGroup, RoleCoordinator, RoleReader} {
 		if err := makeRole(ctx, tx, role.role(), "nologin"); err != nil {
 			return err
 		}
@@ -176,13 +176,15 @@ type Role string
 
 // The roles.
 const (
-	Group       Role = "group"       // sends visits, and reads its own
-	Coordinator Role = "coordinator" // reads all, and grades
-	Reader      Role = "reader"      // sees grades without people and obscured places
+	RoleGroup       Role = "group"       // sends visits, and reads its own
+	RoleCoordinator Role = "coordinator" // reads all, and grades
+	RoleReader      Role = "reader"      // sees grades without people and obscured places
 )
 
 // Roles are all there are.
-func Roles() []string { return []string{string(Group), string(Coordinator), string(Reader)} }
+func Roles() []string {
+	return []string{string(RoleGroup), string(RoleCoordinator), string(RoleReader)}
+}
 
 func (r Role) role() string { return "rillkey_" + string(r) }
 

@@ -104,7 +104,7 @@ func (s *served) admitAll() {
 	s.t.Helper()
 	owner := s.open("tester")
 	defer owner.Close()
-	for name, as := range map[string]Role{"mill-brook": Group, "tan-yard": Group, "ann": Coordinator, "rob": Reader} {
+	for name, as := range map[string]Role{"mill-brook": RoleGroup, "tan-yard": RoleGroup, "ann": RoleCoordinator, "rob": RoleReader} {
 		if err := owner.Admit(s.t.Context(), name, as); err != nil {
 			s.t.Fatal(err)
 		}
@@ -389,7 +389,7 @@ func begunAtOnce(s *served) {
 			t.Error(err)
 		}
 	}
-	if got := s.query("select count(*), max(number) from rillkey.migrations"); got != fmt.Sprintf("%d,%[1]d\n", Version()) {
+	if got := s.query("select count(*), max(number) from rillkey.migrations"); got != fmt.Sprintf("%d,%[1]d\n", SchemaVersion()) {
 		t.Errorf("the steps are %s", got)
 	}
 }

@@ -12,15 +12,15 @@ type Why string
 
 // The causes.
 const (
-	SetAside     Why = "set aside"     // undecided
-	Ambiguous    Why = "open"          // its kind cannot be told from its name
-	NotScored    Why = "not scored"    // no macroinvertebrate, or never scored
-	NotListed    Why = "not listed"    // the scheme has no such kind
-	UnknownTaxon Why = "unknown taxon" // the catalog does not know the id
+	WhySetAside     Why = "set aside"     // undecided
+	WhyAmbiguous    Why = "open"          // its kind cannot be told from its name
+	WhyNotScored    Why = "not scored"    // no macroinvertebrate, or never scored
+	WhyNotListed    Why = "not listed"    // the scheme has no such kind
+	WhyUnknownTaxon Why = "unknown taxon" // the catalog does not know the id
 )
 
 // Doubtful reports whether a better name could bring the animals in.
-func (w Why) Doubtful() bool { return w == SetAside || w == Ambiguous || w == UnknownTaxon }
+func (w Why) Doubtful() bool { return w == WhySetAside || w == WhyAmbiguous || w == WhyUnknownTaxon }
 
 // None is the kind of what a scheme does not count.
 const None = chance.None
@@ -39,7 +39,7 @@ func (s *KindSet) Place(taxon string) Placement {
 		return known.(Placement)
 	}
 	p := s.find(taxon)
-	if p.Why != UnknownTaxon { // there is no end of names that nobody knows
+	if p.Why != WhyUnknownTaxon { // there is no end of names that nobody knows
 		s.placed.Store(taxon, p)
 	}
 	return p
@@ -50,7 +50,7 @@ func (s *KindSet) Place(taxon string) Placement {
 // they may be beneath it is of one kind.
 func (s *KindSet) PlaceNamed(taxon string, possible []string) Placement {
 	named := s.Place(taxon)
-	if named.Why != Ambiguous {
+	if named.Why != WhyAmbiguous {
 		return named
 	}
 	one := None
@@ -73,18 +73,18 @@ func (s *KindSet) PlaceNamed(taxon string, possible []string) Placement {
 func (s *KindSet) find(taxon string) Placement {
 	t := s.catalog.Taxon(taxon)
 	if t == nil {
-		return Placement{Kind: None, Why: UnknownTaxon}
+		return Placement{Kind: None, Why: WhyUnknownTaxon}
 	}
 	kind, open := s.open(taxon)
 	switch {
 	case len(open) > 0:
-		return Placement{Kind: None, Why: Ambiguous, Open: open}
+		return Placement{Kind: None, Why: WhyAmbiguous, Open: open}
 	case kind != None:
 		return Placement{Kind: kind}
 	case t.Class == taxa.NotScored:
-		return Placement{Kind: None, Why: NotScored}
+		return Placement{Kind: None, Why: WhyNotScored}
 	}
-	return Placement{Kind: None, Why: NotListed}
+	return Placement{Kind: None, Why: WhyNotListed}
 }
 
 // open is the kind of the nearest listed taxon, and all kinds that a taxon may be

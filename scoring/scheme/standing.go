@@ -33,7 +33,7 @@ func (t Standing) String() string {
 			return t.GroupLabel
 		}
 		return fmt.Sprintf("%s (%s)", t.GroupLabel, t.Worth)
-	case Ambiguous:
+	case WhyAmbiguous:
 		if len(t.Kinds) == 1 {
 			return wording.Sprintf("no value by itself: it may be %s", t.Kinds[0])
 		}

@@ -9,15 +9,15 @@ import (
 
 // Hypothesis is one question asked of a site's visits.
 type Hypothesis struct {
-	Figure  string  `json:"figure"`          // title of what was judged
-	Asked   Asked   `json:"asked"`           // which question
-	Since   string  `json:"since,omitempty"` // date of the first visit after a step
-	Later   int     `json:"later,omitempty"` // visits from there on, and
-	Earlier int     `json:"earlier"`         // those before at the same time of year with the same effort; of a trend, all
-	Before  float64 `json:"before"`          // mean of the earlier visits, per cent of a share
-	After   float64 `json:"after"`           // and of the later; of a trend the change in a year
-	P       float64 `json:"p"`               // corrected for all that was asked of this site
-	Shown   bool    `json:"shown"`           // P is small enough among all sites
+	Figure  string         `json:"figure"`          // title of what was judged
+	Asked   HypothesisKind `json:"asked"`           // which question
+	Since   string         `json:"since,omitempty"` // date of the first visit after a step
+	Later   int            `json:"later,omitempty"` // visits from there on, and
+	Earlier int            `json:"earlier"`         // those before at the same time of year with the same effort; of a trend, all
+	Before  float64        `json:"before"`          // mean of the earlier visits, per cent of a share
+	After   float64        `json:"after"`           // and of the later; of a trend the change in a year
+	P       float64        `json:"p"`               // corrected for all that was asked of this site
+	Shown   bool           `json:"shown"`           // P is small enough among all sites
 
 	raw, weight float64
 	error       float64 // standard error of a step, with so many degrees of freedom
@@ -26,13 +26,13 @@ type Hypothesis struct {
 	figure      *figure
 }
 
-// Asked is a kind of question.
-type Asked string
+// HypothesisKind is a kind of question.
+type HypothesisKind string
 
 // The questions.
 const (
-	StepChange Asked = "step"  // are the last visits unlike those before them?
-	Rise       Asked = "trend" // does the figure rise or fall from year to year?
+	StepChange HypothesisKind = "step"  // are the last visits unlike those before them?
+	Rise       HypothesisKind = "trend" // does the figure rise or fall from year to year?
 )
 
 // figure is a number of each visit that is followed over the years.

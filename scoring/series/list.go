@@ -59,21 +59,21 @@ type VisitFile struct {
 	summary *scoring.Summary // nil where it has none
 }
 
-// List reads the visits below dir and gives them by date, then site, then file.
+// ReadFolder reads the visits below dir and gives them by date, then site, then file.
 // It is made from the files each time: a memory of what was read would save under
 // half a second of work with a thousand visits, and would keep names and places
 // in a second spot.
 // Files that cannot be read are entries too. The error says that the folder
 // cannot be read.
-func List(dir string, rules *scoring.Rules) ([]VisitFile, error) {
-	files, err := Files(dir)
+func ReadFolder(dir string, rules *scoring.Rules) ([]VisitFile, error) {
+	files, err := FindFiles(dir)
 	if err != nil {
 		return nil, err
 	}
 	return ListOf(FileSource{Dir: dir, Files: files}, rules)
 }
 
-// ListOf lists the visits of a source as [List] does those of a folder. The error says that
+// ListOf lists the visits of a source as [ReadFolder] does those of a folder. The error says that
 // the source ended early.
 func ListOf(from Source, rules *scoring.Rules) ([]VisitFile, error) {
 	entries := make([]VisitFile, from.Len())
@@ -99,9 +99,9 @@ func ListOf(from Source, rules *scoring.Rules) ([]VisitFile, error) {
 	return entries, nil
 }
 
-// Files are the files of visits below dir, as paths from there with slashes, in
+// FindFiles are the files of visits below dir, as paths from there with slashes, in
 // the order of their names.
-func Files(dir string) (files []string, err error) {
+func FindFiles(dir string) (files []string, err error) {
 	err = filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil && path == dir:

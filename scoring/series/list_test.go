@@ -47,7 +47,7 @@ func put(t testing.TB, dir, name, site string, at time.Time, seed int64, records
 
 func list(t testing.TB, dir string) []series.VisitFile {
 	t.Helper()
-	entries, err := series.List(dir, rules(t))
+	entries, err := series.ReadFolder(dir, rules(t))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -165,7 +165,7 @@ func BenchmarkList(b *testing.B) {
 	}
 	r := rules(b)
 	for b.Loop() {
-		if entries, err := series.List(dir, r); err != nil || len(entries) != visits {
+		if entries, err := series.ReadFolder(dir, r); err != nil || len(entries) != visits {
 			b.Fatal(err)
 		}
 	}

@@ -13,10 +13,10 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Reference is how a site compares with the one that the group names as its
+// ReferenceComparison is how a site compares with the one that the group names as its
 // reference, or with the site upstream: in pairs of visits of nearly one day, with
 // the same effort, so that season and weather are the same to both.
-type Reference struct {
+type ReferenceComparison struct {
 	Site   string  `json:"site"`   // the reference
 	Figure string  `json:"figure"` // title of what is compared
 	Pairs  int     `json:"pairs"`
@@ -213,7 +213,7 @@ func (p *Site) sayBeside(here []Row, compared int) {
 // refer compares visits to a site with those to its reference, as far as they were made
 // in the same way, by the first figure that both have. What is said is of those made as
 // the newest were for which there is a visit there.
-func refer(here []*Row, there []Row, followed func(*Row) []*figure) (newest *Reference) {
+func refer(here []*Row, there []Row, followed func(*Row) []*figure) (newest *ReferenceComparison) {
 	type way struct {
 		protocol string
 		samples  int
@@ -233,7 +233,7 @@ func refer(here []*Row, there []Row, followed func(*Row) []*figure) (newest *Ref
 }
 
 // referLike compares the visits that were made as one of them was.
-func referLike(here []*Row, there []Row, like *Row, followed func(*Row) []*figure) *Reference {
+func referLike(here []*Row, there []Row, like *Row, followed func(*Row) []*figure) *ReferenceComparison {
 	rows := make([]Row, len(here))
 	for i, r := range here {
 		rows[i] = *r
@@ -278,8 +278,8 @@ const fewestPairs = 3
 
 // compare tests the mean difference of the pairs with Student's t, or where there
 // are too few, or all differ by the same, against what the samples of both explain.
-func (f *figure) compare(pairs []pair, site string) *Reference {
-	r := &Reference{Site: site, Figure: f.title, Pairs: len(pairs), Days: pairDays, P: 1}
+func (f *figure) compare(pairs []pair, site string) *ReferenceComparison {
+	r := &ReferenceComparison{Site: site, Figure: f.title, Pairs: len(pairs), Days: pairDays, P: 1}
 	n := float64(len(pairs))
 	var here, there, sampling float64
 	known := true
@@ -307,7 +307,7 @@ func (f *figure) compare(pairs []pair, site string) *Reference {
 }
 
 // say is a sentence, and one more where the water of a pair was not alike.
-func (r *Reference) say() string {
+func (r *ReferenceComparison) say() string {
 	if r.Unlike == 0 {
 		return r.difference()
 	}
@@ -315,9 +315,9 @@ func (r *Reference) say() string {
 		strings.Join(r.unlike, "; "))
 }
 
-func (r *Reference) difference() string {
+func (r *ReferenceComparison) difference() string {
 	said := wording.Sprintf("%s: %.1f here and %.1f at %s, in %s within %d days", r.Figure, r.Here, r.There, r.Site,
-		plain.Counted(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
+		plain.CountOf(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
 	switch {
 	case r.by == byPairs && r.Shown:
 		return said + wording.Sprintf("; where both are alike, chance alone does that %s.", often(r.P))

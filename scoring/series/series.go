@@ -1,5 +1,5 @@
 // Package series holds what is said of several visits: a list of those in a folder
-// ([List], [Find]), and a table of their grades that sets those of one place side
+// ([ReadFolder], [Find]), and a table of their grades that sets those of one place side
 // by side, with the trend ([GradeVisits]).
 //
 // Begin with [VisitTable], [Row] and [Query].
@@ -49,11 +49,11 @@ type Site struct {
 	Tests  []Hypothesis `json:"tests"`  // what was asked of the visits, or of that what is shown, see [Options]
 	Usual  *Baseline    `json:"usual"`  // what the site holds at the time of year of the newest visit; nil for too few visits
 	// How it compares with the reference that the group names; nil without one.
-	Reference *Reference `json:"reference,omitempty"`
-	Words     string     `json:"words"` // sentences that say what that comes to
+	Reference *ReferenceComparison `json:"reference,omitempty"`
+	Words     string               `json:"words"` // sentences that say what that comes to
 
-	references []*Reference // all that visits to it were compared with
-	drifts     bool         // the day of the visit wanders through the year
+	references []*ReferenceComparison // all that visits to it were compared with
+	drifts     bool                   // the day of the visit wanders through the year
 }
 
 // VisitTable is many visits by place and date.

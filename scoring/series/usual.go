@@ -65,7 +65,7 @@ func (u *Baseline) words() string {
 		return wording.Sprintf("No kind was held by at least half of %d earlier visits at this time of year.", u.Earlier)
 	}
 	said := wording.Sprintf("Of the kinds that at least half of %d earlier visits at this time of year held, %.1f were to be "+
-		"expected and %s found", u.Earlier, u.Expected, plain.Counted(u.Found, "was", "were"))
+		"expected and %s found", u.Earlier, u.Expected, plain.CountOf(u.Found, "was", "were"))
 	if len(u.Missing) == 0 {
 		return said + "."
 	}

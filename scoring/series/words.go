@@ -14,7 +14,7 @@ import (
 func (p *Site) say(places int) {
 	var words []string
 	told := false
-	for _, asked := range []Asked{StepChange, Rise} {
+	for _, asked := range []HypothesisKind{StepChange, Rise} {
 		if t := p.clearest(asked); t != nil {
 			told, words = true, append(words, t.words())
 		}
@@ -48,7 +48,7 @@ func (p *Site) say(places int) {
 }
 
 // clearest is the shown answer with the least chance, nil for none.
-func (p *Site) clearest(asked Asked) (found *Hypothesis) {
+func (p *Site) clearest(asked HypothesisKind) (found *Hypothesis) {
 	for i := range p.Tests {
 		if t := &p.Tests[i]; t.Shown && t.Asked == asked && (found == nil || t.P < found.P) {
 			found = t

@@ -25,7 +25,7 @@ type Noted struct {
 func (t Tally) Conditions() condition.Values {
 	var out condition.Values
 	for _, n := range t.Noted {
-		out = out.With(n.Values)
+		out = out.Updated(n.Values)
 	}
 	return out
 }
@@ -57,7 +57,7 @@ func (ch Change) minusConditions(other Change) Change {
 	if ch.Conditions == nil || other.Conditions == nil {
 		return ch
 	}
-	left := ch.Conditions.Without(*other.Conditions)
+	left := ch.Conditions.Excluding(*other.Conditions)
 	if ch.Conditions = &left; len(left) == 0 {
 		ch.Conditions = nil
 	}
@@ -70,9 +70,9 @@ func (w *writer) conditions(vs condition.Values) {
 		switch {
 		case v.None:
 			w.put(f.Column, quote(""))
-		case f.Form == condition.Number:
+		case f.Form == condition.NumberForm:
 			w.put(f.Column, float(v.Number))
-		case f.Form == condition.Parts:
+		case f.Form == condition.PartsForm:
 			var parts []Chance
 			for _, p := range v.Parts {
 				parts = append(parts, Chance{p.Word, p.Percent})
@@ -103,15 +103,15 @@ func (f *fields) condition(c *condition.Field, raw any) (v condition.Value) {
 		return condition.Value{None: true}
 	}
 	switch c.Form {
-	case condition.Number:
+	case condition.NumberForm:
 		v.Number = f.num(c.Column)
-	case condition.Parts:
+	case condition.PartsForm:
 		parts := map[string]float64{}
 		for _, p := range f.chances(c.Column) {
 			parts[p.Taxon] = p.Probability
 		}
 		v.Parts = c.PartsOf(parts)
-	case condition.Choices, condition.Persons, condition.Files:
+	case condition.ChoicesForm, condition.PersonsForm, condition.FilesForm:
 		v.List = f.strs(c.Column)
 	default:
 		v.Text = f.str(c.Column)
@@ -189,8 +189,8 @@ func (r *replay) notedOnce() (out []Noted) {
 			}
 		})
 		kept := *n
-		kept.Values = n.Values.Without(seen)
-		seen = seen.With(kept.Values)
+		kept.Values = n.Values.Excluding(seen)
+		seen = seen.Updated(kept.Values)
 		out = append(out, kept)
 	}
 	return out

@@ -300,10 +300,10 @@ func (s *Shared) Find(id string) (Event, bool) {
 	return s.visit.Events[at], true
 }
 
-// Since gives the text, as [Blocks] has it, of at most so many events behind a cursor, in
+// BlocksSince gives the text, as [Blocks] has it, of at most so many events behind a cursor, in
 // the order of the file, the cursor behind them, and how many come after. An empty
 // cursor, or one of a file that is there no more, is the beginning.
-func (s *Shared) Since(cursor string, most int) (blocks string, next string, left int, err error) {
+func (s *Shared) BlocksSince(cursor string, most int) (blocks string, next string, left int, err error) {
 	if err := s.look(); err != nil {
 		return "", cursor, 0, err
 	}

@@ -67,7 +67,7 @@ func (h *hand) hands(t *testing.T, s *Shared, lost bool) {
 	for _, e := range mine {
 		h.kept[e.ID] = true
 	}
-	blocks, next, _, err := s.Since(h.cursor, 1000)
+	blocks, next, _, err := s.BlocksSince(h.cursor, 1000)
 	if err != nil {
 		t.Fatal(err)
 	}

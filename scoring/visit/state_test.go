@@ -113,9 +113,9 @@ func TestFinishedIsWhatTheTallySays(t *testing.T) {
 	} {
 		step.do()
 		v := read(t, path)
-		before := replays.Count.Load()
+		before := replays.Replayed.Load()
 		got := v.Finished()
-		if n := replays.Count.Load() - before; n != step.replays {
+		if n := replays.Replayed.Load() - before; n != step.replays {
 			t.Errorf("%s: %d replays", step.label, n)
 		}
 		if want := v.Tally().Finished; got != want {
@@ -133,10 +133,10 @@ func TestACorrectedVisitIsReplayedOnce(t *testing.T) {
 	a.add(Identification{Sample: "1", Taxon: "perlidae", Count: 2})
 	id := read(t, path).Header.ID
 	a.add(Amendment{Of: id, Reason: "the wrong brook", Change: Change{Site: ptr("Mill"), Spot: &Spot{Latitude: 51, Longitude: 7}}})
-	before := replays.Count.Load()
+	before := replays.Replayed.Load()
 	v := read(t, path)
 	first := v.Tally()
-	if n := replays.Count.Load() - before; n != 1 || v.Header.Site != "Mill" {
+	if n := replays.Replayed.Load() - before; n != 1 || v.Header.Site != "Mill" {
 		t.Errorf("%d replays; the site is %s", n, v.Header.Site)
 	}
 	rough := &Spot{Latitude: 51.1, Longitude: 7.1}

@@ -192,7 +192,7 @@ func (v *Visit) asReplayed() replayedFrom {
 }
 
 func (v *Visit) replay() *replay {
-	replays.Count.Add(1)
+	replays.Replayed.Add(1)
 	v = v.inOrder()
 	r := &replay{
 		samples: map[string]*Taken{},
@@ -307,7 +307,7 @@ func (r *replay) amend(e Event, a Amendment) {
 		s.Sample = *a.Change.Sample
 	}
 	if n := r.notedIn(a.Of); n != nil && a.Change.Conditions != nil {
-		n.Values = n.Values.With(*a.Change.Conditions)
+		n.Values = n.Values.Updated(*a.Change.Conditions)
 		n.Amended = append(n.Amended, e.ID)
 	}
 	if rec := r.records[a.Of]; rec != nil {

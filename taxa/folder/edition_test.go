@@ -8,13 +8,13 @@ import (
 
 func TestEditions(t *testing.T) {
 	files := fstest.MapFS{"k": {Data: []byte("a")}, "r": {Data: []byte("b")}, "k2": {Data: []byte("c")}}
-	part := func(name, from string) File { return File{Name: name, From: files, Path: from} }
-	f := Assemble("brook", []File{part(KeyFile, "k"), part(HeadFile, "r")})
+	part := func(name, from string) RegionFile { return RegionFile{Name: name, From: files, Path: from} }
+	f := FromParts("brook", []RegionFile{part(KeyFile, "k"), part(HeadFile, "r")})
 	was, err := f.Edition("3")
 	if err != nil || was.Version() != "3" || len(was) != 5 || len(was.Key()) != 12 {
 		t.Fatalf("%v: %q", err, was)
 	}
-	now, err := f.With([]File{part(KeyFile, "k2")}, KeyFile).Edition("4")
+	now, err := f.Replacing([]RegionFile{part(KeyFile, "k2")}, KeyFile).Edition("4")
 	if err != nil || was.Is(now) || !slices.Equal(was.Differs(now), []string{"the key"}) {
 		t.Errorf("%v: %q to %q differs in %q", err, was, now, was.Differs(now))
 	}

@@ -2,7 +2,7 @@
 // is: data of strangers. Only the files that belong to a region are seen, none
 // outside it, none by a link, and never more than the bounds say.
 //
-// Begin with [Folder], [Edition] and [File].
+// Begin with [Folder], [Edition] and [RegionFile].
 package folder
 
 import (
@@ -43,8 +43,8 @@ const (
 var patterns = []string{HeadFile, KeyFile, WordsFile, "*.md", "*.txt", "*.svg", Taxa + "/*.toml", Taxa + "/*.svg", Taxa + "/*.jpg",
 	Taxa + "/*.jpeg", Taxa + "/*.png", Schemes + "/*.toml", Protocols + "/*.toml"}
 
-// File is one file of a region, which may lie elsewhere under another name.
-type File struct {
+// RegionFile is one file of a region, which may lie elsewhere under another name.
+type RegionFile struct {
 	Name string // in the region, such as "taxa/traits.toml"
 	From fs.FS
 	Path string // in From
@@ -52,15 +52,15 @@ type File struct {
 
 // Folder is a region's folder.
 type Folder struct {
-	Shown string // its path, as people wrote it
-	FS    fs.FS  // where the files are; nil for one that is put together
-	parts []File // sorted by name
+	Shown string       // its path, as people wrote it
+	FS    fs.FS        // where the files are; nil for one that is put together
+	parts []RegionFile // sorted by name
 }
 
-// Assemble puts a region together from files that lie in several places.
-func Assemble(shown string, parts []File) *Folder {
+// FromParts puts a region together from files that lie in several places.
+func FromParts(shown string, parts []RegionFile) *Folder {
 	f := &Folder{Shown: shown, parts: slices.Clone(parts)}
-	slices.SortFunc(f.parts, func(a, b File) int { return strings.Compare(a.Name, b.Name) })
+	slices.SortFunc(f.parts, func(a, b RegionFile) int { return strings.Compare(a.Name, b.Name) })
 	return f
 }
 
@@ -76,7 +76,7 @@ func list(shown string, fsys fs.FS) (*Folder, error) {
 			return nil, err
 		}
 		for _, name := range names {
-			f.parts = append(f.parts, File{name, fsys, name})
+			f.parts = append(f.parts, RegionFile{name, fsys, name})
 		}
 	}
 	if !f.Has(HeadFile) {
@@ -86,7 +86,7 @@ func list(shown string, fsys fs.FS) (*Folder, error) {
 	if len(f.parts) > MaxFiles {
 		return nil, wording.Errorf("%s: a region has at most %d files, this has %d", plain.Printable(shown), MaxFiles, len(f.parts))
 	}
-	slices.SortFunc(f.parts, func(a, b File) int { return strings.Compare(a.Name, b.Name) })
+	slices.SortFunc(f.parts, func(a, b RegionFile) int { return strings.Compare(a.Name, b.Name) })
 	return f, f.fits()
 }
 
@@ -111,7 +111,7 @@ func FromFS(shown string, fsys fs.FS) (*Folder, error) { return list(shown, fsys
 
 // Has reports whether the region has the file, or files in the folder.
 func (f *Folder) Has(name string) bool {
-	return slices.ContainsFunc(f.parts, func(p File) bool { return oneOf(p.Name, []string{name}) })
+	return slices.ContainsFunc(f.parts, func(p RegionFile) bool { return oneOf(p.Name, []string{name}) })
 }
 
 // Names are the names of its files, sorted.
@@ -165,9 +165,9 @@ func oneOf(name string, of []string) bool {
 	return slices.ContainsFunc(of, func(n string) bool { return name == n || strings.HasPrefix(name, n+"/") })
 }
 
-// With is the region with other files in place of those with the names, or in the
+// Replacing is the region with other files in place of those with the names, or in the
 // folders, given.
-func (f *Folder) With(parts []File, instead ...string) *Folder {
-	kept := slices.DeleteFunc(slices.Clone(f.parts), func(p File) bool { return oneOf(p.Name, instead) })
-	return Assemble(f.Shown, append(kept, parts...))
+func (f *Folder) Replacing(parts []RegionFile, instead ...string) *Folder {
+	kept := slices.DeleteFunc(slices.Clone(f.parts), func(p RegionFile) bool { return oneOf(p.Name, instead) })
+	return FromParts(f.Shown, append(kept, parts...))
 }

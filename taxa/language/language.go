@@ -23,12 +23,12 @@ import (
 //go:embed *.toml elsewhere/*.toml
 var embedded embed.FS
 
-// Where says what lives in a region: in what words the program speaks of it.
-type Where int
+// Setting says what lives in a region: in what words the program speaks of it.
+type Setting int
 
 const (
-	AtStreams Where = iota // animals of streams, as the program's own sentences have it
-	Elsewhere              // something else, such as leaves of trees
+	AtStreams Setting = iota // animals of streams, as the program's own sentences have it
+	Elsewhere                // something else, such as leaves of trees
 )
 
 // Names are the languages that the program speaks beside English, sorted.
@@ -40,9 +40,9 @@ func Names() (out []string) {
 	return out
 }
 
-// Catalogue is the catalogue of a language, as RFC 5646 writes it: that of "de" for "de-AT"
+// BuiltIn is the catalogue of a language, as RFC 5646 writes it: that of "de" for "de-AT"
 // too. It is nil for English, and for a language that the program does not speak.
-func Catalogue(language string) (*wording.Catalogue, error) {
+func BuiltIn(language string) (*wording.Translation, error) {
 	base, _, _ := strings.Cut(strings.ToLower(language), "-")
 	if !slices.Contains(Names(), base) {
 		return nil, nil
@@ -54,10 +54,10 @@ func Catalogue(language string) (*wording.Catalogue, error) {
 	return c, err
 }
 
-// Usual is the catalogue of a language where a region has no words of its own, which for what is no stream has words that speak
+// WithoutRegion is the catalogue of a language where a region has no words of its own, which for what is no stream has words that speak
 // of none, as far as the program has such.
-func Usual(language string, where Where) (*wording.Catalogue, error) {
-	base, err := Catalogue(language)
+func WithoutRegion(language string, where Setting) (*wording.Translation, error) {
+	base, err := BuiltIn(language)
 	if err != nil || where == AtStreams {
 		return base, err
 	}
@@ -72,15 +72,15 @@ func Usual(language string, where Where) (*wording.Catalogue, error) {
 	return c, err
 }
 
-// Region is the catalogue of a region in a language with a file of its own words,
+// OfRegion is the catalogue of a region in a language with a file of its own words,
 // which may lack. The error is of type [authored.Findings] where that could be read.
-func Region(language string, where Where, fsys fs.FS, name, shown string) (*wording.Catalogue, error) {
-	base, err := Usual(language, where)
+func OfRegion(language string, where Setting, fsys fs.FS, name, shown string) (*wording.Translation, error) {
+	base, err := WithoutRegion(language, where)
 	if err != nil {
 		return nil, err
 	}
 	if base == nil && language != "" {
-		base = &wording.Catalogue{Language: language}
+		base = &wording.Translation{Language: language}
 	}
 	c, err := read(fsys, name, shown, base)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -94,13 +94,13 @@ func Region(language string, where Where, fsys fs.FS, name, shown string) (*word
 
 // read reads a file of words over those of a base, which may be nil. The error is of
 // type [authored.Findings] where the file could be read.
-func read(fsys fs.FS, name, shown string, base *wording.Catalogue) (*wording.Catalogue, error) {
+func read(fsys fs.FS, name, shown string, base *wording.Translation) (*wording.Translation, error) {
 	var report authored.Report
 	top, err := authored.ReadTable(fsys, name, shown, &report)
 	if err != nil {
 		return nil, err
 	}
-	c := &wording.Catalogue{Say: map[string]string{}, Instead: map[string]string{}}
+	c := &wording.Translation{Say: map[string]string{}, Instead: map[string]string{}}
 	if base != nil {
 		c.Language, c.Comma, c.Date, c.Months = base.Language, base.Comma, base.Date, base.Months
 		c.Say, c.Instead = maps.Clone(base.Say), maps.Clone(base.Instead)
@@ -123,7 +123,7 @@ func read(fsys fs.FS, name, shown string, base *wording.Catalogue) (*wording.Cat
 }
 
 type reader struct {
-	c     *wording.Catalogue
+	c     *wording.Translation
 	known bool // sentences must be the program's
 }
 
@@ -243,7 +243,7 @@ func Known(english string) bool {
 }
 
 // Missing are the sentences that a catalogue does not say in its own words.
-func Missing(c *wording.Catalogue) (out []string) {
+func Missing(c *wording.Translation) (out []string) {
 	for _, s := range Sentences() {
 		if c == nil || c.Say[s] == "" {
 			out = append(out, s)
@@ -271,10 +271,10 @@ var typed = pattern.New(`--[a-z-]+|"[a-z]+"|as at a stream`)
 // OfStreams are the sentences that speak of streams and their animals and that a
 // region's words, which may be nil, say as at a stream: in English those with a word of
 // streams in them, else those that they say as the region's language does.
-func OfStreams(words *wording.Catalogue) (out []string) {
-	var usual *wording.Catalogue
+func OfStreams(words *wording.Translation) (out []string) {
+	var usual *wording.Translation
 	if words != nil {
-		usual, _ = Catalogue(words.Language) // nil where the program has no file of it: English
+		usual, _ = BuiltIn(words.Language) // nil where the program has no file of it: English
 	}
 	for _, s := range Sentences() {
 		if !streamWords().MatchString(s) || ofDrawings[s] {

@@ -58,7 +58,7 @@ func TestSentencesAreListed(t *testing.T) {
 // Every language's file can be read, and says what the program says.
 func TestLanguagesAreRead(t *testing.T) {
 	for _, name := range language.Names() {
-		c, err := language.Catalogue(name)
+		c, err := language.BuiltIn(name)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -86,7 +86,7 @@ func collected(t *testing.T) []string {
 				return err
 			case strings.HasSuffix(path, ".html") && filepath.Base(filepath.Dir(path)) == "paper":
 				source, err := os.ReadFile(path)
-				for _, s := range wording.Sentences(string(source)) {
+				for _, s := range wording.TemplateSentences(string(source)) {
 					found[s] = true
 				}
 				return err
@@ -133,7 +133,7 @@ func collect(path string, found map[string]bool) error {
 		}
 		name := calledName(call.Fun)
 		switch name {
-		case "plain.Count", "plain.Plural", "plain.Counted", "wording.Agree":
+		case "plain.Count", "plain.Plural", "plain.CountOf", "wording.Agree":
 			forms(call.Args[1:], found)
 		}
 		if name == "wording.MarkLong" {
@@ -291,7 +291,7 @@ func literal(e ast.Expr) (string, bool) {
 func TestARegionOfNoStreamSpeaksOfNone(t *testing.T) {
 	german := regexp.MustCompile(`\b(?:Tier(?:e|en|s)?|Bach(?:s|tiere?)?|Wasser|Kiemen|Larven?|gekeschert)\b|Bäche`)
 	for _, tag := range []string{"en", "de"} {
-		c, err := language.Region(tag, language.Elsewhere, fstest.MapFS{}, "words.toml", "words.toml")
+		c, err := language.OfRegion(tag, language.Elsewhere, fstest.MapFS{}, "words.toml", "words.toml")
 		if err != nil {
 			t.Fatal(err)
 		}

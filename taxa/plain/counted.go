@@ -15,10 +15,10 @@ import (
 
 // Count is a number with its noun, which has an s for more or less than one: "1
 // animal", "3 animals".
-func Count(n int, noun string) string { return Counted(n, noun, noun+"s") }
+func Count(n int, noun string) string { return CountOf(n, noun, noun+"s") }
 
-// Counted is a number with the words that go with it: "1 row is", "2 rows are".
-func Counted(n int, one, many string) string {
+// CountOf is a number with the words that go with it: "1 row is", "2 rows are".
+func CountOf(n int, one, many string) string {
 	return strconv.Itoa(n) + " " + wording.Agree(n, one, many)
 }
 

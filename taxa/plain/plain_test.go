@@ -110,7 +110,7 @@ func TestShown(t *testing.T) {
 		plain.Quote(strings.Repeat("é", 61)):                 `"` + strings.Repeat("é", 60) + `…"`,
 		plain.List([]string{"a", "b\n"}):                     `"a", "b\n"`,
 		plain.List(strings.Fields(strings.Repeat("a ", 14))): strings.Repeat(`"a", `, 11) + `"a" and 2 more`,
-		plain.Counted(2, "row is", "rows are"):               "2 rows are",
+		plain.CountOf(2, "row is", "rows are"):               "2 rows are",
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)

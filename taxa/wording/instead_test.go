@@ -17,7 +17,7 @@ var american = map[string]string{"colour": "color", "coloured": "colored", "grey
 
 func TestWordsAreSaidInstead(t *testing.T) {
 	t.Parallel()
-	c := &wording.Catalogue{Instead: american}
+	c := &wording.Translation{Instead: american}
 	for text, want := range map[string]string{
 		"Grey, or of no colour.":               "Gray, or of no color.",
 		"colourless greyish":                   "colourless greyish",
@@ -41,7 +41,7 @@ func TestWordsAreSaidInstead(t *testing.T) {
 // What is said instead in the program's own sentences is what a regular expression finds.
 func TestWordsSaidInsteadAreThoseThatARegularExpressionFinds(t *testing.T) {
 	t.Parallel()
-	c := &wording.Catalogue{Instead: american}
+	c := &wording.Translation{Instead: american}
 	find := regexp.MustCompile(`\{\{.*?\}\}|%[-+# 0-9.\[\]*]*[a-zA-Z]|(?i:stream\s+bed|per\s+cent\s+of|practise|coloured|` +
 		`autumn|colour|stream|metre|grey|Bäche|net|d)`)
 	wordly := func(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }

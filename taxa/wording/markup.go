@@ -44,8 +44,8 @@ func Markup(source string) string {
 	return b.String()
 }
 
-// Sentences are those of a template that [Markup] looks up.
-func Sentences(source string) (out []string) {
+// TemplateSentences are those of a template that [Markup] looks up.
+func TemplateSentences(source string) (out []string) {
 	eachPart(source, func(text string, sentence bool) {
 		switch {
 		case sentence:

@@ -15,9 +15,9 @@ import (
 	"sync/atomic"
 )
 
-// Catalogue is what the program says in one language. It is safe for use by several
+// Translation is what the program says in one language. It is safe for use by several
 // goroutines. The zero value says everything in English.
-type Catalogue struct {
+type Translation struct {
 	Language string            // as RFC 5646 writes it, such as "de"; empty for English
 	Say      map[string]string // by the English text; forms of a plural are parted by |
 	Instead  map[string]string // a word or phrase of these sentences, and what is said instead
@@ -31,13 +31,13 @@ type Catalogue struct {
 	said    map[string]string // sentences with their words replaced
 }
 
-// With is the catalogue with further words said instead, where it has none of its own
+// Replacing is the catalogue with further words said instead, where it has none of its own
 // for them. It may be nil, and is nil where nothing comes to it.
-func (c *Catalogue) With(instead map[string]string) *Catalogue {
+func (c *Translation) Replacing(instead map[string]string) *Translation {
 	if len(instead) == 0 {
 		return c
 	}
-	out := &Catalogue{Instead: maps.Clone(instead)}
+	out := &Translation{Instead: maps.Clone(instead)}
 	if c != nil {
 		out.Language, out.Say, out.Comma, out.Date, out.Months = c.Language, c.Say, c.Comma, c.Date, c.Months
 		maps.Copy(out.Instead, c.Instead)
@@ -46,13 +46,13 @@ func (c *Catalogue) With(instead map[string]string) *Catalogue {
 }
 
 // inUse is the catalogue of the whole process: one program speaks one language.
-var inUse atomic.Pointer[Catalogue]
+var inUse atomic.Pointer[Translation]
 
 // Use has everything said from c from now on, in English where it is nil.
-func Use(c *Catalogue) { inUse.Store(c) }
+func Use(c *Translation) { inUse.Store(c) }
 
 // InUse is the catalogue in use, nil for plain English.
-func InUse() *Catalogue { return inUse.Load() }
+func InUse() *Translation { return inUse.Load() }
 
 // Language is the language that is spoken, as RFC 5646 writes it.
 func Language() string {
@@ -97,14 +97,14 @@ func Text(english string) string {
 }
 
 // Text is a sentence as a catalogue says it, which may be nil: in English.
-func (c *Catalogue) Text(english string) string {
+func (c *Translation) Text(english string) string {
 	if c == nil || english == "" {
 		return english
 	}
 	return c.sentence(english)
 }
 
-func (c *Catalogue) sentence(english string) string {
+func (c *Translation) sentence(english string) string {
 	text, own := c.Say[english]
 	if !own {
 		text = english

@@ -11,7 +11,7 @@ import (
 	"rillkey/taxa/wording"
 )
 
-var german = &wording.Catalogue{Language: "de", Comma: true, Date: "2. January 2006",
+var german = &wording.Translation{Language: "de", Comma: true, Date: "2. January 2006",
 	Months: []string{"Januar", "Februar", "März", "April", "Mai", "Juni", "Juli", "August", "September", "Oktober", "November", "Dezember"},
 	Say: map[string]string{
 		"Stop here?": "Hier aufhören?", "%s in %s": "in %[2]s: %[1]s", "animal|animals": "Tier|Tiere",
@@ -80,7 +80,7 @@ func TestPluralFormsAreThoseOfTheCLDR(t *testing.T) {
 		words := map[int]string{}
 		for n := range 250 {
 			said := names[plural.Cardinal.MatchPlural(language.Make(tag), n, 0, 0, 0, 0)]
-			wording.Use(&wording.Catalogue{Language: tag, Say: map[string]string{"one|many": joined(forms)}})
+			wording.Use(&wording.Translation{Language: tag, Say: map[string]string{"one|many": joined(forms)}})
 			got := wording.Agree(n, "one", "many")
 			if said == "many" && !slices.Contains(forms, "many") { // of whole numbers there is no other beside it
 				said = "other"

@@ -11,14 +11,14 @@ import (
 	"rillkey/cmd/rillkey/terminal"
 )
 
-// Form asks the fields on a terminal, one after the other, below what is on it
+// Screen asks the fields on a terminal, one after the other, below what is on it
 // already; Esc and Shift-Tab go back. The first letter typed takes the place of
 // a text that stands in a field, keys that edit keep it. What the questions are
 // about stays in view above each; it may be empty. in and out must be
 // terminals that can move a cursor; the caller has seen to that. Ctrl-C, SIGTERM
 // and the end of in give [ErrLeft]. The terminal is given back as it was in every
 // case.
-func Form(about string, fields []Field, in io.Reader, out io.Writer, look terminal.Appearance) (Answers, error) {
+func Screen(about string, fields []Field, in io.Reader, out io.Writer, look terminal.Appearance) (Answers, error) {
 	if len(fields) == 0 {
 		return Answers{}, nil
 	}

@@ -19,7 +19,7 @@ func TestMain(m *testing.M) {
 	if os.Getenv(childVariable) == "" {
 		os.Exit(m.Run())
 	}
-	a, err := Form("", visit(), os.Stdin, os.Stdout, terminal.Appearance{Dark: true})
+	a, err := Screen("", visit(), os.Stdin, os.Stdout, terminal.Appearance{Dark: true})
 	fmt.Printf("left %v, answers %v\n", errors.Is(err, ErrLeft), a)
 	ttytest.Repeat()
 }

@@ -28,7 +28,7 @@ func examples() map[string]Chart {
 	return map[string]Chart{
 		"bars": Bars{Title: "Animals by kind", Groups: []BarGroup{
 			{Label: "sensitive", Bars: []Bar{{"mayfly", 13, "", Solid}, {"dobsonfly (hellgrammite)", 1, "", Solid}}},
-			{Label: "tolerant", Bars: []Bar{{"midge", 4, "", Open}, {"aquatic worm", 0, "", Open}}},
+			{Label: "tolerant", Bars: []Bar{{"midge", 4, "", OpenBar}, {"aquatic worm", 0, "", OpenBar}}},
 		}},
 		"likely": RatingChances{Title: "How likely each rating is", Ratings: []string{"excellent", "good", "fair", "poor"},
 			Point: "good", Reasons: []Reason{
@@ -212,10 +212,10 @@ func TestNothingLeavesItsPlace(t *testing.T) {
 	}
 	cases := map[string]Chart{
 		"no bars":    Bars{},
-		"only zeros": Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 0, "", Solid}, {"b", 0, "", Open}}}}},
+		"only zeros": Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 0, "", Solid}, {"b", 0, "", OpenBar}}}}},
 		"one bar":    Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 1, "", Crossed}}}}},
 		"a million": Bars{Title: "t",
-			Groups: []BarGroup{{Label: hostile, Bars: []Bar{{hostile, 1_000_000, hostile, Striped}, {"b", 1, "", Open}}}}},
+			Groups: []BarGroup{{Label: hostile, Bars: []Bar{{hostile, 1_000_000, hostile, Striped}, {"b", 1, "", OpenBar}}}}},
 		"the largest count": Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", math.MaxInt64, "", Solid}, {"b", -5, "", Solid}}}}},
 		"hundreds of kinds": many,
 		"no ratings":        RatingChances{},
@@ -316,7 +316,7 @@ func TestTheRestIsSummedUp(t *testing.T) {
 
 // A bar is as long as its count, whatever else is drawn.
 func TestBarsAreAsLongAsTheirCounts(t *testing.T) {
-	b := Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 40, "", Solid}, {"b", 10, "", Open}, {"c", 0, "", Open}}}}}
+	b := Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 40, "", Solid}, {"b", 10, "", OpenBar}, {"c", 0, "", OpenBar}}}}}
 	d := parse(t, b.SVG(Size{100, 40}))
 	if len(d.rects) != 2 || math.Abs(d.rects[0]-4*d.rects[1]) > 0.05 {
 		t.Errorf("40 and 10 are drawn as %v", d.rects)

@@ -13,8 +13,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Classes is what was found by group of the main scheme.
-func Classes(g *scoring.Grade) Bars {
+// FoundByGroup is what was found by group of the main scheme.
+func FoundByGroup(g *scoring.Grade) Bars {
 	out := Bars{Title: wording.Text("Animals by class"), Groups: []BarGroup{{}}}
 	for i, c := range g.Found {
 		out.Groups[0].Bars = append(out.Groups[0].Bars, Bar{Label: c.Label, Note: plain.Count(len(c.Kinds), "kind"), Count: c.Animals,
@@ -27,9 +27,9 @@ func Classes(g *scoring.Grade) Bars {
 // where the rarest of each would be summed up, but the most frequent of all.
 const mostGrouped = 30
 
-// Kinds is what was found by kind of the main scheme, most animals first, under
+// FoundByKind is what was found by kind of the main scheme, most animals first, under
 // the groups; many kinds in one list, each with its group.
-func Kinds(g *scoring.Grade) Bars {
+func FoundByKind(g *scoring.Grade) Bars {
 	out := Bars{Title: wording.Text("Animals by kind")}
 	n := 0
 	for i, c := range g.Found {
@@ -66,7 +66,7 @@ func (b Bars) flat() Bars {
 // fill tells groups apart, in their order.
 func fill(i, n int) BarFill {
 	if n <= 3 {
-		return []BarFill{Solid, Striped, Open}[i]
+		return []BarFill{Solid, Striped, OpenBar}[i]
 	}
 	return BarFill(i * 4 / n)
 }
@@ -87,7 +87,7 @@ func Chances(i *scoring.Index, s *scheme.Scheme) (RatingChances, bool) {
 		out.Ratings = append(out.Ratings, z.Rating)
 	}
 	spreads := []*scoring.Spread{i.Identification, i.Sampling}
-	if i.Sampling != nil && i.Sampling.Method == scoring.Clumped {
+	if i.Sampling != nil && i.Sampling.Method == scoring.ClumpedMethod {
 		spreads[1] = nil
 	}
 	none := slices.ContainsFunc(spreads, func(x *scoring.Spread) bool { return x != nil && x.None > 0 })

@@ -53,7 +53,7 @@ func TestChartsShowTheGradesNumbers(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		classes, kinds := Classes(g), Kinds(g)
+		classes, kinds := FoundByGroup(g), FoundByKind(g)
 		inClasses, inKinds := parse(t, classes.SVG(Size{120, 200})).words, parse(t, kinds.SVG(Size{260, 400})).words
 		all := 0.0
 		for _, c := range g.Found {

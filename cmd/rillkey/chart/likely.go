@@ -65,7 +65,7 @@ func (c RatingChances) Alt() string {
 }
 
 // fills tell the reasons apart.
-var fills = []BarFill{Solid, Striped, Open, Crossed}
+var fills = []BarFill{Solid, Striped, OpenBar, Crossed}
 
 // Height is how many millimetres the chart needs.
 func (c RatingChances) Height() float64 {

@@ -17,7 +17,7 @@ const (
 	Solid BarFill = iota
 	Crossed
 	Striped
-	Open
+	OpenBar
 
 	unbarred BarFill = -1 // numbers without a bar, for what is summed up
 )

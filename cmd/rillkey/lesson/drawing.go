@@ -30,7 +30,7 @@ func (l *Lesson) draw(now time.Time) {
 		}
 	}
 	l.pose = lies(l)
-	if l.Photos && l.Source == practice.Drawing && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
+	if l.Photos && l.Source == practice.DrawingSource && l.kind.Photo != nil && l.Random.IntN(2) == 0 {
 		l.photo, l.animal, l.likeness = l.kind.Photo, l.Course.Typical(l.kind.ID), ""
 	}
 }
@@ -45,7 +45,7 @@ func drawOne(l *Lesson, kind string, tries int) (fresh bool) {
 	}
 	for range tries {
 		l.animal = l.Course.Draw(kind, l.Random)
-		if atlas == nil || l.Source != practice.Drawing {
+		if atlas == nil || l.Source != practice.DrawingSource {
 			fresh = true
 			break
 		}
@@ -117,7 +117,7 @@ func (l *Lesson) leaveOwnMarks() {
 func (l *Lesson) lengthOf() float64 {
 	u := l.Random.Float64()
 	r := l.kind.Length
-	if !r.Known() || l.Source == practice.Tray {
+	if !r.Known() || l.Source == practice.TraySource {
 		return 0
 	}
 	mm := r.Min + u*(r.Max-r.Min)

@@ -26,7 +26,7 @@ func TestANameThatTheDrawingAllowsIsNotWrong(t *testing.T) {
 		{"planorbidae", "pouch snail", "", 0, false},
 		{"perlidae", "crane fly", "", 0, false},
 	} {
-		o, _ := options(t, practice.Drawing)
+		o, _ := options(t, practice.DrawingSource)
 		l := placed(o, row.kind)
 		l.told, l.length = map[string]bool{row.told: true}, row.length
 		l.Name(row.called)
@@ -64,7 +64,7 @@ func TestWhatIsLostOrBuiltByBothPartsNoKinds(t *testing.T) {
 		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "square"}, nil, nil, false},
 		{"lepidostomatidae", "brachycentridae", map[string]string{"case-shape": "square"}, nil, []string{"case-lay"}, false},
 	} {
-		o, _ := options(t, practice.Drawing)
+		o, _ := options(t, practice.DrawingSource)
 		l := placed(o, row.kind)
 		l.told, l.length = map[string]bool{}, 10
 		maps.Copy(l.animal.Shows, row.shows)
@@ -85,7 +85,7 @@ func TestWhatIsLostOrBuiltByBothPartsNoKinds(t *testing.T) {
 
 // What is said to be either counts as right, and nothing else is said to be.
 func TestWhatCouldBeEitherIsNotCounted(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	o.Animals = practice.MostMeetings
 	l := Begin(o)
 	alike, others := 0, 0
@@ -95,7 +95,7 @@ func TestWhatCouldBeEitherIsNotCounted(t *testing.T) {
 				l.draw(o.Clock())
 				drawOne(l, kind.ID, 1)
 				l.told, l.length = map[string]bool{}, 0
-				l.meeting = practice.Meeting{Source: practice.Drawing, Kind: kind.ID}
+				l.meeting = practice.Meeting{Source: practice.DrawingSource, Kind: kind.ID}
 				l.Name(other.ID)
 				p := l.Now()
 				words := inLines(&p)
@@ -137,7 +137,7 @@ func TestWhatTellsTwoKindsApartNamesWhatItSpeaksOf(t *testing.T) {
 
 // No picture comes twice in a test while there is another.
 func TestATestRepeatsNoPicture(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	o.Test, o.Animals = practice.OnSight, 60
 	l := begun(o)
 	seen, again := map[string]bool{}, 0

@@ -18,7 +18,7 @@ func signs(p *Page) (out []string) {
 }
 
 func TestATestOnSightPutsTheKeyAway(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	o.Test, o.Animals = practice.OnSight, 3
 	l := begun(o)
 	if p := l.Now(); slices.Contains(signs(&p), byKey) || !p.Named || !strings.HasPrefix(p.Where, "Test 1 on sight, animal 1 of 3") {
@@ -50,7 +50,7 @@ func TestATestOnSightPutsTheKeyAway(t *testing.T) {
 }
 
 func TestATestWithTheKeyTellsNothing(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	o.Test, o.Animals = practice.WithKey, 12
 	l := begun(o)
 	for n := 0; l.stage != resting && n < 600; n++ {
@@ -83,7 +83,7 @@ func TestATestWithTheKeyTellsNothing(t *testing.T) {
 
 // Walks that a player ended too early were counted as if they had a name to give.
 func TestWhoEndsAWalkTooEarlyIsToldThatTheAnimalIsNotYetNamed(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	o.Test, o.Animals = practice.WithKey, 2
 	l := begun(o)
 	l.Do(stop)
@@ -103,7 +103,7 @@ func TestWhoEndsAWalkTooEarlyIsToldThatTheAnimalIsNotYetNamed(t *testing.T) {
 
 // A second test just began with its first animal.
 func TestATestIsAnnounced(t *testing.T) {
-	o, c := options(t, practice.Drawing)
+	o, c := options(t, practice.DrawingSource)
 	o.Animals = 2
 	l := Begin(o)
 	l.Name("crane fly")

@@ -20,18 +20,18 @@ type Options struct {
 	About   string // what is said first; may be empty
 	Model   *key.Model
 	Course  *practice.Course
-	Record  *practice.Record
+	Record  *practice.PersonRecord
 	Atlas   func() *figure.Atlas // nil, or giving nil, where nothing is drawn
 	Clock   func() time.Time
 	Random  *rand.Rand
-	Source  practice.Source
+	Source  practice.SpecimenSource
 	Cups    []practice.Cup // for a tray
 	Buttons bool           // answers have buttons, not keys
 	Photos  bool           // pictures can be photographs, where the region has them
 
 	// Keep saves the record after each animal; what is not saved is said, and tried
 	// again with the next.
-	Keep func(*practice.Record) error
+	Keep func(*practice.PersonRecord) error
 	// Length is how long a sitting is; Animals, where it is not 0, ends it instead.
 	Length  time.Duration
 	Animals int
@@ -133,7 +133,7 @@ func (l *Lesson) next() {
 	}
 	l.stage, l.talk, l.told, l.alike, l.looking, l.helping, l.ending = meeting, nil, map[string]bool{}, nil, false, false, false
 	l.photo, l.names, l.close, l.choices = nil, nil, nil, nil
-	if l.Source == practice.Tray {
+	if l.Source == practice.TraySource {
 		l.cup = practice.NextCup(l.Cups, l.learner, now, l.Random, l.cup)
 		l.animal = practice.Specimen{Kind: l.cup.Kind}
 		l.kind = l.catalog.Taxon(l.cup.Kind)
@@ -240,7 +240,7 @@ func walk(l *Lesson) {
 		l.meeting.Seconds = l.seconds()
 	}
 	l.close = nil
-	l.talk, l.stage, l.choices = question.Walk(q, l.Atlas, l.Buttons), walking, nil
+	l.talk, l.stage, l.choices = question.QuestionsAlone(q, l.Atlas, l.Buttons), walking, nil
 	ended(l)
 }
 

@@ -20,7 +20,7 @@ type clock struct{ at time.Time }
 
 func (c *clock) now() time.Time { return c.at }
 
-func options(t testing.TB, source practice.Source) (Options, *clock) {
+func options(t testing.TB, source practice.SpecimenSource) (Options, *clock) {
 	t.Helper()
 	m := keytest.Model(t)
 	course, err := practice.NewCourse(m.Key(), practice.Plan{})
@@ -29,7 +29,7 @@ func options(t testing.TB, source practice.Source) (Options, *clock) {
 	}
 	c := &clock{time.Date(2031, 4, 5, 9, 0, 0, 0, time.UTC)}
 	atlas := figure.NewAtlas(m.Key().Catalog(), m.Key().Sound())
-	return Options{Model: m, Course: course, Record: &practice.Record{Person: "Robin"},
+	return Options{Model: m, Course: course, Record: &practice.PersonRecord{Person: "Robin"},
 		Atlas: func() *figure.Atlas { return atlas }, Clock: c.now, Random: rand.New(rand.NewPCG(3, 4)), Source: source, Length: Sitting}, c
 }
 
@@ -76,7 +76,7 @@ func letterOf(l *Lesson, q key.Question) string {
 
 // "Scud" is what a group and one of its kinds are called: it is an answer.
 func TestANameThatAGroupSharesWithAKindIsTheKinds(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	for typed, taken := range map[string]bool{"scud": true, "mayfly": false} {
 		l := Begin(o)
 		was := l.met
@@ -88,9 +88,9 @@ func TestANameThatAGroupSharesWithAKindIsTheKinds(t *testing.T) {
 }
 
 func TestWhoReadsRightlyIsToldTheNameAndGoesOn(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	kept := 0
-	o.Keep = func(r *practice.Record) error { kept = len(r.Meetings); return nil }
+	o.Keep = func(r *practice.PersonRecord) error { kept = len(r.Meetings); return nil }
 	l := Begin(o)
 	right := 0
 	for range 20 {
@@ -112,7 +112,7 @@ func TestWhoReadsRightlyIsToldTheNameAndGoesOn(t *testing.T) {
 }
 
 func TestAMistakeIsShownBesideWhatItShouldHaveLookedLike(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	for range 60 {
 		l := Begin(o)
 		l.Do(byKey)
@@ -147,7 +147,7 @@ func TestAMistakeIsShownBesideWhatItShouldHaveLookedLike(t *testing.T) {
 }
 
 func TestTheTwoKindsAreToldApart(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	l := Begin(o)
 	wrong := "golden stonefly"
 	if l.kind.ID == "perlidae" {
@@ -174,7 +174,7 @@ func TestTheTwoKindsAreToldApart(t *testing.T) {
 
 // A snail was "nearly" a hellgrammite.
 func TestNearlyIsSaidOfKinAlone(t *testing.T) {
-	o, _ := options(t, practice.Words)
+	o, _ := options(t, practice.WordsSource)
 	for _, row := range [][3]string{{"perlidae", "striped stonefly", "Nearly: it is "}, {"perlidae", "pouch snail", "This one is "},
 		{"physidae", "ramshorn snail", "Nearly: it is "}, {"corydalus", "scud", "This one is "}} {
 		l := Begin(o)
@@ -187,7 +187,7 @@ func TestNearlyIsSaidOfKinAlone(t *testing.T) {
 }
 
 func TestNeitherPictureNorWordsSayWhatItIs(t *testing.T) {
-	for _, source := range []practice.Source{practice.Drawing, practice.Words} {
+	for _, source := range []practice.SpecimenSource{practice.DrawingSource, practice.WordsSource} {
 		o, _ := options(t, source)
 		o.Test, o.Animals = practice.OnSight, keytest.Times(60, 12)
 		l := begun(o)
@@ -198,7 +198,7 @@ func TestNeitherPictureNorWordsSayWhatItIs(t *testing.T) {
 				words := strings.ToLower(inLines(&p) + p.Picture.Figure.Title + p.Picture.Figure.Alt)
 				scientific, name := strings.ToLower(l.kind.Scientific), strings.ToLower(l.kind.Name())
 				given := strings.Contains(words, scientific) || len(name) > 8 && strings.Contains(words, name)
-				if l.Source == practice.Drawing && given {
+				if l.Source == practice.DrawingSource && given {
 					t.Errorf("%s is given away: %s", l.kind.ID, words)
 				}
 			}
@@ -211,7 +211,7 @@ func TestNeitherPictureNorWordsSayWhatItIs(t *testing.T) {
 }
 
 func TestTenMinutesAreASitting(t *testing.T) {
-	o, c := options(t, practice.Words)
+	o, c := options(t, practice.WordsSource)
 	l := Begin(o)
 	l.Name("golden stonefly")
 	c.at = c.at.Add(Sitting)
@@ -226,9 +226,9 @@ func TestTenMinutesAreASitting(t *testing.T) {
 }
 
 func TestWhatIsNotSavedIsSaidAndTriedAgain(t *testing.T) {
-	o, _ := options(t, practice.Words)
+	o, _ := options(t, practice.WordsSource)
 	full := errors.New("the disk is full")
-	o.Keep = func(*practice.Record) error { return full }
+	o.Keep = func(*practice.PersonRecord) error { return full }
 	l := Begin(o)
 	l.Name("golden stonefly")
 	if p := l.Now(); !strings.Contains(p.Said, "NOT saved") || !strings.Contains(p.Said, "the disk is full") {
@@ -243,7 +243,7 @@ func TestWhatIsNotSavedIsSaidAndTriedAgain(t *testing.T) {
 }
 
 func TestWhatIsToldInWordsIsNoReadingOfADrawing(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	l := Begin(o)
 	for range 15 {
 		l.Do(byKey)
@@ -267,7 +267,7 @@ func TestWhatIsToldInWordsIsNoReadingOfADrawing(t *testing.T) {
 }
 
 func TestLines(t *testing.T) {
-	o, _ := options(t, practice.Words)
+	o, _ := options(t, practice.WordsSource)
 	o.Animals = 2
 	var out strings.Builder
 	err := Lines(Begin(o), bufio.NewReader(strings.NewReader("xyzzy\nh\n\ngolden stonefly\n\ncrane fly\n\n\n\n")), &out, 40, nil)
@@ -285,7 +285,7 @@ func TestLines(t *testing.T) {
 		}
 	}
 	for name, input := range map[string]string{"the end of the input": "k\n", "nonsense without end": strings.Repeat("%\n", 300)} {
-		o, _ := options(t, practice.Words)
+		o, _ := options(t, practice.WordsSource)
 		err := Lines(Begin(o), bufio.NewReader(strings.NewReader(input)), io.Discard, 80, nil)
 		if err == nil || name == "the end of the input" && !errors.Is(err, io.ErrUnexpectedEOF) {
 			t.Errorf("%s: %v", name, err)
@@ -294,7 +294,7 @@ func TestLines(t *testing.T) {
 }
 
 func TestAnyPressesGoOn(t *testing.T) {
-	o, c := options(t, practice.Drawing)
+	o, c := options(t, practice.DrawingSource)
 	r := rand.New(rand.NewPCG(9, 9))
 	l := Begin(o)
 	for range keytest.Times(500, 150) {
@@ -315,7 +315,7 @@ func TestAnyPressesGoOn(t *testing.T) {
 }
 
 func TestWhoComesToNoNameIsToldWhatToKnowItBy(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	l := Begin(o)
 	l.Do(byKey)
 	l.Do("s")

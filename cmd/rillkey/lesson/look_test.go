@@ -13,7 +13,7 @@ import (
 // skates and does not move.
 func TestACloserLookTellsWhatIsSeen(t *testing.T) {
 	for _, id := range []string{"terrestrial-insect", "fish", "lamprey", "simuliidae-pupa", "gerridae", "spider"} {
-		o, _ := options(t, practice.Drawing)
+		o, _ := options(t, practice.DrawingSource)
 		if o.Course.Common(id) == 0 {
 			continue
 		}
@@ -43,7 +43,7 @@ func TestACloserLookTellsWhatIsSeen(t *testing.T) {
 
 // Humps and shoulders were asked of a larva that sat in its case.
 func TestNobodyIsAskedWhatACaseHides(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	hidden := 0
 	for seed := range uint64(keytest.Times(8, 3)) {
 		o.Random = rand.New(rand.NewPCG(seed, 5))
@@ -83,7 +83,7 @@ func TestNobodyIsAskedWhatACaseHides(t *testing.T) {
 // The one thing to look at was once what the case hides, and the drawing beside was of
 // another animal than the one that was met.
 func TestWhatTellsTwoKindsApartIsOnTheAnimalThatWasMet(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	for seed := range uint64(keytest.Times(20, 6)) {
 		o.Random = rand.New(rand.NewPCG(seed, 6))
 		l := Begin(o)
@@ -114,7 +114,7 @@ func TestWhatTellsTwoKindsApartIsOnTheAnimalThatWasMet(t *testing.T) {
 // What an animal lost is named, and only where it can be seen.
 // Of a flat coil beside a cone it was said that by the drawing it could be either.
 func TestWhatTheDrawingShowsOfTwoKindsIsNotDenied(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	for _, row := range []struct {
 		kind, called string
 		either       bool
@@ -140,7 +140,7 @@ func TestWhatTheDrawingShowsOfTwoKindsIsNotDenied(t *testing.T) {
 }
 
 func TestWhatWasLostIsNamed(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	l := Begin(o)
 	hurt, told := 0, 0
 	for _, kind := range o.Course.Kinds() {
@@ -167,7 +167,7 @@ func TestWhatWasLostIsNamed(t *testing.T) {
 
 // Test 2 of a player held pictures of test 1 and of the sittings.
 func TestATestHasDrawingsThatWereNotMet(t *testing.T) {
-	o, c := options(t, practice.Drawing)
+	o, c := options(t, practice.DrawingSource)
 	o.Animals = keytest.Times(60, 20)
 	l := Begin(o)
 	for l.stage != resting {
@@ -199,7 +199,7 @@ func TestATestHasDrawingsThatWereNotMet(t *testing.T) {
 
 // Who had answered that a shell is coiled flat was asked for the shape of the coil next.
 func TestAFlatCoilIsAskedForOnce(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	l := Begin(o)
 	l.kind, l.animal = l.catalog.Taxon("planorbidae"), o.Course.Typical("planorbidae")
 	l.Do(byKey)

@@ -43,7 +43,7 @@ func TestEveryNameThatIsOfferedIsTaken(t *testing.T) {
 // A broad name lists all its kinds, of the stage that was said; a name like another is
 // taken by one key.
 func TestWhatIsOfferedForANameInPractice(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	l := Begin(o)
 	for typed, want := range map[string][]string{
 		"lunged snail": {"pouch snail; ", "ramshorn snail"}, "gilled snail": {"faucet snail", "horn snail"},
@@ -77,7 +77,7 @@ func TestWhatIsOfferedForANameInPractice(t *testing.T) {
 
 // In a test a list of kinds taught, and what was refused told that it was wrong.
 func TestATestTakesEveryNameInTheSameWords(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	o.Test, o.Animals = practice.OnSight, 100
 	l := begun(o)
 	for _, typed := range []string{"shore bug", "water bear beetle", "Saldidae", "hellgrammite", "pike",
@@ -120,7 +120,7 @@ func TestATestTakesEveryNameInTheSameWords(t *testing.T) {
 // Whoever says what they see in the place of a name is told so, in a test and out of it.
 func TestAFeatureIsNoName(t *testing.T) {
 	for _, test := range []practice.TestKind{"", practice.OnSight} {
-		o, _ := options(t, practice.Drawing)
+		o, _ := options(t, practice.DrawingSource)
 		o.Test, o.Animals = test, 10
 		l := begun(o)
 		for _, typed := range []string{"two long tails", "ten legs", "no legs", "pincers", "feathery gills", "a case of sand grains",
@@ -139,7 +139,7 @@ func TestAFeatureIsNoName(t *testing.T) {
 
 // A kind chosen from a list that was offered is not yet known.
 func TestANameFromAListIsNotedAsThat(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	o.Animals = 4
 	l := Begin(o)
 	l.Name("gilled snail")
@@ -160,7 +160,7 @@ func TestANameFromAListIsNotedAsThat(t *testing.T) {
 
 // A name that means several kinds counts as far as it goes, and no kind is known by it.
 func TestABroadNameInATestCountsAsFarAsItGoes(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	o.Test, o.Animals = practice.OnSight, 20
 	l := begun(o)
 	for l.stage == meeting {
@@ -183,7 +183,7 @@ func TestABroadNameInATestCountsAsFarAsItGoes(t *testing.T) {
 
 // perlodidae was answered by "Noted: striped stonefly", which taught the name.
 func TestATestNotesWhatWasTyped(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	o.Test, o.Animals = practice.OnSight, 2
 	l := begun(o)
 	if l.Name(" Perlodidae "); l.said != "Noted: Perlodidae." {
@@ -206,7 +206,7 @@ func TestATestNotesWhatWasTyped(t *testing.T) {
 // A name of the family that the animal is of was right in a test and wrong in a sitting.
 func TestANameThatHoldsTheKindIsRightAsFarAsItGoes(t *testing.T) {
 	for _, name := range []string{"Pediciidae", "crane fly"} {
-		o, _ := options(t, practice.Drawing)
+		o, _ := options(t, practice.DrawingSource)
 		l := placed(o, "dicranota")
 		l.Name(name)
 		p := l.Now()
@@ -218,7 +218,7 @@ func TestANameThatHoldsTheKindIsRightAsFarAsItGoes(t *testing.T) {
 			t.Errorf("%s: %d of %d right", name, right, n)
 		}
 	}
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	l := placed(o, "tipulidae")
 	l.Name("stub-legged crane fly larva")
 	if m := o.Record.Meetings[0]; m.Right() {
@@ -228,13 +228,13 @@ func TestANameThatHoldsTheKindIsRightAsFarAsItGoes(t *testing.T) {
 
 // Dolichopodidae was said to be horse flies and mosquitoes, and held for each in a test.
 func TestAFamilyThatAGroupOnlyTakesInMeansNoneOfItsKinds(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	l := placed(o, "culicidae")
 	l.Name("dolichopodidae")
 	if l.stage != meeting || !strings.Contains(l.said, "not practised here by itself") || strings.Contains(l.said, "mosquito") {
 		t.Errorf("said %q", l.said)
 	}
-	o, _ = options(t, practice.Drawing)
+	o, _ = options(t, practice.DrawingSource)
 	o.Test = practice.OnSight
 	l = begun(o)
 	place(l, o, "culicidae")
@@ -242,7 +242,7 @@ func TestAFamilyThatAGroupOnlyTakesInMeansNoneOfItsKinds(t *testing.T) {
 	if all := o.Record.Meetings; len(all) != 1 || all[0].Right() || all[0].Sight != "dolichopodidae" {
 		t.Errorf("%+v said %q", all, l.said)
 	}
-	o, _ = options(t, practice.Drawing)
+	o, _ = options(t, practice.DrawingSource)
 	l = placed(o, "uenoidae")
 	l.Name("Thremmatidae")
 	if all := o.Record.Meetings; len(all) != 1 || !all[0].Right() {

@@ -72,7 +72,7 @@ func picture(l *Lesson, setOff []string) Picture {
 		return Picture{Photo: l.photo}
 	}
 	atlas := l.atlas()
-	if l.Source != practice.Drawing || atlas == nil {
+	if l.Source != practice.DrawingSource || atlas == nil {
 		return Picture{}
 	}
 	return Picture{Figure: atlas.Specimen(l.kind, l.animal.Shows, setOff).Posed(l.pose)}
@@ -81,27 +81,27 @@ func picture(l *Lesson, setOff []string) Picture {
 // seenTexts are the words beside the animal.
 func seenTexts(l *Lesson) (out []question.Paragraph) {
 	switch l.Source {
-	case practice.Tray:
+	case practice.TraySource:
 		return append(out, question.Paragraph{Words: wording.Sprintf("Take cup %d and look at the animal in it.", l.cup.Number)},
 			question.Paragraph{Advice: true, Words: wording.Text(
 				"Some animals pinch or bite: use a soft brush or a spoon, not your fingers, and keep it in water.")})
-	case practice.Words:
+	case practice.WordsSource:
 		out = append(out, question.Paragraph{Words: wording.Sprintf("You see: %s", l.glance())})
-	case practice.Drawing:
+	case practice.DrawingSource:
 		if words := l.toldOf("colour"); words != "" {
 			out = append(out, question.Paragraph{Words: wording.Sprintf("Its colour: %s.", words)})
 		}
 	}
 	if l.length > 0 {
 		out = append(out, question.Paragraph{
-			Words: wording.Sprintf("It is %s long, without tails and feelers.", show.Millimetres(l.length))})
+			Words: wording.Sprintf("It is %s long, without tails and feelers.", show.LengthWords(l.length))})
 	}
 	return out
 }
 
 func meetingPage(l *Lesson) Page {
 	p := Page{Title: wording.Text("What is it?"), Before: seenTexts(l), Picture: picture(l, nil), Named: true}
-	if l.Source == practice.Tray {
+	if l.Source == practice.TraySource {
 		p.Title = wording.Sprintf("Cup %d: what is it?", l.cup.Number)
 	}
 	if l.Test == practice.OnSight {
@@ -120,7 +120,7 @@ func meetingPage(l *Lesson) Page {
 
 // withKeys adds the keys that an animal always has.
 func withKeys(l *Lesson, p Page) Page {
-	if l.Source != practice.Tray {
+	if l.Source != practice.TraySource {
 		p.Keys = append(p.Keys, Command{closer, wording.Text("look closer"), wording.Text("what a lens, a touch or waiting shows.")})
 	}
 	p.Keys = append(p.Keys, Command{help, wording.Text("help"), wording.Text("how to look, and what you can answer.")},
@@ -131,7 +131,7 @@ func withKeys(l *Lesson, p Page) Page {
 func walkingPage(l *Lesson) Page {
 	asked := l.talk.Now()
 	p := Page{Title: asked.Title, Picture: picture(l, l.setOff())}
-	if l.Source == practice.Words {
+	if l.Source == practice.WordsSource {
 		p.Before = append(p.Before, seenTexts(l)...)
 	}
 	for _, t := range asked.Before {
@@ -144,13 +144,13 @@ func walkingPage(l *Lesson) Page {
 		p.After = append(p.After, question.Paragraph{Advice: true, Words: words})
 	}
 	for _, t := range l.talk.Traits() {
-		if words := l.toldOf(t.ID); l.Source == practice.Drawing && words != "" {
+		if words := l.toldOf(t.ID); l.Source == practice.DrawingSource && words != "" {
 			p.After = append(p.After, question.Paragraph{Words: wording.Sprintf("You were told: %s.", words)})
 		}
 	}
 	if l.length > 0 && l.talk.Inquiry().Questions() == 0 && l.Test == "" {
 		p.After = append(p.After, question.Paragraph{
-			Words: wording.Sprintf("The key knows already that it is %s long.", show.Millimetres(l.length))})
+			Words: wording.Sprintf("The key knows already that it is %s long.", show.LengthWords(l.length))})
 	}
 	for _, t := range asked.After {
 		if t.Advice || l.Test == "" { // what is still possible would teach
@@ -172,15 +172,15 @@ func walkingPage(l *Lesson) Page {
 
 // undrawn says what the drawing does not show of what is asked.
 func undrawn(l *Lesson) string {
-	if l.Source == practice.Tray {
+	if l.Source == practice.TraySource {
 		return ""
 	}
 	if l.photo != nil {
 		return wording.Sprintf("What the photograph does not show, a closer look tells: %s.", l.press(closer, wording.Text("look closer")))
 	}
 	for _, t := range l.talk.Traits() {
-		if !l.told[t.ID] && (l.Source == practice.Words && !seenAtOnce(l, t) || l.Source == practice.Drawing && !l.answers(t)) {
-			if l.Source == practice.Words {
+		if !l.told[t.ID] && (l.Source == practice.WordsSource && !seenAtOnce(l, t) || l.Source == practice.DrawingSource && !l.answers(t)) {
+			if l.Source == practice.WordsSource {
 				return wording.Sprintf("You have not looked at all of that yet: %s.", l.press(closer, wording.Text("look closer")))
 			}
 			return wording.Sprintf("The drawing does not show all of that: %s.", l.press(closer, wording.Text("look closer")))
@@ -265,7 +265,7 @@ func forecast(l *Lesson, after float64) string {
 }
 
 // confusion is a misread in words.
-func confusion(l *Lesson, m practice.Misread) string {
+func confusion(l *Lesson, m practice.Misreading) string {
 	t := l.catalog.Vocabulary().Trait(m.Trait)
 	return plain.OneLine(wording.Sprintf("%s You take %q for %q now and then.", t.Question, t.States[t.State(m.Is)].Label,
 		t.States[t.State(m.As)].Label))

@@ -10,7 +10,7 @@ import (
 
 func TestOwnPhotographsComeInThePlaceOfDrawings(t *testing.T) {
 	for _, shows := range []bool{true, false} {
-		o, _ := options(t, practice.Drawing)
+		o, _ := options(t, practice.DrawingSource)
 		o.Photos = shows
 		for _, k := range o.Course.Kinds() {
 			own := &taxa.Photo{By: "Ada"}

@@ -13,7 +13,7 @@ import (
 // nothing that was told in words.
 func (l *Lesson) readings(q *key.Inquiry) []practice.Reading {
 	shows := l.animal.Shows
-	if l.Source == practice.Tray || l.photo != nil {
+	if l.Source == practice.TraySource || l.photo != nil {
 		shows = practice.ShownOf(q.Given(), l.kind)
 	}
 	all := practice.ReadingsOf(q.Given(), shows, l.catalog.Vocabulary())
@@ -21,7 +21,7 @@ func (l *Lesson) readings(q *key.Inquiry) []practice.Reading {
 	switch {
 	case l.photo != nil:
 		return nil // neither a drawing nor an animal: in no rates
-	case l.Source != practice.Drawing:
+	case l.Source != practice.DrawingSource:
 		return all
 	}
 	return slices.DeleteFunc(all, func(r practice.Reading) bool { return l.told[r.Trait] || !l.drawn(r.Trait, r.Fit) })

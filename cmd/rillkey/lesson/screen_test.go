@@ -25,7 +25,7 @@ func pressed(m *screen, keys ...string) {
 }
 
 func TestScreenFitsEverySize(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	for _, size := range [][2]int{{80, 24}, {40, 20}, {160, 50}, {20, 8}, {7, 3}, {1, 1}} {
 		m := &screen{lesson: Begin(o), ink: terminal.Bare()}
 		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
@@ -46,7 +46,7 @@ func TestScreenFitsEverySize(t *testing.T) {
 }
 
 func TestScreenShowsTheAnimalAndTakesAName(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	for _, size := range [][2]int{{80, 24}, {40, 20}} {
 		m := &screen{lesson: Begin(o), ink: terminal.Bare()}
 		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
@@ -63,7 +63,7 @@ func TestScreenShowsTheAnimalAndTakesAName(t *testing.T) {
 
 // Who typed "crane fly" at once was told of all true flies: its n had begun the name.
 func TestANameMayBeTypedAtOnce(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
 	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
 	pressed(m, "c", "r", "a", "n", "e", " ", "f", "l", "y")
@@ -77,7 +77,7 @@ func TestANameMayBeTypedAtOnce(t *testing.T) {
 }
 
 func TestLeavingIsAskedTwice(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
 	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
 	if pressed(m, "q", "a"); m.lesson.Ended() {

@@ -93,7 +93,7 @@ func tellMisread(l *Lesson, wrong []practice.Reading) {
 	r := wrong[0]
 	t := l.catalog.Vocabulary().Trait(r.Trait)
 	read, is := labels(t, r.As), labels(t, []string{r.Is})
-	seen := l.Source != practice.Drawing || l.photo != nil || l.drawn(r.Trait, r.Fit)
+	seen := l.Source != practice.DrawingSource || l.photo != nil || l.drawn(r.Trait, r.Fit)
 	switch {
 	case l.told[r.Trait]:
 		l.add(false, "%s You answered: %s. You were told: %s, which is %s.", t.Question, read, l.saying(t, r.Is), is)
@@ -106,12 +106,12 @@ func tellMisread(l *Lesson, wrong []practice.Reading) {
 		l.add(true, "How to see it: %s", t.How)
 	}
 	atlas := l.atlas()
-	if atlas == nil || l.Source == practice.Words || !seen || l.told[r.Trait] {
+	if atlas == nil || l.Source == practice.WordsSource || !seen || l.told[r.Trait] {
 		return
 	}
 	figures := atlas.States(t)
 	own := figures[t.State(r.Is)]
-	if l.Source == practice.Drawing && l.photo == nil {
+	if l.Source == practice.DrawingSource && l.photo == nil {
 		own = atlas.Specimen(l.kind, l.animal.Shows, []string{t.ID}).Posed(l.pose)
 	}
 	plates(l, Picture{Figure: figures[t.State(r.As[0])], Caption: wording.Sprintf("You read: %s", plain.OneLine(labels(t, r.As[:1])))},
@@ -170,7 +170,7 @@ func tellFrom(l *Lesson, other *taxa.Taxon, beside string) {
 	if words := sizes(l.kind, other); words != "" {
 		l.add(false, "%s", words)
 	} else if !longEnough(l, other) {
-		l.add(false, "This one is %s long. Grown length of %s: %s.", show.Millimetres(l.length), other.Name(),
+		l.add(false, "This one is %s long. Grown length of %s: %s.", show.LengthWords(l.length), other.Name(),
 			show.LengthRange(other.Length))
 	}
 	besideEachOther(l, other, marks, own, others)
@@ -180,7 +180,7 @@ func tellFrom(l *Lesson, other *taxa.Taxon, beside string) {
 // off.
 func besideEachOther(l *Lesson, other *taxa.Taxon, marks []string, own, others string) {
 	atlas := l.atlas()
-	if atlas == nil || l.Source == practice.Words {
+	if atlas == nil || l.Source == practice.WordsSource {
 		return
 	}
 	met := unmeasured(atlas.Marked(l.kind, marks))
@@ -199,7 +199,7 @@ func unmeasured(f figure.Figure) figure.Figure {
 }
 
 // fromDrawing reports whether the animal was met as a drawing made of its traits.
-func fromDrawing(l *Lesson) bool { return l.Source == practice.Drawing && l.photo == nil }
+func fromDrawing(l *Lesson) bool { return l.Source == practice.DrawingSource && l.photo == nil }
 
 // seenOf is what the animal shows of a contrast, or where that is not known what its kind
 // does.
@@ -234,7 +234,7 @@ func tellMarks(l *Lesson) {
 			l.add(false, "Most of its kind: %s (%s)", m.Words, onThisOne(l, m.Trait))
 		}
 	}
-	if atlas := l.atlas(); atlas != nil && l.Source != practice.Words {
+	if atlas := l.atlas(); atlas != nil && l.Source != practice.WordsSource {
 		l.lesson.Picture = Picture{Figure: unmeasured(atlas.Marked(l.kind, traits))}
 	}
 }
@@ -294,7 +294,7 @@ func tellState(l *Lesson) {
 	if words := l.odd(); words != "" {
 		l.add(true, "%s", words)
 	}
-	if l.Source == practice.Words && l.meeting.Sight != "" && !l.meeting.Right() {
+	if l.Source == practice.WordsSource && l.meeting.Sight != "" && !l.meeting.Right() {
 		l.add(false, "You saw: %s", l.glance())
 	}
 }
@@ -309,7 +309,7 @@ func (l *Lesson) odd() string {
 		return wording.Sprintf("This one was young and did not have these yet: %s.", lacked(&l.animal))
 	case l.animal.Young:
 		return wording.Text("This one was young, so it was small for its kind.")
-	case l.cup.Note != "" && l.Source == practice.Tray:
+	case l.cup.Note != "" && l.Source == practice.TraySource:
 		return wording.Sprintf("On this one: %s.", l.cup.Note)
 	}
 	return ""
@@ -353,7 +353,8 @@ func speaksOfLost(l *Lesson, words string) bool {
 // lossSeen reports whether the animal looks otherwise than it did whole.
 func lossSeen(l *Lesson) bool {
 	atlas := l.atlas()
-	return l.Source != practice.Drawing || atlas == nil || atlas.Likeness(l.kind, l.animal.Whole) != atlas.Likeness(l.kind, l.animal.Shows)
+	return l.Source != practice.DrawingSource || atlas == nil ||
+		atlas.Likeness(l.kind, l.animal.Whole) != atlas.Likeness(l.kind, l.animal.Shows)
 }
 
 // plates puts two drawings side by side, if both can be drawn.

@@ -18,7 +18,7 @@ func TestWhatToKnowItByBeginsWithWhatItShows(t *testing.T) {
 		{"brachycentridae", "case-shape", "tube", "Know it by: Two hard plates behind the head",
 			"Most of its kind: A four-sided chimney"},
 	} {
-		o, _ := options(t, practice.Drawing)
+		o, _ := options(t, practice.DrawingSource)
 		l := placed(o, row.kind)
 		l.animal.Shows[row.trait] = row.state
 		l.Name(row.kind)

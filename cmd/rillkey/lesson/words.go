@@ -94,9 +94,9 @@ func onCloserLook(l *Lesson) []*taxa.Trait {
 	var out []*taxa.Trait
 	for _, t := range l.catalog.Vocabulary().Traits() {
 		state, ok := l.animal.Shows[t.ID]
-		seen := t.Glance && l.Source != practice.Drawing || l.told[t.ID]
+		seen := t.Glance && l.Source != practice.DrawingSource || l.told[t.ID]
 		if !ok || seen || absent(state) || l.givesAway(l.saying(t, state)) ||
-			l.Course.Usually(t.ID, state) || l.Source == practice.Drawing && l.answers(t) {
+			l.Course.Usually(t.ID, state) || l.Source == practice.DrawingSource && l.answers(t) {
 			continue
 		}
 		out = append(out, t)
@@ -129,14 +129,14 @@ func patient(t *taxa.Trait) int {
 
 // look turns to the closer look, and notes what it tells in words.
 func (l *Lesson) look() {
-	if l.Source == practice.Tray {
+	if l.Source == practice.TraySource {
 		l.said = wording.Text("The animal is in the cup: look at it through the lens, turn it with a soft brush, or wait until it moves.")
 		return
 	}
 	l.looking = true
 	l.close = onCloserLook(l)
 	for _, t := range l.close {
-		if l.Source != practice.Drawing || !l.answers(t) {
+		if l.Source != practice.DrawingSource || !l.answers(t) {
 			l.told[t.ID] = true
 		}
 	}
@@ -145,7 +145,7 @@ func (l *Lesson) look() {
 // tellColour tells the colour of a drawn animal, which everybody sees at once and no
 // drawing has.
 func (l *Lesson) tellColour() {
-	if _, ok := l.animal.Shows["colour"]; ok && l.Source == practice.Drawing && l.photo == nil {
+	if _, ok := l.animal.Shows["colour"]; ok && l.Source == practice.DrawingSource && l.photo == nil {
 		l.told["colour"] = true
 	}
 }

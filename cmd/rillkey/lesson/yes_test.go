@@ -28,7 +28,7 @@ func TestTheFirstRightNameOfAKindIsToldWhy(t *testing.T) {
 		{"hydrobiidae", "mud snail", "faucet snail", "a hard white lid"},
 		{"perlidae", "golden stonefly", "striped stonefly", "The one thing to look at: "},
 	} {
-		o, _ := options(t, practice.Drawing)
+		o, _ := options(t, practice.DrawingSource)
 		o.Animals = 10
 		l := placed(o, row.kind)
 		l.Name(row.name)
@@ -55,7 +55,7 @@ func TestTheFirstRightNameOfAKindIsToldWhy(t *testing.T) {
 
 // A tail that was lost was the one thing to look at.
 func TestWhatAnAnimalLacksIsNoMarkOfIt(t *testing.T) {
-	o, _ := options(t, practice.Drawing)
+	o, _ := options(t, practice.DrawingSource)
 	lost, young := 0, 0
 	o.Animals = practice.MostMeetings
 	l := Begin(o)

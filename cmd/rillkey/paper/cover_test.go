@@ -150,7 +150,7 @@ func TestCoversAreThereInGerman(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		wording.Use(&wording.Catalogue{Language: "de-AT"})
+		wording.Use(&wording.Translation{Language: "de-AT"})
 		german, err := EmbeddedCover(name)
 		if err != nil {
 			t.Fatal(err)

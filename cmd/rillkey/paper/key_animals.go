@@ -133,7 +133,7 @@ func (k *keyPage) features(t *taxa.Taxon) []string {
 			}
 			told = append(told, c.Trait)
 			states := statesOf(t, c)
-			words := show.Finding(k.catalog.Vocabulary().Trait(c.Trait), states)
+			words := show.TraitStates(k.catalog.Vocabulary().Trait(c.Trait), states)
 			if slices.ContainsFunc(states, present) {
 				there = append(there, words)
 			} else {

@@ -2,7 +2,7 @@
 // script, font or network, black on white, that fits A4 and Letter sheets and
 // a phone.
 //
-// Begin with [Page], [Report] and [Sheet].
+// Begin with [Page], [Report] and [SheetPage].
 //
 // A [Page] is built from headings, paragraphs and figures. Its markup is in the
 // templates beside this file, which escape all text that they are given; only
@@ -32,7 +32,7 @@ var english = sync.OnceValue(func() *template.Template { return readTemplates() 
 // inLanguage are the templates in the language that is spoken, and which that is.
 var inLanguage struct {
 	sync.Mutex
-	of        *wording.Catalogue
+	of        *wording.Translation
 	templates *template.Template
 }
 

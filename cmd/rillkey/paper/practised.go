@@ -20,7 +20,7 @@ func GroupPage(g *show.PractisedGroup) *Page {
 	for i := range g.People {
 		one := &g.People[i]
 		expected := wording.Sprintf("%.0f in 100", 100*one.Error)
-		if one.Ready == practice.TooFew {
+		if one.Ready == practice.ReadyTooFew {
 			expected = wording.Text("not known yet")
 		}
 		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals),
@@ -72,7 +72,7 @@ func Certificate(one *show.Practised) *Page {
 	p.Section(wording.Text("What it rests on"))
 	var points []string
 	for _, f := range one.Tried {
-		points = append(points, plain.Capital(f.From())+": "+f.Words()+".")
+		points = append(points, plain.Capital(f.SourceWords())+": "+f.Words()+".")
 	}
 	for _, t := range one.Tests {
 		if t.Finished {
@@ -83,7 +83,7 @@ func Certificate(one *show.Practised) *Page {
 	if means := show.ReadyMeans(one.Ready); means != "" {
 		points = append(points, means)
 	}
-	if one.Ready == practice.Alone {
+	if one.Ready == practice.ReadyAlone {
 		points = append(points, wording.Sprintf("Alone is who has few wrong names to expect, and besides %s; a rule of thumb (%s).",
 			one.Lines.ToNameAlone(), plain.OneLine(one.Lines.Source)))
 	}

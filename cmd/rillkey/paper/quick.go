@@ -32,10 +32,10 @@ const (
 	columnWidth = 14.8
 )
 
-// Quick is one sheet to laminate, printed on both sides: the kinds that a key ends
+// QuickSheet is one sheet to laminate, printed on both sides: the kinds that a key ends
 // in, in its order and as far as a region has them, each with two marks that tell
 // it and its class. With large, its letters are larger and its drawings smaller.
-func Quick(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
+func QuickSheet(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
 	p := New(wording.Text("Stream animals at a glance"))
 	p.Style(quickStyle)
 	q := quickSheet{p, catalog, figure.NewAtlas(catalog, nil), large}

@@ -17,13 +17,13 @@ func TestTheQuickSheetHasEveryKindOnce(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, r := range whole.Regions() {
-		catalog := whole.In(r)
+		catalog := whole.InRegion(r)
 		_, key, err := couplets.Examine(couplets.Embedded(), "kinds.toml", "kinds.toml", catalog)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var b strings.Builder
-		if _, err := paper.Quick(catalog, key, false).WriteTo(&b); err != nil {
+		if _, err := paper.QuickSheet(catalog, key, false).WriteTo(&b); err != nil {
 			t.Fatal(err)
 		}
 		for _, end := range key.Ends {

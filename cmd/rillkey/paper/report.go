@@ -94,7 +94,7 @@ func (w *reporting) answer() {
 		w.Text("verdict", wording.Text("No grade yet"))
 		if len(e.Missing) > 0 {
 			w.Text("", wording.Sprintf("The method asks for %s; %s taken. Still missing: %s.", plain.Count(e.Required, "sample"),
-				plain.Counted(e.Taken, "was", "were"), missing(e)))
+				plain.CountOf(e.Taken, "was", "were"), missing(e)))
 		}
 		if len(e.Unsorted) > 0 {
 			w.Text("", wording.Sprintf("Animals may still be in the tray: %s.", unsorted(e)))
@@ -122,7 +122,7 @@ func (w *reporting) answer() {
 	}
 	if n := len(w.Trouble); n > 0 {
 		w.Text("", wording.Sprintf("The record that this rests on was damaged or changed by hand in %s named below with the quality "+
-			"of the names and counts.", plain.Counted(n, "place, which is",
+			"of the names and counts.", plain.CountOf(n, "place, which is",
 			"places, which are")))
 	}
 	w.End()

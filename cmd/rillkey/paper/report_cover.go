@@ -83,7 +83,7 @@ func (w *reporting) filled() func(string) string {
 	put("day", show.Day(w.Grade.Visit.Date))
 	put("people", wording.Text("a group"))
 	if n := len(w.Account.Visit.Header.People); n > 0 {
-		stands[len(stands)-1] = plain.Counted(n, "person", "people")
+		stands[len(stands)-1] = plain.CountOf(n, "person", "people")
 	}
 	put("samples", plain.Count(len(w.tally.Samples), "sample"))
 	put("animals", plain.Count(animals, "animal"))
@@ -133,7 +133,7 @@ func (w *reporting) coverFacts() [][]string {
 		rows = append(rows, []string{wording.Text("95 % because of doubtful names"), wording.Sprintf("%.4g to %.4g", i.Low, i.High)})
 	}
 	switch s := w.main.Sampling; {
-	case s != nil && s.Method == scoring.Clumped:
+	case s != nil && s.Method == scoring.ClumpedMethod:
 		rows = append(rows, []string{wording.Text("95 % because of which sample was taken, clumped as is usual"),
 			wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
 	case s != nil:

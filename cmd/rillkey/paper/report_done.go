@@ -47,8 +47,8 @@ func (w *reporting) done() {
 func (w *reporting) conditions() {
 	var rows [][]string
 	w.tally.Conditions().Each(func(f *condition.Field, v condition.Value) {
-		if f.Form == condition.Persons && !w.People {
-			rows = append(rows, []string{f.Title, plain.Counted(len(v.List), "person", "people"), ""})
+		if f.Form == condition.PersonsForm && !w.People {
+			rows = append(rows, []string{f.Title, plain.CountOf(len(v.List), "person", "people"), ""})
 			return
 		}
 		rows = append(rows, []string{f.Title, plain.Printable(f.Words(v)), plain.Printable(v.With)})

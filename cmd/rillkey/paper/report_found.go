@@ -26,7 +26,7 @@ func (w *reporting) found() {
 		w.End()
 		return
 	}
-	classes, kinds := chart.Classes(w.Grade), chart.Kinds(w.Grade)
+	classes, kinds := chart.FoundByGroup(w.Grade), chart.FoundByKind(w.Grade)
 	w.Begin("div", "two")
 	w.chart(kinds, chart.Size{Width: chartWidth, Height: min(kinds.Height(chartWidth), highestChart)},
 		w.caption(wording.Text("Animals by kind"), wording.Text("as counted")))

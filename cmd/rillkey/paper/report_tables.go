@@ -243,7 +243,7 @@ func (w *reporting) ending() {
 	w.End()
 	w.Begin("footer", "made")
 	w.Text("", wording.Sprintf("Made with rillkey from the record of visit %s: %s. %s", plain.Printable(w.Grade.Visit.ID),
-		plain.Counted(len(w.Account.Visit.Events), "entry", "entries"), w.Sum))
+		plain.CountOf(len(w.Account.Visit.Events), "entry", "entries"), w.Sum))
 	w.Text("", w.Grade.Caution)
 	w.End()
 }

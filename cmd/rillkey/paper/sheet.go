@@ -15,8 +15,8 @@ import (
 //go:embed sheet.css
 var sheetStyle string
 
-// Sheet is what a field sheet is made from.
-type Sheet struct {
+// SheetPage is what a field sheet is made from.
+type SheetPage struct {
 	Catalog  *taxa.Catalog
 	Protocol *scheme.Protocol
 	Index    string // title of the protocol's main index
@@ -51,11 +51,11 @@ const (
 // FieldSheet is the sheet to fill in with a pencil at the stream: both sides of
 // one sheet of paper, or of more where the samples are too many for one. The
 // order of its rows and columns is that in which 'visit enter' asks.
-func FieldSheet(s Sheet) *Page {
+func FieldSheet(s SheetPage) *Page {
 	p := New(wording.Sprintf("Field sheet: %s", s.Protocol.Title))
 	p.Style(sheetStyle)
 	columns := s.columns()
-	f := &fieldSheet{Page: p, Sheet: s, atlas: figure.NewAtlas(s.Catalog, nil), dual: len(s.Lines) > mostWide}
+	f := &fieldSheet{Page: p, SheetPage: s, atlas: figure.NewAtlas(s.Catalog, nil), dual: len(s.Lines) > mostWide}
 	per := wideColumns
 	if f.dual {
 		per = dualColumns
@@ -71,7 +71,7 @@ func FieldSheet(s Sheet) *Page {
 // fieldSheet is one that is being written.
 type fieldSheet struct {
 	*Page
-	Sheet
+	SheetPage
 	atlas   *figure.Atlas
 	dual    bool // two tables of animals side by side
 	columns []column
@@ -87,7 +87,7 @@ type column struct {
 }
 
 // columns are the samples that were taken, and those still to be taken.
-func (s Sheet) columns() (out []column) {
+func (s SheetPage) columns() (out []column) {
 	taken := map[string]bool{}
 	left := map[string]int{}
 	if s.Visit != nil {

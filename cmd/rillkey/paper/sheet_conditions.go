@@ -22,12 +22,12 @@ const columnsOfBoxes = 12
 // conditions' asks. What does not fill a row is given to its last box.
 func conditionBoxes(place string, noted condition.Values) []box {
 	boxes := []box{{Label: wording.Text("Latitude, longitude, within how far"), value: place, Wide: 4}}
-	for _, f := range condition.Spoken() {
+	for _, f := range condition.SpokenFields() {
 		b := box{Label: f.Label(), Wide: boxWidth(f)}
 		if v, ok := noted[f.ID]; ok {
 			b.value = f.Full(v)
 		} else {
-			b.Rings, b.Parts = words(f), f.Form == condition.Parts
+			b.Rings, b.Parts = words(f), f.Form == condition.PartsForm
 		}
 		boxes = append(boxes, b)
 	}
@@ -46,16 +46,16 @@ func conditionBoxes(place string, noted condition.Values) []box {
 // boxWidth is how many columns a field needs to be written in.
 func boxWidth(f *condition.Field) int {
 	switch f.Form {
-	case condition.Number:
+	case condition.NumberForm:
 		if f.With {
 			return 3
 		}
 		return 2
-	case condition.Time:
+	case condition.TimeForm:
 		return 2
-	case condition.Parts:
+	case condition.PartsForm:
 		return 7
-	case condition.Choice, condition.Choices:
+	case condition.ChoiceForm, condition.ChoicesForm:
 		letters := len(strings.Join(words(f), "    "))
 		return min(max(2, (letters+9)/10), columnsOfBoxes)
 	}

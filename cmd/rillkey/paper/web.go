@@ -7,15 +7,15 @@ var webStyle string
 
 // Web is what a page of a site on the web has beside its contents.
 type Web struct {
-	Of   string // the site's title; empty where the page's own is that
-	Way  []Link // from the site's first page down to this one
-	Foot []Link // to what the whole site has
-	Feed string // where its feed is, from here; empty for none
+	Of   string    // the site's title; empty where the page's own is that
+	Way  []WebLink // from the site's first page down to this one
+	Foot []WebLink // to what the whole site has
+	Feed string    // where its feed is, from here; empty for none
 }
 
-// Link is words that lead somewhere; without a To they are words alone. To is an
+// WebLink is words that lead somewhere; without a To they are words alone. To is an
 // address from the page that holds it.
-type Link struct{ Words, To string }
+type WebLink struct{ Words, To string }
 
 // Web makes the page one of a site on the web: for bright and dark screens, with the
 // way to it above and what else there is below.
@@ -25,21 +25,21 @@ func (p *Page) Web(w Web) {
 }
 
 // Links is a list of links; without any it is nothing.
-func (p *Page) Links(class string, links []Link) {
+func (p *Page) Links(class string, links []WebLink) {
 	if len(links) > 0 {
 		p.put("links", struct {
 			Class string
-			Links []Link
+			Links []WebLink
 		}{class, links})
 	}
 }
 
 // LinkTable is a [Page.Table] whose cells may be links.
-func (p *Page) LinkTable(class, caption string, head []string, rows [][]Link) {
+func (p *Page) LinkTable(class, caption string, head []string, rows [][]WebLink) {
 	p.put("linktable", struct {
 		Class, Caption string
 		Head           []string
-		Rows           [][]Link
+		Rows           [][]WebLink
 	}{class, caption, head, rows})
 }
 

@@ -14,7 +14,7 @@ import (
 )
 
 // begin begins a visit with its first sample, so that the next press counts.
-func begin(p *Phone, _ string, f Fields) error {
+func begin(p *Phone, _ string, f FormValues) error {
 	if p.visit != nil {
 		return wording.NewError("a visit is begun already; count for it, or put it away under Give")
 	}
@@ -166,7 +166,7 @@ func regionOf(p *Phone) *taxa.Region {
 	return catalog.Region()
 }
 
-func takeSample(p *Phone, _ string, f Fields) error {
+func takeSample(p *Phone, _ string, f FormValues) error {
 	if err := closed(p); err != nil {
 		return err
 	}
@@ -190,7 +190,7 @@ func freeLabel(p *Phone) string {
 	}
 }
 
-func pickSample(p *Phone, label string, _ Fields) error {
+func pickSample(p *Phone, label string, _ FormValues) error {
 	if _, ok := p.tally.Sample(label); !ok {
 		return wording.Errorf("there is no sample %s", label)
 	}
@@ -199,7 +199,7 @@ func pickSample(p *Phone, label string, _ Fields) error {
 }
 
 // sorted says how far the sample that is counted is sorted.
-func sorted(p *Phone, how string, _ Fields) error {
+func sorted(p *Phone, how string, _ FormValues) error {
 	t, ok := p.tally.Sample(p.at)
 	if !ok {
 		return wording.NewError("there is no sample to speak of")

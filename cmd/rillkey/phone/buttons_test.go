@@ -38,7 +38,7 @@ func TestNoPageSpeaksOfKeys(t *testing.T) {
 		p := begun(t, seed+1)
 		if seed%3 == 2 {
 			p = phoneOf(seed)
-			p.Do("practise", Fields{"learner": "Robin"})
+			p.Do("practise", FormValues{"learner": "Robin"})
 		}
 		for range 150 {
 			do := anyPress(p, random)
@@ -48,7 +48,7 @@ func TestNoPageSpeaksOfKeys(t *testing.T) {
 			if random.IntN(8) == 0 { // what belonged to another page
 				do = late[random.IntN(len(late))]
 			}
-			f := Fields{"words": words[random.IntN(len(words))], "find": "mayfly", "count": "2", "length": "7", "sight": "blorb",
+			f := FormValues{"words": words[random.IntN(len(words))], "find": "mayfly", "count": "2", "length": "7", "sight": "blorb",
 				"learner": "Robin", "site": "Mill Brook", "protocol": "riffle-three", "habitat": "riffle", "read": "yes", "taxon": "",
 				"people": "Ada"}
 			p.Do(do, f)
@@ -87,14 +87,14 @@ func TestAThumbThatComesDownTwiceAnswersOnce(t *testing.T) {
 	p.Do("name", nil)
 	p.Do("answer:<", nil) // none of the marks
 	turn := regexp.MustCompile(`name="turn" value="(\d+)"`).FindStringSubmatch(p.Plain("/plain"))[1]
-	p.Do("answer:a", Fields{"turn": turn})
+	p.Do("answer:a", FormValues{"turn": turn})
 	given := len(p.talk.Inquiry().Given())
-	p.Do("answer:a", Fields{"turn": turn})
+	p.Do("answer:a", FormValues{"turn": turn})
 	if n := len(p.talk.Inquiry().Given()); given != 1 || n != 1 || !p.wrong {
 		t.Errorf("%d answers, then %d: %s", given, n, p.said)
 	}
-	p.Do("more:row-0:1", Fields{"turn": turn}) // a count is meant as often as it is pressed
-	p.Do("more:row-0:1", Fields{"turn": turn})
+	p.Do("more:row-0:1", FormValues{"turn": turn}) // a count is meant as often as it is pressed
+	p.Do("more:row-0:1", FormValues{"turn": turn})
 	if n := p.animals(""); n != 2 {
 		t.Errorf("%d animals", n)
 	}
@@ -141,7 +141,7 @@ func TestAnAnimalThatWasStoppedOrLeftIsGoneOnWith(t *testing.T) {
 func TestAPageAsksAsFarAsTheProtocolCounts(t *testing.T) {
 	p := begun(t, 1)
 	p.Do("name", nil)
-	p.Do("hear", Fields{"words": "six legs, three tails, leaf-like gills along the sides"})
+	p.Do("hear", FormValues{"words": "six legs, three tails, leaf-like gills along the sides"})
 	p.Do("confirm", nil)
 	for range 20 {
 		if p.talk.Ended() {
@@ -163,7 +163,7 @@ func TestAPageAsksAsFarAsTheProtocolCounts(t *testing.T) {
 	}
 	p.Do("drop", nil)
 	p.Do("more:taxon-baetidae:1", nil)
-	p.Do("who", Fields{"who": "Bo"})
+	p.Do("who", FormValues{"who": "Bo"})
 	p.Do("look:"+p.tally.Records[0].ID, nil)
 	if p.looking == "" || len(p.talk.Inquiry().Options().Enough) > 0 {
 		t.Errorf("a second look: %s", p.said)
@@ -175,7 +175,7 @@ func TestAPageThatWasClosedGoesOnWithItsQuestion(t *testing.T) {
 	p := begun(t, 1)
 	p.Do("more:row-0:5", nil)
 	p.Do("name", nil)
-	p.Do("hear", Fields{"words": "ten legs, pincers"})
+	p.Do("hear", FormValues{"words": "ten legs, pincers"})
 	for _, do := range []string{"confirm", "answer:?", "answer:a", "answer:<"} {
 		p.Do(do, nil)
 		again := phoneOf(3)

@@ -132,7 +132,7 @@ func tileOf(p *Phone, id string) (tile, error) {
 }
 
 // more counts so many animals of a kind: "row-3:5".
-func more(p *Phone, arg string, _ Fields) error {
+func more(p *Phone, arg string, _ FormValues) error {
 	id, number, _ := strings.Cut(arg, ":")
 	n, err := strconv.Atoi(number)
 	if err != nil || n < 1 || n > visit.MaxCount {
@@ -179,7 +179,7 @@ func counts(p *Phone, record string) bool {
 	return ok && strings.EqualFold(strings.TrimSpace(r.Who), strings.TrimSpace(p.who))
 }
 
-func lookFor(p *Phone, _ string, f Fields) error {
+func lookFor(p *Phone, _ string, f FormValues) error {
 	p.find, p.screen = strings.TrimSpace(f["find"]), counting
 	return nil
 }

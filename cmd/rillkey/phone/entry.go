@@ -23,7 +23,7 @@ func amendable(p *Phone, record string) (visit.Record, error) {
 }
 
 // openEntry turns to one record, to correct it.
-func openEntry(p *Phone, record string, _ Fields) error {
+func openEntry(p *Phone, record string, _ FormValues) error {
 	if _, err := amendable(p, record); err != nil {
 		return err
 	}
@@ -32,7 +32,7 @@ func openEntry(p *Phone, record string, _ Fields) error {
 }
 
 // changeEntry corrects what was typed over.
-func changeEntry(p *Phone, record string, f Fields) error {
+func changeEntry(p *Phone, record string, f FormValues) error {
 	r, err := amendable(p, record)
 	if err != nil {
 		return err
@@ -51,7 +51,7 @@ func changeEntry(p *Phone, record string, f Fields) error {
 	return nil
 }
 
-func changeOf(p *Phone, r visit.Record, f Fields) (change visit.Change, err error) {
+func changeOf(p *Phone, r visit.Record, f FormValues) (change visit.Change, err error) {
 	n, err := units.Animals(f["count"])
 	if err != nil {
 		return change, err

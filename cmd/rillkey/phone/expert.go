@@ -24,7 +24,7 @@ func slipRows(p *Phone, m *markup, r visit.Record) {
 }
 
 // takeSlip notes the name that an expert gave a specimen.
-func takeSlip(p *Phone, record string, f Fields) error {
+func takeSlip(p *Phone, record string, f FormValues) error {
 	r, ok := p.tally.Record(record)
 	switch {
 	case !ok:

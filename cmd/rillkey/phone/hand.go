@@ -57,7 +57,7 @@ func (p *Phone) TakeIn(data []byte) error {
 	}
 	p.queue(beyond(p.visit, merged))
 	p.visit, p.tally = merged, merged.Tally()
-	p.said = plain.Counted(len(merged.Events)-before, "new entry", "new entries") + "."
+	p.said = plain.CountOf(len(merged.Events)-before, "new entry", "new entries") + "."
 	return nil
 }
 

@@ -17,8 +17,8 @@ type Joined struct {
 	Refused map[string]string `json:"refused"` // why it did not take them, by id
 }
 
-// Welcome is what a table answers to who joins.
-type Welcome struct {
+// JoinAnswer is what a table answers to who joins.
+type JoinAnswer struct {
 	Joined
 	Visit string `json:"visit"` // the header of the visit's file
 }
@@ -45,7 +45,7 @@ const MostHanded = 500
 
 // Join makes the page one of a table. A page that holds another visit keeps it: it
 // has to be handed over first.
-func (p *Phone) Join(w Welcome) error {
+func (p *Phone) Join(w JoinAnswer) error {
 	v, err := visit.Parse(wording.Text("the table's visit"), []byte(w.Visit))
 	if err != nil {
 		return err

@@ -82,7 +82,7 @@ func NewKit(keyName string) *Kit {
 			if err != nil {
 				return nil, err
 			}
-			return catalog.In(catalog.RegionNamed(keyName)), nil
+			return catalog.InRegion(catalog.RegionNamed(keyName)), nil
 		},
 		sound: func(c *taxa.Catalog) (*couplets.Sound, error) { return builtIn(keyName, c) },
 		rules: scoring.EmbeddedRules,
@@ -91,7 +91,7 @@ func NewKit(keyName string) *Kit {
 
 // NewRegionKit is the kit of a region of one's own. The key is the region's, or the
 // built-in one that is named.
-func NewRegionKit(f *region.Folder, keyName string) *Kit {
+func NewRegionKit(f *region.OpenRegion, keyName string) *Kit {
 	return newKit(source{
 		catalog: func() (*taxa.Catalog, error) {
 			catalog, err := f.Animals()
@@ -102,7 +102,7 @@ func NewRegionKit(f *region.Folder, keyName string) *Kit {
 			if err != nil {
 				return nil, err
 			}
-			return catalog.In(r), nil
+			return catalog.InRegion(r), nil
 		},
 		sound: func(c *taxa.Catalog) (*couplets.Sound, error) {
 			if keyName != "" {

@@ -33,7 +33,7 @@ func looksOf(p *Phone) ([]scoring.RecheckRecord, error) {
 
 // startLook has the animals of a record named a second time. Nothing on the page
 // tells the first name from here on.
-func startLook(p *Phone, record string, _ Fields) error {
+func startLook(p *Phone, record string, _ FormValues) error {
 	r, ok := p.tally.Record(record)
 	switch {
 	case !ok:
@@ -79,7 +79,7 @@ func minding(one scoring.RecheckRecord) string {
 // cellOf is the cell of a tray as people read it.
 func cellOf(cell string) string { return cmp.Or(cell, wording.Text("not noted")) }
 
-func keepLook(p *Phone, n int, f Fields) error {
+func keepLook(p *Phone, n int, f FormValues) error {
 	k := p.talk.Inquiry().Kept()
 	body := visit.SecondLook{Of: p.looking, Taxon: k.Taxon, Rank: k.Rank, Confidence: k.Probability, Path: k.Path, Count: n,
 		Undecided: k.Taxon == "", Note: strings.TrimSpace(f["note"])}

@@ -18,7 +18,7 @@ import (
 )
 
 // startNaming begins to ask about an animal, as far as the visit's protocol counts.
-func startNaming(p *Phone, _ string, _ Fields) error {
+func startNaming(p *Phone, _ string, _ FormValues) error {
 	p.looking = ""
 	return p.beginTalk(p.kit.enough(p.visit.Header.Protocol))
 }
@@ -45,7 +45,7 @@ func inquiry(p *Phone, enough []string) (*key.Inquiry, error) {
 }
 
 // goCloser goes on to the end of the key with all that was said.
-func goCloser(p *Phone, _ string, _ Fields) error {
+func goCloser(p *Phone, _ string, _ FormValues) error {
 	if p.talk == nil || !p.talk.Ended() {
 		return wording.NewError("no animal was named")
 	}
@@ -62,7 +62,7 @@ func goCloser(p *Phone, _ string, _ Fields) error {
 }
 
 // goOn goes on with questions that somebody stopped.
-func goOn(p *Phone, _ string, _ Fields) error {
+func goOn(p *Phone, _ string, _ FormValues) error {
 	return p.asked(func(t *question.Talk) { t.GoOn() })
 }
 
@@ -79,11 +79,11 @@ func (p *Phone) asked(act func(t *question.Talk)) error {
 	return nil
 }
 
-func answer(p *Phone, a string, _ Fields) error {
+func answer(p *Phone, a string, _ FormValues) error {
 	return p.asked(func(t *question.Talk) { t.Answer(a) })
 }
 
-func hear(p *Phone, _ string, f Fields) error {
+func hear(p *Phone, _ string, f FormValues) error {
 	words := strings.TrimSpace(f["words"])
 	if words == "" {
 		return wording.NewError("type what strikes you first, or choose an answer")
@@ -91,15 +91,15 @@ func hear(p *Phone, _ string, f Fields) error {
 	return p.asked(func(t *question.Talk) { t.Hear(words) })
 }
 
-func confirm(p *Phone, _ string, _ Fields) error {
+func confirm(p *Phone, _ string, _ FormValues) error {
 	return p.asked(func(t *question.Talk) { t.Confirm() })
 }
 
-func lookAgain(p *Phone, _ string, _ Fields) error {
+func lookAgain(p *Phone, _ string, _ FormValues) error {
 	return p.asked(func(t *question.Talk) { t.Reopen() })
 }
 
-func measure(p *Phone, _ string, f Fields) error {
+func measure(p *Phone, _ string, f FormValues) error {
 	mm, err := units.BodyLength(f["length"])
 	if err != nil {
 		return err
@@ -110,7 +110,7 @@ func measure(p *Phone, _ string, f Fields) error {
 }
 
 // drop leaves an animal; until another is named, somebody can come back to it.
-func drop(p *Phone, _ string, _ Fields) error {
+func drop(p *Phone, _ string, _ FormValues) error {
 	if p.talk == nil {
 		p.screen = counting
 		return wording.NewError("no animal is being named")
@@ -130,7 +130,7 @@ type leftTalk struct {
 }
 
 // comeBack goes on with the animal that was left.
-func comeBack(p *Phone, _ string, _ Fields) error {
+func comeBack(p *Phone, _ string, _ FormValues) error {
 	if p.left == nil {
 		return wording.NewError("no animal is being named")
 	}
@@ -139,7 +139,7 @@ func comeBack(p *Phone, _ string, _ Fields) error {
 }
 
 // keep notes the animal that was named.
-func keep(p *Phone, _ string, f Fields) error {
+func keep(p *Phone, _ string, f FormValues) error {
 	if p.talk == nil || !p.talk.Ended() {
 		return wording.NewError("no animal was named")
 	}
@@ -153,7 +153,7 @@ func keep(p *Phone, _ string, f Fields) error {
 	if err := uncounted(p); err != nil {
 		return err
 	}
-	body := record.Identification(p.talk.Inquiry(), p.at, n, p.talk.Inquiry().Length())
+	body := record.FromInquiry(p.talk.Inquiry(), p.at, n, p.talk.Inquiry().Length())
 	body.Cell, body.Note = strings.TrimSpace(f["cell"]), strings.TrimSpace(f["note"])
 	if err := p.note(body); err != nil {
 		return err

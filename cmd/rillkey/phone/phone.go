@@ -4,7 +4,7 @@
 // is drawn anew. Who holds the phone (a browser with this program inside, or a
 // server for those without) keeps the visit and hands the acts in.
 //
-// Begin with [Phone], [Kit] and [Fields].
+// Begin with [Phone], [Kit] and [FormValues].
 //
 // The page takes no time and no chance of its own: both are arguments. Markup is
 // written by a small builder that escapes all text, since html/template makes the
@@ -53,9 +53,9 @@ type Phone struct {
 	find      string         // what is looked for among the names
 	order     []string       // ids of the tiles to count by, as they stand on the page
 
-	lesson     *lesson.Lesson   // while somebody practises
-	practised  *practice.Record // of who practises on this phone; nil for nobody
-	forgetting bool             // it was asked whether to delete that
+	lesson     *lesson.Lesson         // while somebody practises
+	practised  *practice.PersonRecord // of who practises on this phone; nil for nobody
+	forgetting bool                   // it was asked whether to delete that
 
 	said  string
 	wrong bool // what was said is a refusal
@@ -84,11 +84,11 @@ func New(kit *Kit, now func() time.Time, random io.Reader) *Phone {
 	return &Phone{kit: kit, now: now, random: random, screen: beginning, seen: map[string]bool{}}
 }
 
-// Fields are what a form holds when one of its buttons is pressed, by name.
-type Fields map[string]string
+// FormValues are what a form holds when one of its buttons is pressed, by name.
+type FormValues map[string]string
 
 // act is what a button does; arg is what stands behind the act's name.
-type act func(p *Phone, arg string, f Fields) error
+type act func(p *Phone, arg string, f FormValues) error
 
 var acts = map[string]act{
 	"begin":    begin,
@@ -129,7 +129,7 @@ var first = map[string]bool{"begin": true, "practise": true, "sign": true, "sigh
 
 // Do does what a button stands for: "go:tally", "more:row-3:5". What went wrong is
 // said on the page; the visit is then as it was.
-func (p *Phone) Do(do string, f Fields) {
+func (p *Phone) Do(do string, f FormValues) {
 	name, arg, _ := strings.Cut(do, ":")
 	p.said, p.wrong, p.finishing = "", false, false
 	p.forgetting = p.forgetting && name == "unlearn"
@@ -157,8 +157,8 @@ func (p *Phone) Do(do string, f Fields) {
 
 // press is a button that was pressed, with what the form held.
 type press struct {
-	Do     string `json:"do"`
-	Fields Fields `json:"fields,omitempty"`
+	Do     string     `json:"do"`
+	Fields FormValues `json:"fields,omitempty"`
 }
 
 // whileNaming are the acts that a name comes of, with the field that each reads.
@@ -175,7 +175,7 @@ func remember(p *Phone, name string, one press) {
 		p.pressed = nil
 	}
 	if text := one.Fields[field]; text != "" {
-		one.Fields = Fields{field: text}
+		one.Fields = FormValues{field: text}
 	} else {
 		one.Fields = nil
 	}
@@ -222,14 +222,14 @@ func uncounted(p *Phone) error {
 // own reports whether an event was made here.
 func (p *Phone) own(id string) bool { return p.seen[id] }
 
-func goTo(p *Phone, screen string, _ Fields) error {
+func goTo(p *Phone, screen string, _ FormValues) error {
 	if slices.Contains([]string{counting, tallying, grading, handing, sampling, boarding}, screen) {
 		p.screen = screen
 	}
 	return nil
 }
 
-func setWho(p *Phone, _ string, f Fields) error {
+func setWho(p *Phone, _ string, f FormValues) error {
 	if p.joined != nil {
 		return wording.NewError("at a table everybody has the name they joined with")
 	}
@@ -240,7 +240,7 @@ func setWho(p *Phone, _ string, f Fields) error {
 	return nil
 }
 
-func undo(p *Phone, _ string, _ Fields) error {
+func undo(p *Phone, _ string, _ FormValues) error {
 	body, ok := sheet.UndoLast(p.visit, p.tally, func(e visit.Event) bool { return p.seen[e.ID] })
 	if !ok {
 		p.said = wording.Text("There is nothing more to take back that was counted on this phone.")
@@ -250,7 +250,7 @@ func undo(p *Phone, _ string, _ Fields) error {
 	return p.note(body)
 }
 
-func takeOut(p *Phone, record string, _ Fields) error {
+func takeOut(p *Phone, record string, _ FormValues) error {
 	if _, err := amendable(p, record); err != nil {
 		return err
 	}

@@ -37,7 +37,7 @@ func begun(t *testing.T, seed byte) *Phone {
 	return p
 }
 
-var mill = Fields{"site": "Mill Brook", "people": "Ada, Bo", "protocol": "riffle-three", "habitat": "riffle", "read": "yes"}
+var mill = FormValues{"site": "Mill Brook", "people": "Ada, Bo", "protocol": "riffle-three", "habitat": "riffle", "read": "yes"}
 
 // count is how many animals of a taxon the visit holds, and in how many records.
 func count(p *Phone, taxon string) (animals, records int) {
@@ -79,7 +79,7 @@ func TestAVisitIsBegunByAProtocolOfTheRegion(t *testing.T) {
 func TestNoVisitBeginsBeforeTheCautionsWereRead(t *testing.T) {
 	p := phoneOf(1)
 	for _, do := range []string{"begin", "more:taxon-baetidae:1", "go:tally", "undo", "keep"} {
-		p.Do(do, Fields{"site": "Mill Brook"})
+		p.Do(do, FormValues{"site": "Mill Brook"})
 		if p.visit != nil || !strings.Contains(p.HTML(), "Begin a visit") {
 			t.Errorf("%s went on without", do)
 		}
@@ -114,7 +114,7 @@ func TestPressesOfOneKindMakeOneRecord(t *testing.T) {
 	if n, records := count(p, "baetidae"); n != 12 || records != 1 {
 		t.Errorf("%d animals in %d records", n, records)
 	}
-	p.Do("sample", Fields{"habitat": "riffle"})
+	p.Do("sample", FormValues{"habitat": "riffle"})
 	p.Do("more:taxon-baetidae:1", nil)
 	if n, records := count(p, "baetidae"); n != 13 || records != 2 {
 		t.Errorf("with another sample: %d animals in %d records", n, records)
@@ -130,25 +130,25 @@ func TestAnEntryIsCorrectedByTypingOverIt(t *testing.T) {
 	p.Do("entry:"+id, nil)
 	for _, row := range []struct {
 		why    string
-		fields Fields
+		fields FormValues
 		want   string // of the record: its taxon and count, or else of what is said
 	}{
-		{"nothing typed over", Fields{"count": "5"}, "nothing was typed over"},
-		{"no number", Fields{"count": "many"}, "many"},
-		{"no kind", Fields{"count": "5", "taxon": "unicorn"}, "unicorn"},
-		{"several kinds", Fields{"count": "5", "taxon": "larva"}, "larva"},
+		{"nothing typed over", FormValues{"count": "5"}, "nothing was typed over"},
+		{"no number", FormValues{"count": "many"}, "many"},
+		{"no kind", FormValues{"count": "5", "taxon": "unicorn"}, "unicorn"},
+		{"several kinds", FormValues{"count": "5", "taxon": "larva"}, "larva"},
 	} {
 		before := len(p.visit.Events)
 		if p.Do("change:"+id, row.fields); !p.wrong || !strings.Contains(p.said, row.want) || len(p.visit.Events) != before {
 			t.Errorf("%s: %q", row.why, p.said)
 		}
 	}
-	p.Do("change:"+id, Fields{"count": "3", "cell": " B2 ", "taxon": "golden stonefly"})
+	p.Do("change:"+id, FormValues{"count": "3", "cell": " B2 ", "taxon": "golden stonefly"})
 	r := p.tally.Records[0]
 	if p.wrong || r.Taxon != "perlidae" || r.Rank != "family" || r.Count != 3 || r.Cell != "B2" || r.Confidence != 1 {
 		t.Errorf("%+v: %s", r, p.said)
 	}
-	p.Do("change:gone", Fields{"count": "1"})
+	p.Do("change:gone", FormValues{"count": "1"})
 	if !p.wrong || !strings.Contains(p.said, "out already") {
 		t.Errorf("an entry that is not there: %q", p.said)
 	}
@@ -219,8 +219,8 @@ func TestAFileOfAnotherVisitIsRefused(t *testing.T) {
 func TestAPageGoesOnWhereItWas(t *testing.T) {
 	p := begun(t, 1)
 	p.Do("more:taxon-baetidae:5", nil)
-	p.Do("sample", Fields{"habitat": "pool"})
-	p.Do("who", Fields{"who": "Bo"})
+	p.Do("sample", FormValues{"habitat": "pool"})
+	p.Do("who", FormValues{"who": "Bo"})
 	again := phoneOf(3)
 	if err := again.Open(p.File(), p.Keep()); err != nil {
 		t.Fatal(err)
@@ -259,7 +259,7 @@ func TestTwoWindowsCountTogether(t *testing.T) {
 func TestNamingAnAnimal(t *testing.T) {
 	p := begun(t, 1)
 	p.Do("name", nil)
-	p.Do("hear", Fields{"words": "ten legs, pincers"})
+	p.Do("hear", FormValues{"words": "ten legs, pincers"})
 	p.Do("confirm", nil)
 	for range 20 {
 		if p.talk == nil || p.talk.Ended() {
@@ -267,8 +267,8 @@ func TestNamingAnAnimal(t *testing.T) {
 		}
 		p.Do("answer:?", nil)
 	}
-	p.Do("measure", Fields{"length": "60"})
-	p.Do("keep", Fields{"count": "2", "cell": "B3"})
+	p.Do("measure", FormValues{"length": "60"})
+	p.Do("keep", FormValues{"count": "2", "cell": "B3"})
 	if p.wrong || len(p.tally.Records) != 1 {
 		t.Fatalf("%s; %d records", p.said, len(p.tally.Records))
 	}
@@ -283,7 +283,7 @@ func TestNamingAnAnimal(t *testing.T) {
 func TestALengthSaidInWordsIsKept(t *testing.T) {
 	p := begun(t, 1)
 	p.Do("name", nil)
-	p.Do("hear", Fields{"words": "ten legs, pincers, 60 mm"})
+	p.Do("hear", FormValues{"words": "ten legs, pincers, 60 mm"})
 	p.Do("confirm", nil)
 	for range 20 {
 		if p.talk == nil || p.talk.Ended() {
@@ -294,7 +294,7 @@ func TestALengthSaidInWordsIsKept(t *testing.T) {
 	if strings.Contains(p.HTML(), "How long is it") {
 		t.Error("it asks for the length again")
 	}
-	p.Do("keep", Fields{"count": "1"})
+	p.Do("keep", FormValues{"count": "1"})
 	if len(p.tally.Records) != 1 || p.tally.Records[0].Length != 60 {
 		t.Errorf("%s; kept: %+v", p.said, p.tally.Records)
 	}
@@ -303,7 +303,7 @@ func TestALengthSaidInWordsIsKept(t *testing.T) {
 // Whatever is pressed and typed, in any order, the page holds no markup but its
 // own and the visit can be read back.
 func TestAnyPressesKeepTheVisitWhole(t *testing.T) {
-	hostile := Fields{"site": "<img src=x onerror=alert(1)>", "people": `"><b>`, "words": "<script>", "find": "<i>mayfly</i>",
+	hostile := FormValues{"site": "<img src=x onerror=alert(1)>", "people": `"><b>`, "words": "<script>", "find": "<i>mayfly</i>",
 		"cell":  "\x1b[2J",
 		"count": "3", "note": "a\u202eb", "read": "yes", "habitat": "riffle", "label": "", "length": "7", "protocol": "riffle-three"}
 	random := rand.New(rand.NewPCG(1, 2))
@@ -342,7 +342,7 @@ func FuzzDo(f *testing.F) {
 	f.Fuzz(func(t *testing.T, do, text string) {
 		p := phoneOf(1)
 		p.Do("begin", mill)
-		fields := Fields{}
+		fields := FormValues{}
 		for _, name := range []string{"words", "length", "count", "cell", "note", "find", "who", "label", "habitat", "site",
 			"date", "people", "protocol"} {
 			fields[name] = text
@@ -381,17 +381,17 @@ func TestASecondLookIsBlind(t *testing.T) {
 		}
 		ada.Do("answer:s", nil)
 	}
-	ada.Do("keep", Fields{"count": "2", "cell": "C3"})
+	ada.Do("keep", FormValues{"count": "2", "cell": "C3"})
 	bo := phoneOf(2)
 	if err := bo.TakeIn(ada.File()); err != nil {
 		t.Fatal(err)
 	}
-	bo.Do("who", Fields{"who": "Ada"})
+	bo.Do("who", FormValues{"who": "Ada"})
 	bo.Do("go:board", nil)
 	if strings.Contains(bo.HTML(), "Look again: ") {
 		t.Error("whoever named the animals is to look again")
 	}
-	bo.Do("who", Fields{"who": "Bo"})
+	bo.Do("who", FormValues{"who": "Bo"})
 	bo.Do("go:board", nil)
 	page := bo.HTML()
 	_, forBo, _ := strings.Cut(page, "For you")
@@ -412,7 +412,7 @@ func TestASecondLookIsBlind(t *testing.T) {
 		}
 		bo.Do("answer:s", nil)
 	}
-	bo.Do("keep", Fields{"count": "2"})
+	bo.Do("keep", FormValues{"count": "2"})
 	if r := bo.tally.Records[0]; len(r.Looks) != 1 || r.Looks[0].Who != "Bo" {
 		t.Errorf("%+v, %s", r, bo.said)
 	}
@@ -422,7 +422,7 @@ func TestAnExpertsSlipSettlesAName(t *testing.T) {
 	p := begun(t, 1)
 	p.Do("more:taxon-ephemeroptera:2", nil)
 	record := p.tally.Records[0].ID
-	for _, f := range []Fields{{"is": "no such thing", "expert": "Dr Wren"}, {"is": "Baetidae"},
+	for _, f := range []FormValues{{"is": "no such thing", "expert": "Dr Wren"}, {"is": "Baetidae"},
 		{"is": "Baetidae", "expert": "Dr Wren", "on": "2026-13-40"}} {
 		if p.Do("slip:"+record, f); !p.wrong {
 			t.Errorf("%v was taken", f)
@@ -432,7 +432,7 @@ func TestAnExpertsSlipSettlesAName(t *testing.T) {
 	if !strings.Contains(p.HTML(), "Code "+record) {
 		t.Error("the page does not say which slip it is")
 	}
-	p.Do("slip:"+record, Fields{"is": "Baetidae", "expert": "Dr Wren", "on": "2026-06-20", "kept": "county museum"})
+	p.Do("slip:"+record, FormValues{"is": "Baetidae", "expert": "Dr Wren", "on": "2026-06-20", "kept": "county museum"})
 	r := p.tally.Records[0]
 	if r.Taxon != "baetidae" || r.Expert != "Dr Wren" || r.ExpertOn != "2026-06-20" || r.Kept != "county museum" || r.Confidence != 1 {
 		t.Errorf("%s: %+v", p.said, r)
@@ -482,7 +482,7 @@ func TestAnAnswerAfterTheLastChangesNothing(t *testing.T) {
 	p.Do("answer:<", nil)
 	before := p.HTML()
 	for _, late := range []string{"answer:s", "answer:a", "answer:?", "answer:<", "hear", "confirm"} {
-		p.Do(late, Fields{"words": "six legs"})
+		p.Do(late, FormValues{"words": "six legs"})
 	}
 	if got := p.HTML(); got != before {
 		t.Errorf("late answers change the page from\n%s\nto\n%s", before, got)
@@ -505,7 +505,7 @@ func TestNothingIsCountedWithoutASample(t *testing.T) {
 	if p.Do("more:row-0:1", nil); !p.wrong || !strings.Contains(p.said, "under Samples") || p.animals("") != 0 {
 		t.Errorf("it counts: %q", p.said)
 	}
-	p.Do("sample", Fields{"habitat": "riffle"})
+	p.Do("sample", FormValues{"habitat": "riffle"})
 	if p.Do("more:row-0:1", nil); p.wrong || p.animals("") != 1 {
 		t.Errorf("with a sample: %q", p.said)
 	}
@@ -516,11 +516,11 @@ func TestNothingIsCountedWithoutASample(t *testing.T) {
 func TestAMisspeltKindIsFound(t *testing.T) {
 	p := begun(t, 6)
 	for typed, want := range map[string]string{"helgramite": "more:taxon-corydalus:1", "scudd": "more:taxon-amphipoda:1"} {
-		if p.Do("find", Fields{"find": typed}); !strings.Contains(p.HTML(), want) {
+		if p.Do("find", FormValues{"find": typed}); !strings.Contains(p.HTML(), want) {
 			t.Errorf("%s is not found: no button %s", typed, want)
 		}
 	}
-	p.Do("find", Fields{"find": "zzzz"})
+	p.Do("find", FormValues{"find": "zzzz"})
 	p.Do("go:tally", nil)
 	if p.Do("go:count", nil); strings.Contains(p.HTML(), "No kind goes by that name") {
 		t.Error("what was looked for before is still told")
@@ -545,7 +545,7 @@ func TestAFinishedVisitTakesNothingMore(t *testing.T) {
 	p.Do("finish:yes", nil)
 	animals := p.animals("")
 	for _, do := range []string{"more:row-0:1", "more:row-3:5", "sample"} {
-		if p.Do(do, Fields{"habitat": "pool"}); !p.wrong {
+		if p.Do(do, FormValues{"habitat": "pool"}); !p.wrong {
 			t.Errorf("%s after the end: %s", do, p.said)
 		}
 	}

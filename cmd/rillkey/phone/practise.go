@@ -21,7 +21,7 @@ const practising = "practise"
 
 // beginPractice begins a sitting of ten minutes under the name of the form, or that of
 // the record that this browser keeps.
-func beginPractice(p *Phone, _ string, f Fields) error {
+func beginPractice(p *Phone, _ string, f FormValues) error {
 	if p.unscripted {
 		return errors.New(wording.Text("practice is kept by the phone's own browser, which this page does without"))
 	}
@@ -45,22 +45,22 @@ func beginPractice(p *Phone, _ string, f Fields) error {
 		return wording.Errorf("no random number could be had: %w", err)
 	}
 	if p.practised == nil {
-		p.practised = &practice.Record{Person: name}
+		p.practised = &practice.PersonRecord{Person: name}
 	}
 	p.lesson = lesson.Begin(lesson.Options{Model: m, Course: course, Record: p.practised, Atlas: p.kit.Atlas, Clock: p.now,
-		Random: rand.New(rand.NewPCG(binary.LittleEndian.Uint64(seed[:]), 0)), Source: practice.Drawing, Buttons: true,
+		Random: rand.New(rand.NewPCG(binary.LittleEndian.Uint64(seed[:]), 0)), Source: practice.DrawingSource, Buttons: true,
 		Length: lesson.Sitting})
 	p.screen = practising
 	return nil
 }
 
 // sign acts on a button of the sitting.
-func sign(p *Phone, sign string, _ Fields) error {
+func sign(p *Phone, sign string, _ FormValues) error {
 	return p.practise(func(l *lesson.Lesson) { l.Do(sign) })
 }
 
 // sightName takes a name that was typed for the animal.
-func sightName(p *Phone, _ string, f Fields) error {
+func sightName(p *Phone, _ string, f FormValues) error {
 	name := strings.TrimSpace(f["sight"])
 	if name == "" {
 		return errors.New(wording.Text("type its name first, or walk with the key"))
@@ -82,7 +82,7 @@ func (p *Phone) practise(act func(*lesson.Lesson)) error {
 }
 
 // unlearn deletes what was practised on this phone; the first press only asks.
-func unlearn(p *Phone, arg string, _ Fields) error {
+func unlearn(p *Phone, arg string, _ FormValues) error {
 	if p.practised == nil {
 		return errors.New(wording.Text("nothing is kept of anybody's practice"))
 	}

@@ -8,7 +8,7 @@ import (
 func practisingPhone(t *testing.T) *Phone {
 	t.Helper()
 	p := phoneOf(1)
-	p.Do("practise", Fields{"learner": "Robin"})
+	p.Do("practise", FormValues{"learner": "Robin"})
 	if p.lesson == nil || p.wrong {
 		t.Fatal(p.said)
 	}
@@ -23,7 +23,7 @@ func TestPracticeNeedsNoVisit(t *testing.T) {
 	if svg := p.Figure("practice:0", true); !strings.HasPrefix(svg, "<svg") {
 		t.Errorf("no drawing: %.40q", svg)
 	}
-	p.Do("sight", Fields{"sight": "golden stonefly"})
+	p.Do("sight", FormValues{"sight": "golden stonefly"})
 	if page := p.HTML(); !strings.Contains(page, ", not golden stonefly") && !strings.Contains(page, "Yes: ") {
 		t.Error(page)
 	}
@@ -42,15 +42,15 @@ func TestPracticeNeedsNoVisit(t *testing.T) {
 // what was practised stays when the visit is put away.
 func TestPracticeAndVisitStandBesideEachOther(t *testing.T) {
 	p := phoneOf(1)
-	p.Do("begin", Fields{"site": "Mill Brook", "protocol": "riffle-three", "habitat": "riffle", "read": "yes", "people": "Ada"})
+	p.Do("begin", FormValues{"site": "Mill Brook", "protocol": "riffle-three", "habitat": "riffle", "read": "yes", "people": "Ada"})
 	p.Do("more:row-0:5", nil)
 	before := string(p.File())
 	p.Do("go:hand", nil)
 	if page := p.HTML(); !strings.Contains(page, "Practise meanwhile") {
 		t.Fatal(page)
 	}
-	p.Do("practise", Fields{"learner": "Robin"})
-	p.Do("sight", Fields{"sight": "golden stonefly"})
+	p.Do("practise", FormValues{"learner": "Robin"})
+	p.Do("sight", FormValues{"sight": "golden stonefly"})
 	if page := p.HTML(); !strings.Contains(page, ", not golden stonefly") && !strings.Contains(page, "Yes: ") {
 		t.Error(page)
 	}
@@ -76,7 +76,7 @@ func TestPracticeIsKeptUntilItIsDeleted(t *testing.T) {
 	if p.Practice() != "" {
 		t.Error("nothing was practised and something is kept")
 	}
-	p.Do("sight", Fields{"sight": "golden stonefly"})
+	p.Do("sight", FormValues{"sight": "golden stonefly"})
 	p.Do("sign:q", nil)
 	if page := p.HTML(); !strings.Contains(page, "Save what was practised as a file") || p.PracticeFileName() != "robin.practice.toml" {
 		t.Errorf("no way to give it to a trainer, as %s: %s", p.PracticeFileName(), page)
@@ -88,7 +88,7 @@ func TestPracticeIsKeptUntilItIsDeleted(t *testing.T) {
 	if err := other.TakePractice(p.Practice()); err != nil || len(other.practised.Meetings) != 1 {
 		t.Errorf("taken in twice: %v, %d animals", err, len(other.practised.Meetings))
 	}
-	other.Do("practise", Fields{"learner": "somebody else"})
+	other.Do("practise", FormValues{"learner": "somebody else"})
 	if other.practised.Person != "Robin" {
 		t.Error("another name took over what one person practised")
 	}
@@ -111,7 +111,7 @@ func TestNobodyPractisesOnAPlainPage(t *testing.T) {
 	v := begun(t, 1).visit
 	p := phoneOf(2)
 	p.Follow(v, Joined{Name: "Ada"})
-	if p.Do("practise", Fields{"learner": "Robin"}); p.lesson != nil || p.practised != nil || !p.wrong {
+	if p.Do("practise", FormValues{"learner": "Robin"}); p.lesson != nil || p.practised != nil || !p.wrong {
 		t.Errorf("a plain page practises: %q", p.said)
 	}
 }

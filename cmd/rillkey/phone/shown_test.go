@@ -128,7 +128,7 @@ func (b *beside) compare(shown string) {
 	}
 }
 
-func (b *beside) answer(line, do string, f Fields) string {
+func (b *beside) answer(line, do string, f FormValues) string {
 	b.way = append(b.way, line)
 	b.p.Do(do, f)
 	if b.p.wrong {
@@ -151,7 +151,7 @@ func (b *beside) anything() string {
 	case a.Confirm:
 		return b.answer("a", "answer:a", nil)
 	case a.Title == "How long is it?" && n < 5:
-		return b.answer("12", "hear", Fields{"words": "12"})
+		return b.answer("12", "hear", FormValues{"words": "12"})
 	case a.Title == "How long is it?":
 		return b.answer("", "answer:<", nil)
 	case a.Title == "What strikes you?" && len(a.Options) > 0 && n < 5:
@@ -160,7 +160,7 @@ func (b *beside) anything() string {
 		return b.answer("", "answer:<", nil)
 	case a.Words && n == 0:
 		words := said[b.random.IntN(len(said))]
-		return b.answer(words, "hear", Fields{"words": words})
+		return b.answer(words, "hear", FormValues{"words": words})
 	}
 	also := []string{"?", "?", "<", "r", "w"}
 	if len(a.Options) == 0 {

@@ -39,7 +39,7 @@ func lines(m *markup, write func(w *strings.Builder) error) {
 
 // finish finishes the visit; where nobody said how far a sample is sorted, the first
 // press only asks.
-func finish(p *Phone, arg string, _ Fields) error {
+func finish(p *Phone, arg string, _ FormValues) error {
 	if !p.leads() {
 		return errLeader
 	}
@@ -51,7 +51,7 @@ func finish(p *Phone, arg string, _ Fields) error {
 	return p.note(visit.Finish{})
 }
 
-func reopen(p *Phone, _ string, _ Fields) error {
+func reopen(p *Phone, _ string, _ FormValues) error {
 	if !p.leads() {
 		return errLeader
 	}

@@ -60,18 +60,18 @@ type rehearsal struct {
 // rehearsedPress is a press of the rehearsal, or that what is asked is drawn.
 type rehearsedPress struct {
 	do     string
-	fields Fields
+	fields FormValues
 }
 
 var drawn rehearsedPress
 
 var rehearsed = []rehearsedPress{
 	{"begin", nil},
-	{"more:row-0:1", nil}, {"undo", nil}, {"find", Fields{"find": "stonefly nymph"}},
-	{"name", nil}, drawn, {"hear", Fields{"words": "six legs, three tails, flat"}}, {"confirm", nil}, drawn,
-	{"answer:?", nil}, {"answer:a", nil}, {"answer:?", nil}, {"answer:<", nil}, {"answer:s", nil}, {"keep", Fields{"count": "1"}},
+	{"more:row-0:1", nil}, {"undo", nil}, {"find", FormValues{"find": "stonefly nymph"}},
+	{"name", nil}, drawn, {"hear", FormValues{"words": "six legs, three tails, flat"}}, {"confirm", nil}, drawn,
+	{"answer:?", nil}, {"answer:a", nil}, {"answer:?", nil}, {"answer:<", nil}, {"answer:s", nil}, {"keep", FormValues{"count": "1"}},
 	{"go:tally", nil}, {"go:grade", nil}, {"go:board", nil}, {"go:hand", nil}, {"go:sample", nil},
-	{"practise", Fields{"learner": "nobody"}}, {"sign:k", nil}, {"sign:a", nil}, {"sign:q", nil},
+	{"practise", FormValues{"learner": "nobody"}}, {"sign:k", nil}, {"sign:a", nil}, {"sign:q", nil},
 }
 
 // next presses the next button or shows what came of the last, and reports whether
@@ -89,7 +89,7 @@ func (r *rehearsal) next() (more bool) {
 		r.page.Figure("lead:0", true)
 		return true
 	case "begin":
-		press.fields = Fields{"site": "-", "people": "-", "read": "yes", "protocol": r.protocol, "habitat": "riffle"}
+		press.fields = FormValues{"site": "-", "people": "-", "read": "yes", "protocol": r.protocol, "habitat": "riffle"}
 	}
 	r.page.Do(press.do, press.fields)
 	r.unseen = true

@@ -28,11 +28,11 @@ var inlined = []string{
 	"runtime/...", "internal/...", "bytes", "slices", "strconv", "strings", "sync", "unicode/...", "rillkey/taxa/authored",
 }
 
-// Make builds the program for browsers from the source in the folder dir, or above
+// BuildProgram builds the program for browsers from the source in the folder dir, or above
 // it, with the Go at hand; what it takes is a few seconds, a minute the first time. The
 // network is not asked. What run starts must end with this program, whose scratch it
 // then leaves to be removed.
-func Make(ctx context.Context, dir string, run func(*exec.Cmd) error) (Program, error) {
+func BuildProgram(ctx context.Context, dir string, run func(*exec.Cmd) error) (Program, error) {
 	root, err := source(ctx, dir)
 	if err != nil {
 		return Program{}, err

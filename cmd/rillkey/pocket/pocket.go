@@ -56,8 +56,8 @@ func Squeeze(data []byte) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-// Page is the page for phones.
-type Page struct {
+// PhonePage is the page for phones.
+type PhonePage struct {
 	Program
 	Key     string   // id of the built-in key; empty for that of the region
 	Region  []byte   // a region of one's own, its parcel squeezed; nil for one that is built in
@@ -66,7 +66,7 @@ type Page struct {
 }
 
 // Write writes the page.
-func (p Page) Write(w io.Writer) error {
+func (p PhonePage) Write(w io.Writer) error {
 	page := strings.NewReplacer("/*POLICY*/", html.EscapeString(p.Policy()), "/*STYLE*/", style, "/*GO*/", inScript(p.Runner),
 		"/*KEY*/", p.settings(),
 		"/*SCRIPT*/", inScript(script), "/*BYTES*/", strconv.Itoa(len(p.Packed)), "/*PROGRAM*/", inText(p.Packed),
@@ -78,7 +78,7 @@ func (p Page) Write(w io.Writer) error {
 }
 
 // settings is the script that says what the page is for.
-func (p Page) settings() string {
+func (p PhonePage) settings() string {
 	edition, _ := json.Marshal(append([]string{}, p.Edition...)) // texts are always written
 	return fmt.Sprintf("window.rillkeyKey = %s; window.rillkeyServed = %t; window.rillkeyEdition = %s; %s",
 		inScript(strconv.Quote(p.Key)), p.Served, edition, inScript(wordsSetting()))
@@ -89,7 +89,7 @@ const start = "rillkeyStart();"
 
 // Policy is the content policy of the page: its own scripts and its own style, by
 // their very text, and nothing from elsewhere.
-func (p Page) Policy() string {
+func (p PhonePage) Policy() string {
 	var own []string
 	for _, text := range []string{inScript(p.Runner), p.settings(), inScript(script), start} {
 		own = append(own, Hashed(text))

@@ -16,7 +16,7 @@ var packed []byte
 //go:embed wasm_exec.js
 var runner string
 
-// Make gives the program for browsers that this release holds; dir and run are not used.
-func Make(context.Context, string, func(*exec.Cmd) error) (Program, error) {
+// BuildProgram gives the program for browsers that this release holds; dir and run are not used.
+func BuildProgram(context.Context, string, func(*exec.Cmd) error) (Program, error) {
 	return Program{packed, runner}, nil
 }

@@ -18,13 +18,13 @@ func TestThePageSpeaksTheLanguageInUse(t *testing.T) {
 	for name, words := range scriptWords() {
 		english[name] = words
 	}
-	german, err := language.Region("de", language.AtStreams, fstest.MapFS{}, "words.toml", "words.toml")
+	german, err := language.OfRegion("de", language.AtStreams, fstest.MapFS{}, "words.toml", "words.toml")
 	if err != nil {
 		t.Fatal(err)
 	}
 	wording.Use(german)
 	var b strings.Builder
-	page := Page{Program: Program{Packed: []byte("program"), Runner: "run();"}, Key: "k"}
+	page := PhonePage{Program: Program{Packed: []byte("program"), Runner: "run();"}, Key: "k"}
 	if err := page.Write(&b); err != nil {
 		t.Fatal(err)
 	}

@@ -45,10 +45,10 @@ func (c *county) archives() (all []archive) {
 }
 
 // archiveFiles are the archives, and the pages that list them.
-func (c *county) archiveFiles() []File {
+func (c *county) archiveFiles() []SiteFile {
 	all := c.archives()
-	row := func(a archive) []paper.Link {
-		return []paper.Link{{Words: a.name, To: a.slug + ".zip"}, {Words: number(len(a.visits))}}
+	row := func(a archive) []paper.WebLink {
+		return []paper.WebLink{{Words: a.name, To: a.slug + ".zip"}, {Words: number(len(a.visits))}}
 	}
 	rests := func(part []archive) string {
 		var on []any
@@ -57,12 +57,12 @@ func (c *county) archiveFiles() []File {
 		}
 		return c.rests("archives", on)
 	}
-	way := []paper.Link{{Words: c.Title, To: "../../index.html"}, {Words: wording.Text("The data"), To: "../index.html"}}
+	way := []paper.WebLink{{Words: c.Title, To: "../../index.html"}, {Words: wording.Text("The data"), To: "../index.html"}}
 	title := wording.Text("Darwin Core Archives")
 	out := paged(c, "data/"+archiveDir+"/index", title, way, all, rests, func(p *paper.Page, _ bool, part []archive) {
 		p.Text("lead", wording.Text("Visits, samples, animals and indices for those who gather where species were found, as the "+
 			"text guide of Darwin Core (TDWG) has it. Nobody is named."))
-		var rows [][]paper.Link
+		var rows [][]paper.WebLink
 		for _, a := range part {
 			rows = append(rows, row(a))
 		}
@@ -70,7 +70,7 @@ func (c *county) archiveFiles() []File {
 		p.Text("note", wording.Text("A word or a value describes the animals of one day; it says nothing on drinking or swimming."))
 	})
 	for _, a := range all {
-		f := File{Path: "data/" + archiveDir + "/" + a.slug + ".zip", Rests: c.rests("archive", a.name, restsOf(a.visits))}
+		f := SiteFile{Path: "data/" + archiveDir + "/" + a.slug + ".zip", Rests: c.rests("archive", a.name, restsOf(a.visits))}
 		f.Make = func() ([]byte, error) {
 			var b bytes.Buffer
 			err := export.DarwinCoreArchive(&b, c.visitsOf(a.visits), c.knowledge(), export.Discretion{Applied: true},

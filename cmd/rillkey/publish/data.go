@@ -29,12 +29,12 @@ var tablesOf = []struct{ file, words string }{
 
 // tables are the exports of a year, as 'rillkey export' writes them. Long ones are made of a
 // piece a week, so that a visit that changes costs a week and not a year.
-func (c *county) tables(y *year) (out []File) {
+func (c *county) tables(y *year) (out []SiteFile) {
 	rests := c.rests("tables", y.name, restsOf(y.visits))
 	heads := sync.OnceValues(func() (map[string][]byte, error) { return c.tablesOf(y.visits[:1], c.aboutData(y.name, y.visits)) })
 	weeks := c.weeksOf(y)
 	for _, t := range tablesOf {
-		f := File{Path: "data/" + y.name + "/" + t.file, Rests: rests}
+		f := SiteFile{Path: "data/" + y.name + "/" + t.file, Rests: rests}
 		head := func() ([]byte, error) { // without rows
 			files, err := heads()
 			first, _, _ := bytes.Cut(files[t.file], []byte("\n"))
@@ -181,7 +181,7 @@ func (c *county) rowTable(y *year, w io.Writer) error {
 }
 
 // dataPage says what there is to take away.
-func (c *county) dataPage() File {
+func (c *county) dataPage() SiteFile {
 	var on []any
 	for _, y := range c.years {
 		on = append(on, y.name, len(y.visits))
@@ -200,12 +200,12 @@ func (c *county) dataPage() File {
 			wording.Text("'rillkey import' reads the tables of a year back."),
 			wording.Text("A word or a value describes the animals of one day; it says nothing on drinking or swimming."),
 		})
-		p.Links("links", []paper.Link{{Words: wording.Text("Darwin Core Archives, one a stream"), To: archiveDir + "/index.html"}})
+		p.Links("links", []paper.WebLink{{Words: wording.Text("Darwin Core Archives, one a stream"), To: archiveDir + "/index.html"}})
 		for _, y := range c.years {
 			p.Section(y.name)
-			var links [][]paper.Link
+			var links [][]paper.WebLink
 			for _, t := range tablesOf {
-				links = append(links, []paper.Link{{Words: t.file, To: y.name + "/" + t.file}, {Words: wording.Text(t.words)}})
+				links = append(links, []paper.WebLink{{Words: t.file, To: y.name + "/" + t.file}, {Words: wording.Text(t.words)}})
 			}
 			p.LinkTable("dense", y.name+": "+plain.Count(len(y.visits), "visit"), headed("file", "what is in it"), links)
 			p.End()

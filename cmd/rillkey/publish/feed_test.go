@@ -57,7 +57,7 @@ func TestTheFeedIsOneAsTheStandardHasIt(t *testing.T) {
 	if len(ids) != 8 || feed.Links[0].Rel != "self" || feed.Links[0].Href != o.Address+"feed.atom" {
 		t.Errorf("%d entries of 8, links %v", len(ids), feed.Links)
 	}
-	lint := exporttest.Program(t, "xmllint")
+	lint := exporttest.FindProgram(t, "xmllint")
 	exporttest.Run(t, exec.Command(lint, "--noout", "--relaxng", "testdata/atom.rng", file))
 	bad := filepath.Join(dir, "bad.atom")
 	if err := os.WriteFile(bad, []byte(strings.Replace(string(data), "<updated>", "<updated>on ", 1)), 0o644); err != nil {

@@ -9,7 +9,7 @@ import (
 )
 
 // files are all files of the site.
-func (c *county) files() (all []File) {
+func (c *county) files() (all []SiteFile) {
 	all = append(all, c.front(), c.feed(), c.dataPage())
 	all = append(all, c.listOfSites()...)
 	all = append(all, c.listOfStreams()...)
@@ -29,11 +29,11 @@ func (c *county) files() (all []File) {
 }
 
 // page makes a file of a page; up leads from it to the folder of the site.
-func (c *county) page(path, title string, way []paper.Link, rests string, fill func(p *paper.Page) error) File {
+func (c *county) page(path, title string, way []paper.WebLink, rests string, fill func(p *paper.Page) error) SiteFile {
 	up := strings.Repeat("../", strings.Count(path, "/"))
-	return File{Path: path, Rests: rests, Make: func() ([]byte, error) {
+	return SiteFile{Path: path, Rests: rests, Make: func() ([]byte, error) {
 		p := paper.New(title)
-		w := paper.Web{Way: way, Feed: up + feedName, Foot: []paper.Link{
+		w := paper.Web{Way: way, Feed: up + feedName, Foot: []paper.WebLink{
 			{Words: wording.Text("First page"), To: up + "index.html"}, {Words: wording.Text("All sites"), To: up + "sites/index.html"},
 			{Words: wording.Text("All streams"), To: up + "streams/index.html"},
 			{Words: wording.Text("The animals"), To: up + "animals/index.html"},
@@ -53,8 +53,8 @@ func (c *county) page(path, title string, way []paper.Link, rests string, fill f
 }
 
 // way is the way to a page one folder down.
-func (c *county) way(more ...paper.Link) []paper.Link {
-	return append([]paper.Link{{Words: c.Title, To: "../index.html"}}, more...)
+func (c *county) way(more ...paper.WebLink) []paper.WebLink {
+	return append([]paper.WebLink{{Words: c.Title, To: "../index.html"}}, more...)
 }
 
 // mostRows is how many rows a table on a page has: with as many a page stays below
@@ -63,8 +63,8 @@ const mostRows = 300
 
 // paged makes a page of every so many rows; the first is called name, the next name--2.
 // What rests says is asked for each.
-func paged[T any](c *county, name, title string, way []paper.Link, all []T, rests func([]T) string,
-	fill func(p *paper.Page, first bool, part []T)) (out []File) {
+func paged[T any](c *county, name, title string, way []paper.WebLink, all []T, rests func([]T) string,
+	fill func(p *paper.Page, first bool, part []T)) (out []SiteFile) {
 	n := max(1, (len(all)+mostRows-1)/mostRows)
 	address := func(i int) string {
 		if i == 0 {
@@ -80,11 +80,11 @@ func paged[T any](c *county, name, title string, way []paper.Link, all []T, rest
 		}
 		out = append(out, c.page(address(i), words, way, c.rests(n, rests(part)), func(p *paper.Page) error {
 			fill(p, i == 0, part)
-			var links []paper.Link
+			var links []paper.WebLink
 			for j := range n {
-				link := paper.Link{Words: wording.Sprintf("Page %d", j+1), To: base(address(j))}
+				link := paper.WebLink{Words: wording.Sprintf("Page %d", j+1), To: base(address(j))}
 				if j == i {
-					link = paper.Link{Words: wording.Sprintf("Page %d, this one", j+1)}
+					link = paper.WebLink{Words: wording.Sprintf("Page %d, this one", j+1)}
 				}
 				links = append(links, link)
 			}

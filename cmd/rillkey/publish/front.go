@@ -12,7 +12,7 @@ import (
 const mostStreams = 60
 
 // front is the first page.
-func (c *county) front() File {
+func (c *county) front() SiteFile {
 	var newest, years []any
 	for _, v := range c.newest {
 		newest = append(newest, visitRow(v))
@@ -77,18 +77,18 @@ func drawWordsNow(p *paper.Page, counts []tallied) {
 
 func (c *county) frontLinks(p *paper.Page) {
 	p.Section(wording.Text("Find your stream"))
-	var links []paper.Link
+	var links []paper.WebLink
 	for _, s := range c.streams[:min(len(c.streams), mostStreams)] {
-		links = append(links, paper.Link{Words: s.name, To: "streams/" + s.slug + ".html"})
+		links = append(links, paper.WebLink{Words: s.name, To: "streams/" + s.slug + ".html"})
 	}
 	if n := len(c.streams) - mostStreams; n > 0 {
-		links = append(links, paper.Link{Words: plain.Count(n, "more stream"), To: "streams/index.html"})
+		links = append(links, paper.WebLink{Words: plain.Count(n, "more stream"), To: "streams/index.html"})
 	}
 	p.Links("links", links)
 	p.Heading(wording.Text("Year by year"))
 	links = nil
 	for _, y := range c.years {
-		links = append(links, paper.Link{Words: y.name + ", " + plain.Count(len(y.visits), "visit"), To: "years/" + y.name + ".html"})
+		links = append(links, paper.WebLink{Words: y.name + ", " + plain.Count(len(y.visits), "visit"), To: "years/" + y.name + ".html"})
 	}
 	p.Links("links", links)
 	p.End()
@@ -96,7 +96,7 @@ func (c *county) frontLinks(p *paper.Page) {
 
 func (c *county) frontNew(p *paper.Page) {
 	p.Section(wording.Text("The newest visits"))
-	var rows [][]paper.Link
+	var rows [][]paper.WebLink
 	for _, v := range c.newest[:min(len(c.newest), 15)] {
 		row := visitRow(v)
 		row[1].To = "sites/" + v.at.slug + ".html"

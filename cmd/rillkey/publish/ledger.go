@@ -51,8 +51,8 @@ type Ledger struct {
 	log  *os.File
 }
 
-// File is one file of the site.
-type File struct {
+// SiteFile is one file of the site.
+type SiteFile struct {
 	Path  string // from the folder of the site, with slashes
 	Rests string // fingerprint of all that goes into it
 	Make  func() ([]byte, error)
@@ -116,9 +116,9 @@ const batch = 128
 
 // write makes the files that rest on something else than they did, and removes those
 // that are no longer wanted, unless keep is set: then it is not sure that they are not.
-func (l *Ledger) write(files []File, keep bool, done *Result) (err error) {
+func (l *Ledger) write(files []SiteFile, keep bool, done *Result) (err error) {
 	done.Files = len(files)
-	var stale []File
+	var stale []SiteFile
 	wanted := map[string]bool{}
 	for _, f := range files {
 		wanted[f.Path] = true
@@ -153,7 +153,7 @@ func (l *Ledger) write(files []File, keep bool, done *Result) (err error) {
 }
 
 // stands tells that a file is as it is to be.
-func (l *Ledger) stands(f File) bool {
+func (l *Ledger) stands(f SiteFile) bool {
 	e, ok := l.is[f.Path]
 	if !ok || e.Rests != f.Rests {
 		return false
@@ -175,7 +175,7 @@ func (l *Ledger) begin() (err error) {
 }
 
 // put makes, enters and writes a few files.
-func (l *Ledger) put(files []File, done *Result) error {
+func (l *Ledger) put(files []SiteFile, done *Result) error {
 	made := make([][]byte, len(files))
 	errs := make([]error, len(files))
 	pieces := make([][]pieceIn, len(files))

@@ -7,7 +7,7 @@ import (
 )
 
 // listOfSites are all sites by name.
-func (c *county) listOfSites() []File {
+func (c *county) listOfSites() []SiteFile {
 	rests := func(part []*site) string {
 		var on []any
 		for _, s := range part {
@@ -16,7 +16,7 @@ func (c *county) listOfSites() []File {
 		return c.rests("sites", on)
 	}
 	return paged(c, "sites/index", wording.Text("All sites"), c.way(), c.sites, rests, func(p *paper.Page, _ bool, part []*site) {
-		var rows [][]paper.Link
+		var rows [][]paper.WebLink
 		for _, s := range part {
 			rows = append(rows, newestRow(s, "../"))
 		}
@@ -25,13 +25,13 @@ func (c *county) listOfSites() []File {
 }
 
 // listOfStreams are all streams by name.
-func (c *county) listOfStreams() []File {
-	row := func(s *stream) []paper.Link {
+func (c *county) listOfStreams() []SiteFile {
+	row := func(s *stream) []paper.WebLink {
 		visits := 0
 		for _, at := range s.sites {
 			visits += len(at.visits)
 		}
-		return []paper.Link{{Words: s.name, To: s.slug + ".html"}, {Words: number(len(s.sites))}, {Words: number(visits)}}
+		return []paper.WebLink{{Words: s.name, To: s.slug + ".html"}, {Words: number(len(s.sites))}, {Words: number(visits)}}
 	}
 	rests := func(part []*stream) string {
 		var on []any
@@ -42,7 +42,7 @@ func (c *county) listOfStreams() []File {
 	}
 	title := wording.Text("All streams")
 	return paged(c, "streams/index", title, c.way(), c.streams, rests, func(p *paper.Page, first bool, part []*stream) {
-		var rows [][]paper.Link
+		var rows [][]paper.WebLink
 		for _, s := range part {
 			rows = append(rows, row(s))
 		}

@@ -22,7 +22,7 @@ type pieceIn struct {
 }
 
 // together makes a file of its pieces.
-func (l *Ledger) together(f File) (data []byte, in []pieceIn, err error) {
+func (l *Ledger) together(f SiteFile) (data []byte, in []pieceIn, err error) {
 	there := l.piecesOf(f.Path)
 	made, errs := make([][]byte, len(f.Pieces)), make([]error, len(f.Pieces))
 	series.AtOnce(workers(), len(f.Pieces), func(i int) {

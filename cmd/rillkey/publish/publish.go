@@ -1,7 +1,7 @@
 // Package publish makes a static site of many visits: a page for each site, stream
 // and year, sketches of where they lie, a feed, and tables to take away.
 //
-// Begin with [Source], [Options] and [Ledger].
+// Begin with [NamedVisits], [Options] and [Ledger].
 //
 // It is discreet: people are never named, texts in their own words stay at home, and
 // a site that any visit obscures has neither its name nor its exact place anywhere.
@@ -22,8 +22,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Source is where visits are read from, each under a name.
-type Source struct {
+// NamedVisits is where visits are read from, each under a name.
+type NamedVisits struct {
 	Names []string
 	// Mark is a fingerprint of all that is recorded under a name: another record has
 	// another.
@@ -33,7 +33,7 @@ type Source struct {
 
 // Options say what is made, of what, and where to.
 type Options struct {
-	From   Source
+	From   NamedVisits
 	Dir    string // the folder of the site
 	Memory string // the file in which the program remembers visits, for its own use
 	Title  string
@@ -67,8 +67,8 @@ type Result struct {
 	Naming                        []string // sites whose public name holds that of a person
 }
 
-// ErrNone means that there was no visit to show.
-var ErrNone = wording.NewError("there is no finished visit to publish")
+// ErrNoFinishedVisit means that there was no visit to show.
+var ErrNoFinishedVisit = wording.NewError("there is no finished visit to publish")
 
 // Make makes the site, or makes an earlier one of the same folder fit.
 func Make(o Options) (*Result, error) {
@@ -88,7 +88,7 @@ func Make(o Options) (*Result, error) {
 		return nil, err
 	}
 	if done.Visits == 0 {
-		return done, ErrNone
+		return done, ErrNoFinishedVisit
 	}
 	ledger, err := openLedger(o.Dir)
 	if err != nil {

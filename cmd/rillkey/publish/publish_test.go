@@ -67,7 +67,7 @@ func (c county) options(dir string) publish.Options {
 		return c[name].Encode(), nil
 	}
 	return publish.Options{
-		From: publish.Source{Names: c.names(),
+		From: publish.NamedVisits{Names: c.names(),
 			Mark: func(name string) (string, error) {
 				data, err := text(name)
 				sum := sha256.Sum256(data)

@@ -93,21 +93,21 @@ func (s sheets) onFront(p *paper.Page) {
 	p.Figure(s.whole.SVG(chart.Size{Width: wide, Height: s.whole.Height(wide)}),
 		wording.Text("All sites with a place on the map, in squares that have a sketch each."))
 	p.End()
-	var rows [][]paper.Link
+	var rows [][]paper.WebLink
 	for _, q := range s.square {
-		rows = append(rows, []paper.Link{{Words: q.name, To: "map/" + q.slug + ".html"}, {Words: number(len(q.sites))},
+		rows = append(rows, []paper.WebLink{{Words: q.name, To: "map/" + q.slug + ".html"}, {Words: number(len(q.sites))},
 			{Words: plain.Printable(q.sites[0].name)}, {Words: plain.Printable(q.sites[len(q.sites)-1].name)}})
 	}
 	p.LinkTable("dense", wording.Text("The squares of the sketch"), headed("square", "sites", "first by name", "last by name"), rows)
 	if n := len(s.whole.without); n > 0 {
-		p.Text("note", wording.Sprintf("%s no place on the map.", plain.Counted(n, "site has", "sites have")))
+		p.Text("note", wording.Sprintf("%s no place on the map.", plain.CountOf(n, "site has", "sites have")))
 	}
 	p.Text("note", wording.Text(sketchNote))
 	p.End()
 }
 
 // sheetFiles are the squares.
-func (c *county) sheetFiles() (out []File) {
+func (c *county) sheetFiles() (out []SiteFile) {
 	for _, q := range c.grid.square {
 		k := sketchOf(q.sites, nil, wording.Sprintf("Square %s", q.name))
 		for i := range k.Places[min(len(k.Places), mostRows):] {

@@ -16,16 +16,16 @@ import (
 const mostVisits = 150
 
 // sitePage is the report of the newest visit, with all before it and a sketch.
-func (c *county) sitePage(s *site) File {
+func (c *county) sitePage(s *site) SiteFile {
 	var marks []string
 	for _, v := range s.visits {
 		marks = append(marks, v.Mark)
 	}
 	near := s.nearby()
 	rests := c.rests("site", s.name, s.slug, s.obscured, s.spot, marks, s.judged, near.Places, addresses(s.stream), streamName(s))
-	way := c.way(paper.Link{Words: wording.Text("Sites"), To: "index.html"})
+	way := c.way(paper.WebLink{Words: wording.Text("Sites"), To: "index.html"})
 	if s.stream != nil {
-		way = append(way, paper.Link{Words: s.stream.name, To: "../streams/" + s.stream.slug + ".html"})
+		way = append(way, paper.WebLink{Words: s.stream.name, To: "../streams/" + s.stream.slug + ".html"})
 	}
 	return c.page("sites/"+s.slug+".html", s.name, way, rests, func(p *paper.Page) error {
 		v := s.newest()
@@ -102,10 +102,11 @@ func (s *site) rowsOf(p *series.Site) (out []series.Row) {
 // others are the visits before the newest.
 func (s *site) others(p *paper.Page) {
 	p.Section(wording.Text("All visits here"))
-	var rows [][]paper.Link
+	var rows [][]paper.WebLink
 	for i := len(s.visits) - 1; i >= max(0, len(s.visits)-mostVisits); i-- {
 		v := s.visits[i]
-		rows = append(rows, []paper.Link{{Words: v.date(), To: "../years/" + v.date()[:4] + ".html"}, {Words: v.word()}, {Words: v.value()},
+		rows = append(rows, []paper.WebLink{{Words: v.date(), To: "../years/" + v.date()[:4] + ".html"}, {Words: v.word()},
+			{Words: v.value()},
 			{Words: v.Title}, {Words: number(v.Animals)}})
 	}
 	p.LinkTable("dense wide dated", wording.Text("Visits, the newest first"), headed("visit", "word", "value", "index", "animals"), rows)

@@ -15,7 +15,7 @@ import (
 const mostCharts = 12
 
 // streamPages are the sites of a stream side by side.
-func (c *county) streamPages(st *stream) []File {
+func (c *county) streamPages(st *stream) []SiteFile {
 	sketch := sketchOf(st.sites, nil, st.name)
 	rests := func(part []*site) string {
 		var on []any
@@ -27,7 +27,7 @@ func (c *county) streamPages(st *stream) []File {
 		}
 		return c.rests("stream", st.name, on)
 	}
-	return paged(c, "streams/"+st.slug, st.name, c.way(paper.Link{Words: wording.Text("Streams"), To: "index.html"}), st.sites, rests,
+	return paged(c, "streams/"+st.slug, st.name, c.way(paper.WebLink{Words: wording.Text("Streams"), To: "index.html"}), st.sites, rests,
 		func(p *paper.Page, first bool, part []*site) {
 			if first {
 				n := 0
@@ -37,7 +37,7 @@ func (c *county) streamPages(st *stream) []File {
 				p.Text("lead", wording.Sprintf("%s, %s.", plain.Count(len(st.sites), "site"), plain.Count(n, "visit")))
 			}
 			p.Section(wording.Text("The sites"))
-			var rows [][]paper.Link
+			var rows [][]paper.WebLink
 			for _, s := range part {
 				rows = append(rows, newestRow(s, "../"))
 			}
@@ -146,10 +146,10 @@ func (k *sketch) draw(p *paper.Page, heading string) {
 	p.Figure(k.SVG(chart.Size{Width: wide, Height: k.Height(wide)}), plain.Printable(k.Title)+".")
 	p.End()
 	d := k.Data()
-	rows := make([][]paper.Link, len(d.Rows))
+	rows := make([][]paper.WebLink, len(d.Rows))
 	for i, row := range d.Rows {
 		for j, cell := range row {
-			rows[i] = append(rows[i], paper.Link{Words: plain.Printable(cell)})
+			rows[i] = append(rows[i], paper.WebLink{Words: plain.Printable(cell)})
 			if j == 1 && !k.Places[i].This {
 				rows[i][j].To = k.up + k.to[i]
 			}

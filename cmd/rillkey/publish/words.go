@@ -42,9 +42,9 @@ func (v *shown) says() string {
 }
 
 // newestRow is a site in a list: its newest visit and what the years say.
-func newestRow(s *site, up string) []paper.Link {
+func newestRow(s *site, up string) []paper.WebLink {
 	v := s.newest()
-	return []paper.Link{{Words: s.name, To: up + "sites/" + s.slug + ".html"}, {Words: v.date()}, {Words: v.word()}, {Words: v.value()},
+	return []paper.WebLink{{Words: s.name, To: up + "sites/" + s.slug + ".html"}, {Words: v.date()}, {Words: v.word()}, {Words: v.value()},
 		{Words: number(v.Animals)}, {Words: number(len(s.visits))}, {Words: trend(s)}}
 }
 

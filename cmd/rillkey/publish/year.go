@@ -11,7 +11,7 @@ import (
 )
 
 // yearPages are the visits of a year.
-func (c *county) yearPages(y *year) []File {
+func (c *county) yearPages(y *year) []SiteFile {
 	counts := c.wordsOf(y.visits)
 	rests := func(part []*shown) string {
 		var on []any
@@ -32,7 +32,7 @@ func (c *county) yearPages(y *year) []File {
 			drawWords(p, counts)
 		}
 		p.Section(wording.Text("The visits"))
-		var rows [][]paper.Link
+		var rows [][]paper.WebLink
 		for _, v := range part {
 			rows = append(rows, visitRow(v))
 		}
@@ -44,8 +44,9 @@ func (c *county) yearPages(y *year) []File {
 	})
 }
 
-func visitRow(v *shown) []paper.Link {
-	return []paper.Link{{Words: v.date()}, {Words: v.at.name, To: "../sites/" + v.at.slug + ".html"}, {Words: v.word()}, {Words: v.value()},
+func visitRow(v *shown) []paper.WebLink {
+	return []paper.WebLink{{Words: v.date()}, {Words: v.at.name, To: "../sites/" + v.at.slug + ".html"}, {Words: v.word()},
+		{Words: v.value()},
 		{Words: v.Title}, {Words: number(v.Animals)}}
 }
 
@@ -96,7 +97,7 @@ func (c *county) tallyOf(visits []*shown) tallied {
 		chart.Bars{Title: wording.Text("Visits by word"), Of: wording.Text("visits"), Groups: []chart.BarGroup{{}}}}
 	for i, word := range slices.Concat(words, []string{between, none, wordless}) {
 		if n := count[word]; n > 0 || i < len(words) {
-			fill := chart.Open
+			fill := chart.OpenBar
 			if i < len(words) {
 				fill = chart.BarFill(i * 4 / len(words))
 			}

@@ -19,7 +19,7 @@ func TestWhereMoreKindsArePossibleItIsSaid(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		talk := Walk(q, nil, false)
+		talk := QuestionsAlone(q, nil, false)
 		for n := 0; !talk.Ended() && n < 12 && len(talk.Now().Options) > 0; n++ {
 			before := len(talk.s.now.likely)
 			options := talk.Now().Options

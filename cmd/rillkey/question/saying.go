@@ -99,7 +99,7 @@ func markWords(m key.TraitState) string {
 	const few = 3
 	label := strings.TrimPrefix(m.Trait.States[m.Trait.State(m.State)].Label, "yes, ")
 	if len(strings.Fields(label)) <= few {
-		label = show.Finding(m.Trait, []string{m.State})
+		label = show.TraitStates(m.Trait, []string{m.State})
 	}
 	return plain.Capital(label)
 }
@@ -116,7 +116,7 @@ func (s *sitting) observe(seen taxa.Seen, note func(trait string, states ...stri
 		s.said = plain.OneLine(err.Error()) + "."
 		return
 	}
-	s.said = notedAs(s, plain.OneLine(show.Finding(seen.Trait, seen.States)))
+	s.said = notedAs(s, plain.OneLine(show.TraitStates(seen.Trait, seen.States)))
 }
 
 // notedAs says what is noted and, where no button stands beside it, how it is taken back.
@@ -273,7 +273,7 @@ func (s *sitting) takeHeard() {
 	for _, h := range s.heard {
 		if h.taken {
 			s.observe(h.Seen, s.q.Hear)
-			taken = append(taken, plain.OneLine(show.Finding(h.Trait, h.States)))
+			taken = append(taken, plain.OneLine(show.TraitStates(h.Trait, h.States)))
 		}
 	}
 	switch {

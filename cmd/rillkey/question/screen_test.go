@@ -237,7 +237,7 @@ func TestCheckingAName(t *testing.T) {
 		pick := map[string]string{"tails": "b", "legs": "b", "swims": "b", "gills": "b", "1": "a", "2": "b", "3": "?"}[q.Question().ID()]
 		press(m, pick)
 	}
-	if got := q.Checked(); !m.done || got.Outcome != key.Confirmed {
+	if got := q.Checked(); !m.done || got.Outcome != key.CheckConfirmed {
 		t.Errorf("%v, %s\n%s", got, path(q), m.View())
 	}
 }
@@ -255,7 +255,7 @@ func TestAContradictionIsOfferedBeforeANameIsRefuted(t *testing.T) {
 		}
 	}
 	m := shown(q, 80, 24)
-	if got := q.Checked().Outcome; got != key.Refuted {
+	if got := q.Checked().Outcome; got != key.CheckRefuted {
 		t.Fatalf("it is %s", got)
 	}
 	if v := m.View(); !strings.Contains(v, "The answers do not fit together") ||

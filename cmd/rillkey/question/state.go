@@ -128,7 +128,7 @@ func (s *state) stopping() string {
 	switch {
 	case s.supposed != nil && s.checked.Outcome == key.CheckOpen:
 		return wording.Text("it stays open whether it is that.")
-	case s.checked.Outcome == key.Confirmed:
+	case s.checked.Outcome == key.CheckConfirmed:
 		return wording.Text("it is that.")
 	case s.supposed != nil:
 		return wording.Text("it is not that.")

@@ -21,9 +21,9 @@ func Begin(q *key.Inquiry, to Destination, drawings Drawings) *Talk {
 	return t
 }
 
-// Walk is [Begin] for the questions alone: nobody is asked first what strikes them.
+// QuestionsAlone is [Begin] for the questions alone: nobody is asked first what strikes them.
 // buttons says that answers have buttons, not keys.
-func Walk(q *key.Inquiry, drawings Drawings, buttons bool) *Talk {
+func QuestionsAlone(q *key.Inquiry, drawings Drawings, buttons bool) *Talk {
 	t := &Talk{sit(q, Destination{}, drawings)}
 	t.s.walks, t.s.buttons = true, buttons
 	return t

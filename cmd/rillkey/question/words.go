@@ -272,6 +272,6 @@ func soFar(s *sitting) []block {
 	if len(given) == 0 {
 		return nil
 	}
-	all := plain.OneLine(show.Answers(s.now.catalog.Vocabulary(), given))
+	all := plain.OneLine(show.AnswerList(s.now.catalog.Vocabulary(), given))
 	return []block{{remark, "", wording.Sprintf("Your answers so far: %s.", all)}}
 }

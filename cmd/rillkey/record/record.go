@@ -7,9 +7,9 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// Identification is the identification of so many animals of a sample, with all that the file
+// FromInquiry is the identification of so many animals of a sample, with all that the file
 // keeps of how they were named. length is theirs in mm, 0 where it was not measured.
-func Identification(q *key.Inquiry, sample string, count int, length float64) visit.Identification {
+func FromInquiry(q *key.Inquiry, sample string, count int, length float64) visit.Identification {
 	k := q.Kept()
 	body := visit.Identification{
 		Sample: sample, Taxon: k.Taxon, Rank: k.Rank, Count: count, Confidence: k.Probability,

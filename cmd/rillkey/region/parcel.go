@@ -11,7 +11,7 @@ import (
 // parcel is a region as a page for phones holds it, with what is said there.
 type parcel struct {
 	Files []file
-	Words *wording.Catalogue
+	Words *wording.Translation
 }
 
 type file struct {
@@ -21,7 +21,7 @@ type file struct {
 }
 
 // Parcelled is the folder that [Folder.Parcel] made a text of, and its words.
-func Parcelled(text []byte) (*Folder, *wording.Catalogue, error) {
+func Parcelled(text []byte) (*OpenRegion, *wording.Translation, error) {
 	var p parcel
 	if err := json.Unmarshal(text, &p); err != nil {
 		return nil, nil, err

@@ -13,8 +13,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Where says whether a region is of streams: it is not where only its own cautions hold.
-func Where(fsys fs.FS, name string) language.Where {
+// SettingOf says whether a region is of streams: it is not where only its own cautions hold.
+func SettingOf(fsys fs.FS, name string) language.Setting {
 	if HeadSays(fsys, name, "only_these_cautions") {
 		return language.Elsewhere
 	}
@@ -22,18 +22,18 @@ func Where(fsys fs.FS, name string) language.Where {
 }
 
 // Words are those of the folder, in its language.
-func (f *Folder) Words() (*wording.Catalogue, error) {
-	c, err := language.Region(HeadField(f.FS, folder.HeadFile, "language"), Where(f.FS, folder.HeadFile), f.FS, folder.WordsFile,
+func (f *OpenRegion) Words() (*wording.Translation, error) {
+	c, err := language.OfRegion(HeadField(f.FS, folder.HeadFile, "language"), SettingOf(f.FS, folder.HeadFile), f.FS, folder.WordsFile,
 		f.Join(folder.WordsFile))
 	if err != nil {
 		return c, err
 	}
-	return c.With(Instead(f.FS, folder.HeadFile)), nil
+	return c.Replacing(Instead(f.FS, folder.HeadFile)), nil
 }
 
 // Parcel is the folder as a text for a page for phones: photographs as small JPEG
 // pictures under their names, and nothing that is only there to be read.
-func (f *Folder) Parcel() ([]byte, error) {
+func (f *OpenRegion) Parcel() ([]byte, error) {
 	var p parcel
 	err := f.Each(func(name string, data []byte) error {
 		switch path.Ext(name) {

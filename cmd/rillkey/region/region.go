@@ -15,16 +15,16 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Folder is a region's folder or ZIP file that is in use, with its animals.
-type Folder struct {
+// OpenRegion is a region's folder or ZIP file that is in use, with its animals.
+type OpenRegion struct {
 	*folder.Folder
 	ID      string        // as its head gives it, empty where it cannot be read
 	catalog *taxa.Catalog // read when it is first asked for
 }
 
 // Opened is a folder that was opened.
-func Opened(f *folder.Folder) *Folder {
-	return &Folder{Folder: f, ID: HeadField(f.FS, folder.HeadFile, "id")}
+func Opened(f *folder.Folder) *OpenRegion {
+	return &OpenRegion{Folder: f, ID: HeadField(f.FS, folder.HeadFile, "id")}
 }
 
 // HeadField is a text of a region's head, empty where it cannot be read.
@@ -65,22 +65,22 @@ func table(fsys fs.FS, name, key string) *authored.Table {
 	return top.Sub(key)
 }
 
-// Spoken is what is said in a region that is built in: English in its own words. It is
+// BuiltInWords is what is said in a region that is built in: English in its own words. It is
 // nil where the region has none.
-func Spoken(id string) *wording.Catalogue {
+func BuiltInWords(id string) *wording.Translation {
 	if c, known := spoken.Load(id); known {
-		return c.(*wording.Catalogue)
+		return c.(*wording.Translation)
 	}
-	var none *wording.Catalogue
-	c, _ := spoken.LoadOrStore(id, none.With(Instead(taxa.EmbeddedFiles(), "regions/"+id+".toml")))
-	return c.(*wording.Catalogue)
+	var none *wording.Translation
+	c, _ := spoken.LoadOrStore(id, none.Replacing(Instead(taxa.EmbeddedFiles(), "regions/"+id+".toml")))
+	return c.(*wording.Translation)
 }
 
 // spoken are the catalogues that Spoken gave, by region: pages compare them by address.
 var spoken sync.Map
 
 // Animals are the folder's own, else those that are built in, of no region.
-func (f *Folder) Animals() (catalog *taxa.Catalog, err error) {
+func (f *OpenRegion) Animals() (catalog *taxa.Catalog, err error) {
 	if f.catalog != nil {
 		return f.catalog, nil
 	}
@@ -97,12 +97,12 @@ func (f *Folder) Animals() (catalog *taxa.Catalog, err error) {
 }
 
 // Region reads what the folder says of itself.
-func (f *Folder) Region(catalog *taxa.Catalog) (*taxa.Region, error) {
+func (f *OpenRegion) Region(catalog *taxa.Catalog) (*taxa.Region, error) {
 	return taxa.ReadRegion(f.FS, folder.HeadFile, f.Join(folder.HeadFile), catalog.Base())
 }
 
 // Rules are the folder's own; else those that are built in, for animals that are.
-func (f *Folder) Rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
+func (f *OpenRegion) Rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 	switch {
 	case f.Has(folder.Schemes) || f.Has(folder.Protocols):
 		dir := filepath.ToSlash(f.Shown)
@@ -117,6 +117,6 @@ func (f *Folder) Rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 }
 
 // Key reads the key of the folder.
-func (f *Folder) Key(catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
+func (f *OpenRegion) Key(catalog *taxa.Catalog) (*couplets.File, *couplets.Sound, error) {
 	return couplets.Examine(f.FS, folder.KeyFile, f.Join(folder.KeyFile), catalog)
 }

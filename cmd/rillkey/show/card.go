@@ -51,7 +51,7 @@ func lookAlikes(catalog *taxa.Catalog, t *taxa.Taxon) []taxa.Mistaken {
 
 // concernsWithin are the concerns of an animal, or that some of its kind in the
 // region are foreign or protected.
-func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
+func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []ConcernWords {
 	if out := concerns(t); len(out) > 0 || catalog.Region() == nil {
 		return out
 	}
@@ -67,16 +67,17 @@ func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []Concern {
 			}
 		}
 	}
-	var out []Concern
+	var out []ConcernWords
 	if len(foreign) > 0 {
-		out = append(out, Concern{wording.Text("Foreign"),
+		out = append(out, ConcernWords{wording.Text("Foreign"),
 			wording.Sprintf("%s. No sign of clean water; ask what the law says before any goes back.", strings.Join(foreign, ", "))})
 	}
 	switch list := strings.Join(guarded, ", "); {
 	case both:
-		out = append(out, Concern{wording.Text("Protected"), wording.Sprintf("%s. Look, keep none, and ask before any goes back.", list)})
+		out = append(out, ConcernWords{wording.Text("Protected"),
+			wording.Sprintf("%s. Look, keep none, and ask before any goes back.", list)})
 	case list != "":
-		out = append(out, Concern{wording.Text("Protected"), wording.Sprintf("%s. Look, and put it back first.", list)})
+		out = append(out, ConcernWords{wording.Text("Protected"), wording.Sprintf("%s. Look, and put it back first.", list)})
 	}
 	return out
 }

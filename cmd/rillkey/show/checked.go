@@ -13,8 +13,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Checked is what a check of keys has found.
-type Checked struct {
+// CheckJSON is what a check of keys has found.
+type CheckJSON struct {
 	Files    []CheckedFile     `json:"files"`
 	Errors   authored.Findings `json:"errors"`
 	Warnings authored.Findings `json:"warnings"`
@@ -29,12 +29,12 @@ type CheckedFile struct {
 }
 
 // NewChecked is a check without files.
-func NewChecked() *Checked {
-	return &Checked{Files: []CheckedFile{}, Errors: authored.Findings{}, Warnings: authored.Findings{}}
+func NewChecked() *CheckJSON {
+	return &CheckJSON{Files: []CheckedFile{}, Errors: authored.Findings{}, Warnings: authored.Findings{}}
 }
 
 // Add adds one file and what was found in it.
-func (c *Checked) Add(file string, couplets, ends int, errors, warnings authored.Findings) {
+func (c *CheckJSON) Add(file string, couplets, ends int, errors, warnings authored.Findings) {
 	c.Files = append(c.Files, CheckedFile{file, couplets, ends})
 	c.Errors = append(c.Errors, errors...)
 	c.Warnings = append(c.Warnings, warnings...)
@@ -50,7 +50,7 @@ func Warning(f authored.Finding) string {
 
 // Text writes one line for every finding and one for every sound file. Findings
 // stay on one line, however long, so that editors can follow them.
-func (c *Checked) Text(w io.Writer) error {
+func (c *CheckJSON) Text(w io.Writer) error {
 	var b strings.Builder
 	told := map[string]bool{}
 	for _, line := range errorLines(c.Errors, told) {

@@ -12,21 +12,21 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Compared is what differs between two versions of a key.
-type Compared struct {
+// ComparedJSON is what differs between two versions of a key.
+type ComparedJSON struct {
 	Old string `json:"old"`
 	New string `json:"new"`
-	*versions.Difference
+	*versions.KeyDifference
 }
 
 // Text writes what differs, one line each.
-func (c Compared) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
+func (c ComparedJSON) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
 	p := newPage(w, width)
-	d := c.Difference
+	d := c.KeyDifference
 	if d.Empty() {
 		p.text(0, 2, "%s and %s say and ask the same.", c.Old, c.New)
 	}
-	changes := func(list []versions.Change, say func(versions.Change) string) {
+	changes := func(list []versions.CoupletChange, say func(versions.CoupletChange) string) {
 		for _, at := range list {
 			p.text(0, 2, "%s", say(at))
 		}
@@ -37,13 +37,13 @@ func (c Compared) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
 	for _, at := range d.Removed {
 		p.text(0, 2, "Gone: couplet %s", placed(at))
 	}
-	changes(d.Reworded, func(at versions.Change) string {
+	changes(d.Reworded, func(at versions.CoupletChange) string {
 		if at.Lead != "" {
 			return wording.Sprintf("Reworded: lead %s%s said %s, now %s", at.Lead, formerly(at), plain.Quote(at.Old), plain.Quote(at.New))
 		}
 		return wording.Sprintf("Reworded: couplet %s%s said %s, now %s", at.Couplet, formerly(at), plain.Quote(at.Old), plain.Quote(at.New))
 	})
-	changes(d.Asked, func(at versions.Change) string {
+	changes(d.Asked, func(at versions.CoupletChange) string {
 		switch {
 		case at.Old == "":
 			return wording.Sprintf("Asks more: lead %s is new, for %s", at.Lead, at.New)
@@ -52,10 +52,10 @@ func (c Compared) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
 		}
 		return wording.Sprintf("Asks otherwise: lead %s%s stood for %s, now for %s", at.Lead, formerly(at), at.Old, at.New)
 	})
-	changes(d.Led, func(at versions.Change) string {
+	changes(d.Led, func(at versions.CoupletChange) string {
 		return wording.Sprintf("Leads elsewhere: lead %s%s went to %s, now to %s", at.Lead, formerly(at), at.Old, at.New)
 	})
-	changes(d.Moved, func(at versions.Change) string {
+	changes(d.Moved, func(at versions.CoupletChange) string {
 		return wording.Sprintf("Moved: couplet %s%s was reached from %s, now from %s",
 			placed(at.CoupletPlace), formerly(at), at.Old, at.New)
 	})
@@ -69,20 +69,20 @@ func (c Compared) Text(w io.Writer, width int, catalog *taxa.Catalog) error {
 func placed(at versions.CoupletPlace) string { return at.Couplet + " (" + at.Ask + ")" }
 
 // formerly names the number that a couplet had, if it was another.
-func formerly(at versions.Change) string {
+func formerly(at versions.CoupletChange) string {
 	if at.Was == at.Couplet {
 		return ""
 	}
 	return wording.Sprintf(" (was couplet %s)", at.Was)
 }
 
-func (c Compared) animals(p *page, catalog *taxa.Catalog) {
+func (c ComparedJSON) animals(p *page, catalog *taxa.Catalog) {
 	list := func(what string, ids []string) {
 		if len(ids) > 0 {
 			p.text(0, 2, "%s: %s", what, names(catalog, ids))
 		}
 	}
-	list(wording.Text("New animals"), c.Difference.New)
+	list(wording.Text("New animals"), c.KeyDifference.New)
 	list(wording.Text("Animals gone"), c.Gone)
 	for _, way := range c.OtherWay {
 		var how []string

@@ -10,8 +10,8 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// Trimmed is what a key lost by being trimmed.
-type Trimmed struct {
+// TrimmedJSON is what a key lost by being trimmed.
+type TrimmedJSON struct {
 	File     string    `json:"file,omitempty"`
 	Couplets []string  `json:"couplets_gone"`
 	Ends     []string  `json:"end_points_gone"`
@@ -21,7 +21,7 @@ type Trimmed struct {
 }
 
 // Text writes what went, and how much shorter the walk became.
-func (t Trimmed) Text(w io.Writer, width int) error {
+func (t TrimmedJSON) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	gone, left := plain.Count(len(t.Ends), "end point"), plain.Count(len(t.Left), "end point")
 	if len(t.Ends) <= len(t.Left) { // of two lists people read the shorter

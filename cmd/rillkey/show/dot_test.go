@@ -21,7 +21,7 @@ import (
 // ribbon. "dot -Tplain" gives a line for each in a layout of its own
 // (https://graphviz.org/docs/outputs/plain/).
 func TestGraphvizReadsTheKeysAsGraphs(t *testing.T) {
-	program := exporttest.Program(t, "dot")
+	program := exporttest.FindProgram(t, "dot")
 	cat := catalog(t)
 	names, err := fs.Glob(couplets.Embedded(), "*.toml")
 	if err != nil || len(names) < 2 {
@@ -71,7 +71,7 @@ func sheet(t *testing.T, plain string) {
 
 // A text with what DOT reads as its own stays one label.
 func TestWhatDOTReadsAsItsOwnIsQuoted(t *testing.T) {
-	program := exporttest.Program(t, "dot")
+	program := exporttest.FindProgram(t, "dot")
 	text := "[key]\nid = \"k\"\ntitle = \"A \\\\N \\\"title\\\"\"\nsource = \"invented\"\n[couplet.1]\nask = \"\\\"Legs\\\"\"\n" +
 		"a = { text = \"Ten \\\"legs\\\" { | } <b> \\\\G\\\\\", traits = { legs = \"10\" }, taxon = \"cambaridae\" }\n" +
 		"b = { text = \"No legs; -> none \\\"\", traits = { legs = \"0\" }, taxon = \"turbellaria\" }\n"

@@ -8,8 +8,8 @@ import (
 	"rillkey/key"
 )
 
-// Doubt is an answer that may have been misread.
-type Doubt struct {
+// DoubtJSON is an answer that may have been misread.
+type DoubtJSON struct {
 	Answer  string  `json:"answer"` // as in the path: "4a", "tails=2"
 	Trait   string  `json:"trait"`  // several with commas
 	Seen    string  `json:"seen"`
@@ -24,15 +24,15 @@ const (
 	worthAWord  = 0.5 // in words for people only the first, if it is more likely wrong than right
 )
 
-func doubts(q *key.Inquiry) []Doubt {
-	out := []Doubt{}
+func doubts(q *key.Inquiry) []DoubtJSON {
+	out := []DoubtJSON{}
 	vocabulary, given := q.Model().Key().Catalog().Vocabulary(), q.Given()
 	for _, s := range q.Suspects() {
 		if len(out) == mostDoubts || s.Probability < doubtsAbove || s.Again {
 			break
 		}
 		says := given[s.Given].Says
-		out = append(out, Doubt{s.Answer, traitIDs(says), findings(vocabulary, says), round(s.Probability)})
+		out = append(out, DoubtJSON{s.Answer, traitIDs(says), findings(vocabulary, says), round(s.Probability)})
 	}
 	return out
 }

@@ -44,7 +44,7 @@ type Misled struct {
 }
 
 // NewFailures puts what was counted into words.
-func NewFailures(k *key.Key, found []astray.Couplet, from *Learned) *Failures {
+func NewFailures(k *key.Key, found []astray.CoupletFate, from *Learned) *Failures {
 	f := &Failures{Key: k.Title(), From: from, Couplets: []Failing{}}
 	for _, c := range found {
 		at := k.Sound().Couplet(c.ID)

@@ -82,15 +82,15 @@ func findings(v *taxa.Vocabulary, says []couplets.Condition) string {
 	var out []string
 	for _, c := range says {
 		if t := v.Trait(c.Trait); t != nil {
-			out = append(out, Finding(t, c.States))
+			out = append(out, TraitStates(t, c.States))
 		}
 	}
 	return strings.Join(out, ", ")
 }
 
-// Finding is the states of a trait, with its name where they do not say it:
+// TraitStates is the states of a trait, with its name where they do not say it:
 // "legs: six", "two tails, or three tails".
-func Finding(t *taxa.Trait, states []string) string {
+func TraitStates(t *taxa.Trait, states []string) string {
 	var labels []string
 	named := true
 	name := strings.TrimSuffix(t.ID, "s") // also where a label has letters that an id has not
@@ -106,9 +106,9 @@ func Finding(t *taxa.Trait, states []string) string {
 	return words(t.ID) + ": " + text
 }
 
-// Answers are all that was said, in the words of the key; what nobody could tell is
+// AnswerList are all that was said, in the words of the key; what nobody could tell is
 // counted and not listed.
-func Answers(v *taxa.Vocabulary, given []key.Given) string {
+func AnswerList(v *taxa.Vocabulary, given []key.Given) string {
 	var told []string
 	open := 0
 	for _, g := range given {

@@ -38,7 +38,7 @@ func GoingHome(t visit.Tally, r *taxa.Region) []string {
 	if atStream && animals > 0 {
 		out = append(out, wording.Sprintf(
 			"Put the animals back where they came from, alive; %s recorded. Foreign ones only as the law of the place says.",
-			plain.Counted(animals, "is", "are")))
+			plain.CountOf(animals, "is", "are")))
 	}
 	if atStream {
 		out = append(out,

@@ -177,7 +177,7 @@ func furtherIndices(p *page, indices []scoring.Index, details bool) {
 	p.line("")
 	if !details {
 		p.text(0, 2, "Beside the grade stand %s, such as shares of classes and numbers of families; --details shows them.",
-			plain.Counted(len(with), "further index", "further indices"))
+			plain.CountOf(len(with), "further index", "further indices"))
 		return
 	}
 	p.text(0, 2, "Beside the grade:")

@@ -27,7 +27,7 @@ func Doubts(i *scoring.Index, names, samples *scoring.Spread) (out []string) {
 	}
 	if samples != nil {
 		why := wording.Text("Because of which samples happened to be taken: ")
-		if samples.Method == scoring.Clumped {
+		if samples.Method == scoring.ClumpedMethod {
 			why = wording.Text("Because of which sample happened to be taken, if the animals lie as clumped as is usual, which " +
 				"one sample cannot say: ")
 		}

@@ -15,7 +15,7 @@ import (
 // A value that is the only one because of the names is never said to be that of other
 // animals than it is: what was found leaves out what has no close name, the spread does not.
 func TestTheOnlyValueIsSaidOfTheRightAnimals(t *testing.T) {
-	broad := []scoring.LeftOut{{Why: scheme.Ambiguous}}
+	broad := []scoring.LeftOut{{Why: scheme.WhyAmbiguous}}
 	for _, c := range []struct {
 		name   string
 		found  float64
@@ -25,7 +25,7 @@ func TestTheOnlyValueIsSaidOfTheRightAnimals(t *testing.T) {
 		want   string
 	}{
 		{"all are named", 7, 7, 0, nil, "good 100\u00a0%, the value is 7 whatever they are."},
-		{"kinds that do not count are no doubt", 7, 7, 0, []scoring.LeftOut{{Why: scheme.NotListed}}, "is 7 whatever they are."},
+		{"kinds that do not count are no doubt", 7, 7, 0, []scoring.LeftOut{{Why: scheme.WhyNotListed}}, "is 7 whatever they are."},
 		{"drawn", 7, 7, 400, nil, "the value is 7 by all that was said of the animals (by 400 random draws)."},
 		{"a broad name that adds nothing", 7, 7, 0, broad, "the value is 7 by all that was said of the animals."},
 		{"a broad name that adds a kind", 7, 8, 400, broad,
@@ -59,7 +59,7 @@ func TestFiguresThatAreNoneAreNotTold(t *testing.T) {
 		{"counted again", func(w io.Writer, width int) error {
 			return show.Agreement(w, width, catalog(t), &scoring.Agreement{Records: 2, Enumeration: &zero})
 		}, "Counts differ by 0.0 %", "Names differ"},
-		{"rates as they are built in", (&show.Rates{File: "r.toml", Group: 1}).Text, "misread as often as the built-in", "1 times"},
+		{"rates as they are built in", (&show.RatesJSON{File: "r.toml", Group: 1}).Text, "misread as often as the built-in", "1 times"},
 		{"no cell", show.Draw{Keyed: 4, Records: []show.DrawnRecord{{Record: "e1", Sample: "1"}}}.Text, "cell not noted", "cell -"},
 		{"names too broad are no doubtful ones", func(w io.Writer, width int) error {
 			return show.Recheck(w, width, &scoring.Recheck{Title: "index", Records: []scoring.RecheckRecord{{Record: "e1", Sure: 1}}}, 9)

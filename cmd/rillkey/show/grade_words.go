@@ -66,7 +66,7 @@ func foundWords(g *scoring.Grade) string {
 		}
 	}
 	text := wording.Sprintf("At %s on %s we found %s, with %s", g.Visit.Site, Day(g.Visit.Date),
-		plain.Counted(kinds, "kind that counts", "kinds that count"), plain.Count(int(animals), "animal"))
+		plain.CountOf(kinds, "kind that counts", "kinds that count"), plain.Count(int(animals), "animal"))
 	if kinds == 0 {
 		text = wording.Sprintf("At %s on %s we found nothing that counts", g.Visit.Site, Day(g.Visit.Date))
 	}
@@ -121,7 +121,7 @@ func steadiness(i *scoring.Index) string {
 		why    string
 	}{{i.Identification, wording.Text("some names are doubtful")},
 		{i.Sampling, wording.Text("other samples might have held other animals")}} {
-		if d.spread == nil || d.spread.Method == scoring.Clumped {
+		if d.spread == nil || d.spread.Method == scoring.ClumpedMethod {
 			continue
 		}
 		chance := 0.0
@@ -140,8 +140,8 @@ func steadiness(i *scoring.Index) string {
 	return wording.Sprintf(" Take it with care: %s.", plain.And(shaky))
 }
 
-// Spoken is a grade with its paragraph, for scripts.
-type Spoken struct {
+// GradeJSON is a grade with its paragraph, for scripts.
+type GradeJSON struct {
 	*scoring.Grade
 	Words string `json:"in_words"`
 }

@@ -13,13 +13,13 @@ import (
 // What was found agrees in number, one kind as several, in each language.
 func TestWhatWasFoundAgreesInNumber(t *testing.T) {
 	defer wording.Use(nil)
-	german, err := language.Catalogue("de")
+	german, err := language.BuiltIn("de")
 	if err != nil {
 		t.Fatal(err)
 	}
 	mayfly, leech := scoring.KindFound{Label: "mayfly", Count: 1}, scoring.KindFound{Label: "leech", Count: 3}
 	for _, c := range []struct {
-		words *wording.Catalogue
+		words *wording.Translation
 		kinds []scoring.KindFound
 		want  string
 	}{

@@ -33,16 +33,16 @@ type Identified struct {
 	LikelyClassBy float64 `json:"likely_class_probability,omitempty"`
 	// Likeliest is the kind most probable, whether enough for a name or not; the
 	// key may not lead to it.
-	Likeliest   string   `json:"likeliest"`
-	LikeliestBy float64  `json:"likeliest_probability"`
-	NotInKey    float64  `json:"not_in_key"` // the probability that it is none of the kinds that the key leads to
-	LooksLike   string   `json:"looks_like"` // the lowest taxon, in the key or not, that all that is likely belongs to; else empty
-	Path        []string `json:"path"`
-	Also        []Other  `json:"also"`
-	Doubts      []Doubt  `json:"doubts"`
-	Questions   int      `json:"questions"`
-	Within      string   `json:"within"`   // the lowest taxon of any rank that holds all that is possible
-	Possible    []string `json:"possible"` // end points that hold 0.99 together, the likeliest first
+	Likeliest   string      `json:"likeliest"`
+	LikeliestBy float64     `json:"likeliest_probability"`
+	NotInKey    float64     `json:"not_in_key"` // the probability that it is none of the kinds that the key leads to
+	LooksLike   string      `json:"looks_like"` // the lowest taxon, in the key or not, that all that is likely belongs to; else empty
+	Path        []string    `json:"path"`
+	Also        []Other     `json:"also"`
+	Doubts      []DoubtJSON `json:"doubts"`
+	Questions   int         `json:"questions"`
+	Within      string      `json:"within"`   // the lowest taxon of any rank that holds all that is possible
+	Possible    []string    `json:"possible"` // end points that hold 0.99 together, the likeliest first
 	// NothingFits says that no kind of the key shows all that was said.
 	NothingFits bool `json:"nothing_fits"`
 	// Enough says that the questions stopped where the visit's protocol needs no
@@ -50,7 +50,7 @@ type Identified struct {
 	Enough bool         `json:"enough"`
 	Check  *Supposed    `json:"check,omitempty"`
 	Size   *LengthCheck `json:"size,omitempty"`
-	Saved  *Saved       `json:"saved,omitempty"`
+	Saved  *SavedJSON   `json:"saved,omitempty"`
 
 	answers string // all that was said, in the words of the key
 	closer  string // how somebody comes to a closer name than is enough
@@ -60,8 +60,8 @@ type Identified struct {
 	set                                             []*taxa.Taxon          // those of OneOf
 }
 
-// Saved says where a record was put.
-type Saved struct {
+// SavedJSON says where a record was put.
+type SavedJSON struct {
 	Visit string `json:"visit"`
 	File  string `json:"file"`
 	Event string `json:"event"`
@@ -95,7 +95,7 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 	if r.Leaning != "" {
 		v.LikelyClass, v.LikelyClassBy = ClassWord(r.Leaning), round(r.Told(r.LeaningProbability))
 	}
-	v.answers = Answers(catalog.Vocabulary(), q.Given())
+	v.answers = AnswerList(catalog.Vocabulary(), q.Given())
 	v.elsewhere = func(id string) bool { return !q.Model().Key().EndsIn(id) }
 	if v.Name = Either(catalog, r.Set); r.Level == key.ToSet {
 		v.OneOf = r.Set

@@ -150,9 +150,9 @@ func (v *Identified) holding(p *page, open string) {
 func (v *Identified) checkHeading(p *page) {
 	name := BothNames(v.supposed)
 	switch v.Check.Outcome {
-	case key.Confirmed:
+	case key.CheckConfirmed:
 		p.text(0, 0, "Yes: %s", name)
-	case key.Refuted:
+	case key.CheckRefuted:
 		p.text(0, 0, "No: not %s", name)
 		if v.taxon != nil {
 			p.text(2, 2, "it is %s", heading(v.taxon))

@@ -12,24 +12,24 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Match is a taxon found by a name.
-type Match struct {
-	Taxon      string     `json:"taxon"`
-	Matched    string     `json:"matched"`
-	Exact      bool       `json:"exact"`
-	Rank       string     `json:"rank"`
-	Scientific string     `json:"scientific"`
-	Common     []string   `json:"common"`
-	Synonyms   []string   `json:"synonyms"`
-	Class      string     `json:"class"`
-	Schemes    []Standing `json:"schemes"` // what each scheme makes of it
-	Lineage    string     `json:"lineage"`
-	Mature     [2]float64 `json:"mature_mm"` // zeros when unknown
-	Source     string     `json:"source"`
+// MatchJSON is a taxon found by a name.
+type MatchJSON struct {
+	Taxon      string         `json:"taxon"`
+	Matched    string         `json:"matched"`
+	Exact      bool           `json:"exact"`
+	Rank       string         `json:"rank"`
+	Scientific string         `json:"scientific"`
+	Common     []string       `json:"common"`
+	Synonyms   []string       `json:"synonyms"`
+	Class      string         `json:"class"`
+	Schemes    []StandingJSON `json:"schemes"` // what each scheme makes of it
+	Lineage    string         `json:"lineage"`
+	Mature     [2]float64     `json:"mature_mm"` // zeros when unknown
+	Source     string         `json:"source"`
 }
 
-// Standing is what one scheme makes of a taxon, and the same in words.
-type Standing struct {
+// StandingJSON is what one scheme makes of a taxon, and the same in words.
+type StandingJSON struct {
 	scheme.Standing
 	Words string `json:"words"`
 }
@@ -39,15 +39,15 @@ type Standings func(taxon string) []scheme.Standing
 
 // NewMatches describes what a name has found: the taxon that is meant, if one is,
 // then those with a name like it, the nearest first.
-func NewMatches(catalog *taxa.Catalog, standings Standings, found taxa.Lookup) []Match {
+func NewMatches(catalog *taxa.Catalog, standings Standings, found taxa.Lookup) []MatchJSON {
 	all := found.Near
 	if found.Taxon != nil {
 		all = append([]taxa.Match{found.Match}, all...)
 	}
-	out := []Match{}
+	out := []MatchJSON{}
 	for _, m := range all {
 		t := m.Taxon
-		out = append(out, Match{
+		out = append(out, MatchJSON{
 			Taxon: t.ID, Matched: m.Name, Exact: m.Exact, Rank: t.Rank, Scientific: t.Scientific,
 			Common: append([]string{}, t.Common...), Synonyms: append([]string{}, t.Synonyms...),
 			Class: ClassWord(t.Class), Schemes: inWords(standings(t.ID)), Lineage: catalog.Lineage(t.ID),
@@ -57,10 +57,10 @@ func NewMatches(catalog *taxa.Catalog, standings Standings, found taxa.Lookup) [
 	return out
 }
 
-func inWords(standings []scheme.Standing) []Standing {
-	out := []Standing{}
+func inWords(standings []scheme.Standing) []StandingJSON {
+	out := []StandingJSON{}
 	for _, s := range standings {
-		out = append(out, Standing{s, s.String()})
+		out = append(out, StandingJSON{s, s.String()})
 	}
 	return out
 }

@@ -65,7 +65,7 @@ func numbersOf(ch visit.Change, say func(name string, value any)) {
 		say(wording.Text("counted on"), fmt.Sprintf("%+d", *ch.More))
 	}
 	if ch.Length != nil {
-		say(wording.Text("length"), Millimetres(*ch.Length))
+		say(wording.Text("length"), LengthWords(*ch.Length))
 	}
 	if ch.Area != nil {
 		say(wording.Text("area"), Area(*ch.Area))

@@ -21,15 +21,15 @@ func Sent(w io.Writer, width int, r network.SendResult, early bool) error {
 		begin = wording.Text("Sent before it ended")
 	}
 	known := r.Events - r.New
-	words := begin + ": " + plain.Count(r.Visits, "visit") + ", " + plain.Counted(r.New, "new entry", "new entries")
+	words := begin + ": " + plain.Count(r.Visits, "visit") + ", " + plain.CountOf(r.New, "new entry", "new entries")
 	if known > 0 {
-		words += "; " + wording.Sprintf("%s there before or kept apart", plain.Counted(known, "entry was", "entries were"))
+		words += "; " + wording.Sprintf("%s there before or kept apart", plain.CountOf(known, "entry was", "entries were"))
 	}
 	if err := Say(w, width, "%s.", words); err != nil || len(r.Refused) == 0 {
 		return err
 	}
 	return Say(w, width, "%s kept apart in the network with the reason; the files are as they were.",
-		plain.Counted(len(r.Refused), "entry is", "entries are"))
+		plain.CountOf(len(r.Refused), "entry is", "entries are"))
 }
 
 // Fetched is what came of fetching visits from a network.
@@ -75,7 +75,7 @@ func NetworkNews(w io.Writer, width int, since time.Time, all []network.Came) er
 	p.text(0, 2, "Since %s:", since.Format(time.DateOnly))
 	for _, c := range all {
 		p.text(2, 4, "%s: %s, %s, last on %s", c.Group, plain.Count(c.Visits, "visit"),
-			plain.Counted(c.Events, "entry", "entries"), c.Last.Format(time.DateTime))
+			plain.CountOf(c.Events, "entry", "entries"), c.Last.Format(time.DateTime))
 	}
 	if len(all) == 0 {
 		p.text(2, 4, "Nothing came.")
@@ -94,7 +94,7 @@ func NetworkWaiting(w io.Writer, width int, all network.Waiting) error {
 	if len(all.Refused) == 0 {
 		end = "."
 	}
-	p.text(0, 2, "%s kept apart%s", plain.Capital(plain.Counted(all.Kept, "entry", "entries")), end)
+	p.text(0, 2, "%s kept apart%s", plain.Capital(plain.CountOf(all.Kept, "entry", "entries")), end)
 	for _, r := range all.Refused {
 		p.text(2, 4, "%s, %s:%d: %s", r.Group, r.File, r.Line, r.Reason)
 	}
@@ -116,9 +116,9 @@ func OpenAbout(v network.WaitingVisit) (out []string) {
 		n     int
 		words string
 	}{
-		{v.Undecided, plain.Counted(v.Undecided, "animal undecided", "animals undecided")},
-		{v.Contrary, plain.Counted(v.Contrary, "second look says another name", "second looks say another name")},
-		{v.Misfits, plain.Counted(v.Misfits, "entry does not fit", "entries do not fit")},
+		{v.Undecided, plain.CountOf(v.Undecided, "animal undecided", "animals undecided")},
+		{v.Contrary, plain.CountOf(v.Contrary, "second look says another name", "second looks say another name")},
+		{v.Misfits, plain.CountOf(v.Misfits, "entry does not fit", "entries do not fit")},
 	} {
 		if x.n > 0 {
 			out = append(out, x.words)

@@ -52,11 +52,11 @@ type ReadyLines struct {
 
 // PractisedFrom is what was done with animals of one source.
 type PractisedFrom struct {
-	Source  practice.Source `json:"source"`
-	Animals int             `json:"animals"`
-	Right   int             `json:"right"`
-	Looked  int             `json:"readings"`
-	Wrong   int             `json:"misread"`
+	Source  practice.SpecimenSource `json:"source"`
+	Animals int                     `json:"animals"`
+	Right   int                     `json:"right"`
+	Looked  int                     `json:"readings"`
+	Wrong   int                     `json:"misread"`
 }
 
 // PractisedTest is a test, of which nothing is told but how many animals were named
@@ -115,16 +115,16 @@ func dayOf(t time.Time) string {
 }
 
 // mixedWords are kinds that were mixed up, as "golden stonefly called striped stonefly".
-func mixedWords(catalog *taxa.Catalog, all []practice.Mixed, people bool) []string {
+func mixedWords(catalog *taxa.Catalog, all []practice.MixedUp, people bool) []string {
 	out := []string{}
 	for _, m := range all {
 		a, b := catalog.Taxon(m.Kind), catalog.Taxon(m.As)
 		if a == nil || b == nil {
 			continue
 		}
-		words := wording.Sprintf("%s called %s, %s", a.Name(), b.Name(), plain.Counted(m.Times, "time", "times"))
+		words := wording.Sprintf("%s called %s, %s", a.Name(), b.Name(), plain.CountOf(m.Times, "time", "times"))
 		if people {
-			words += wording.Sprintf(", by %s", plain.Counted(m.People, "person", "people"))
+			words += wording.Sprintf(", by %s", plain.CountOf(m.People, "person", "people"))
 		}
 		out = append(out, plain.OneLine(words))
 	}
@@ -134,11 +134,11 @@ func mixedWords(catalog *taxa.Catalog, all []practice.Mixed, people bool) []stri
 // ReadyWords says what somebody is ready for, as far as practice tells.
 func ReadyWords(r practice.Ready) string {
 	switch r {
-	case practice.Alone:
+	case practice.ReadyAlone:
 		return wording.Text("ready to name alone")
-	case practice.ByTwos:
+	case practice.ReadyByTwos:
 		return wording.Text("ready to name by twos")
-	case practice.NotYet:
+	case practice.ReadyNotYet:
 		return wording.Text("not ready yet; practise on")
 	}
 	return wording.Text("too few animals to say")
@@ -147,12 +147,12 @@ func ReadyWords(r practice.Ready) string {
 // ReadyMeans says what it means to be ready for that; empty where nothing can be said.
 func ReadyMeans(r practice.Ready) string {
 	switch r {
-	case practice.Alone:
+	case practice.ReadyAlone:
 		return wording.Text("Alone: what they name is taken down as they name it; doubtful animals are looked at twice all the same.")
-	case practice.ByTwos:
+	case practice.ReadyByTwos:
 		return wording.Text("By twos: a second person names each animal too, without hearing the first name; where the two names " +
 			"differ, both look again.")
-	case practice.NotYet:
+	case practice.ReadyNotYet:
 		return wording.Text("Not yet: they net, sort and count with the others, and somebody who is ready names.")
 	}
 	return ""
@@ -173,7 +173,7 @@ func (l ReadyLines) ToNameAlone() string {
 	}
 	if l.Real > 0 {
 		parts = append(parts, wording.Sprintf("%s, of the last of which at most %d wrongly named",
-			plain.Counted(l.Real, "real animal", "real animals"), l.mostAmiss()))
+			plain.CountOf(l.Real, "real animal", "real animals"), l.mostAmiss()))
 	}
 	return strings.Join(parts, "; ")
 }
@@ -183,7 +183,7 @@ func (l ReadyLines) mostAmiss() int { return practice.Readiness(l).MostRealWrong
 // Wanted says what is still wanted until somebody names alone, each thing as a point;
 // nothing of who does, or of whom nothing can be said.
 func (p *Practised) Wanted() (out []string) {
-	if p.Ready == practice.Alone || p.Ready == practice.TooFew {
+	if p.Ready == practice.ReadyAlone || p.Ready == practice.ReadyTooFew {
 		return nil
 	}
 	l := p.Lines
@@ -204,17 +204,18 @@ func (p *Practised) Wanted() (out []string) {
 	switch {
 	case p.Real < l.Real:
 		out = append(out, wording.Sprintf("%s, since drawings are easier; so far %d",
-			plain.Counted(l.Real, "real animal in a cup", "real animals in cups"), p.Real))
+			plain.CountOf(l.Real, "real animal in a cup", "real animals in cups"), p.Real))
 	case p.Amiss > l.mostAmiss():
 		out = append(out, wording.Sprintf("of the last %d real animals at most %d wrongly named; now %d", l.Real, l.mostAmiss(), p.Amiss))
 	}
 	return out
 }
 
-// From says what animals were met as.
-func (f PractisedFrom) From() string {
-	return map[practice.Source]string{practice.Drawing: wording.Text("drawings"), practice.Words: wording.Text("descriptions"),
-		practice.Tray: wording.Text("real animals")}[f.Source]
+// SourceWords says what animals were met as.
+func (f PractisedFrom) SourceWords() string {
+	return map[practice.SpecimenSource]string{practice.DrawingSource: wording.Text("drawings"),
+		practice.WordsSource: wording.Text("descriptions"),
+		practice.TraySource:  wording.Text("real animals")}[f.Source]
 }
 
 // Words says what was done with animals of the source.
@@ -238,7 +239,7 @@ func (p *Practised) Met() string {
 
 // Wrong says how many names of a tally would be wrong.
 func (p *Practised) Wrong() string {
-	if p.Ready == practice.TooFew {
+	if p.Ready == practice.ReadyTooFew {
 		return wording.Text("nothing can be said yet of how many names would be wrong")
 	}
 	return wording.Sprintf("about %.0f of 100 animals in a tally would get a wrong name", 100*p.Error)
@@ -246,7 +247,7 @@ func (p *Practised) Wrong() string {
 
 // RestsOn says what it rests on that somebody is called ready, or not.
 func (p *Practised) RestsOn() string {
-	if p.Ready == practice.TooFew {
+	if p.Ready == practice.ReadyTooFew {
 		return wording.Sprintf("So far %s.", p.Met()) + " " + p.Lines.Words()
 	}
 	return wording.Sprintf("That rests on %s: as far as these tell, %s. Real animals are harder.", p.Met(), p.Wrong())
@@ -265,7 +266,7 @@ func (p *Practised) Text(w io.Writer, width int) error {
 		out.text(0, 0, "%s:", wording.Text("Sittings, in which each mistake is told"))
 	}
 	for _, f := range p.Tried {
-		out.item(f.From(), "%s", f.Words())
+		out.item(f.SourceWords(), "%s", f.Words())
 	}
 	var tests []string
 	for _, t := range p.Tests {
@@ -303,7 +304,7 @@ type PractisedTrait struct {
 }
 
 // NewPractisedGroup describes where a group stands.
-func NewPractisedGroup(catalog *taxa.Catalog, g practice.Group) *PractisedGroup {
+func NewPractisedGroup(catalog *taxa.Catalog, g practice.GroupProgress) *PractisedGroup {
 	out := &PractisedGroup{People: []Practised{}, Traits: []PractisedTrait{}, Mixed: mixedWords(catalog, g.Mixed, true)}
 	for _, s := range g.People {
 		out.People = append(out.People, *NewPractised(catalog, s))
@@ -342,7 +343,7 @@ func (g *PractisedGroup) Text(w io.Writer, width int) error {
 func (p *Practised) Brief() string {
 	var parts []string
 	for _, f := range p.Tried {
-		parts = append(parts, fmt.Sprintf("%d %s", f.Animals, f.From()))
+		parts = append(parts, fmt.Sprintf("%d %s", f.Animals, f.SourceWords()))
 	}
 	met := wording.Text("no sitting")
 	if len(parts) > 0 {
@@ -351,7 +352,7 @@ func (p *Practised) Brief() string {
 	if p.Tested > 0 {
 		met += wording.Sprintf(", %s in tests", plain.Count(p.Tested, "animal"))
 	}
-	if p.Ready == practice.TooFew {
+	if p.Ready == practice.ReadyTooFew {
 		return wording.Sprintf("so far %s", met)
 	}
 	return wording.Sprintf("%s; it rests on %s", p.Wrong(), met)
@@ -376,7 +377,7 @@ func (g *PractisedGroup) Means() (out []string) {
 
 // Words says how often a feature was misread.
 func (t PractisedTrait) Words() string {
-	return wording.Sprintf("%s %d of %d misread, by %s", t.Question, t.Wrong, t.Looked, plain.Counted(t.People, "person", "people"))
+	return wording.Sprintf("%s %d of %d misread, by %s", t.Question, t.Wrong, t.Looked, plain.CountOf(t.People, "person", "people"))
 }
 
 // PractisedLimits says what results of practice do not say.

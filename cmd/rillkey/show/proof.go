@@ -12,14 +12,14 @@ import (
 
 // Proof is the features that settle a name.
 type Proof struct {
-	Taxon    string    `json:"taxon"`
-	Name     string    `json:"name"`
-	Settled  bool      `json:"settled"` // whether all of them together settle it
-	Features []Feature `json:"features"`
+	Taxon    string        `json:"taxon"`
+	Name     string        `json:"name"`
+	Settled  bool          `json:"settled"` // whether all of them together settle it
+	Features []FeatureJSON `json:"features"`
 }
 
-// Feature is one trait with what of it the taxon can show.
-type Feature struct {
+// FeatureJSON is one trait with what of it the taxon can show.
+type FeatureJSON struct {
 	Trait       string   `json:"trait"`
 	Question    string   `json:"question"`
 	How         string   `json:"how"`
@@ -31,9 +31,9 @@ type Feature struct {
 
 // NewProof describes the features that settle a name.
 func NewProof(t *taxa.Taxon, features []key.Feature, settled bool) *Proof {
-	p := &Proof{Taxon: t.ID, Name: BothNames(t), Settled: settled, Features: []Feature{}}
+	p := &Proof{Taxon: t.ID, Name: BothNames(t), Settled: settled, Features: []FeatureJSON{}}
 	for _, f := range features {
-		p.Features = append(p.Features, Feature{
+		p.Features = append(p.Features, FeatureJSON{
 			f.Trait.ID, f.Trait.Question, f.Trait.How, string(f.Trait.Look),
 			slices.Clone(f.States), stateLabels(f.Trait, f.States), round(f.Probability),
 		})

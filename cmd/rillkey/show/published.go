@@ -31,10 +31,10 @@ func (s Published) Text(w io.Writer, width int) error {
 		plain.Printable(s.To))
 	p.text(0, 2, "%s: %d made anew, %d removed.", plain.Count(s.Files, "file"), s.Written, s.Removed)
 	if s.Open > 0 {
-		p.text(0, 2, "%s, not finished; 'rillkey visit finish' finishes one.", plain.Counted(s.Open, "visit stays out", "visits stay out"))
+		p.text(0, 2, "%s, not finished; 'rillkey visit finish' finishes one.", plain.CountOf(s.Open, "visit stays out", "visits stay out"))
 	}
 	if s.Future > 0 {
-		p.text(0, 2, "%s, since the day has not come.", plain.Counted(s.Future, "visit stays out", "visits stay out"))
+		p.text(0, 2, "%s, since the day has not come.", plain.CountOf(s.Future, "visit stays out", "visits stay out"))
 	}
 	p.text(0, 2, "Begin with %s. Names of sites, and sites that are not obscured, are shown as they are: look before you put "+
 		"it on a server.",

@@ -13,8 +13,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Rates is how often each trait is misread.
-type Rates struct {
+// RatesJSON is how often each trait is misread.
+type RatesJSON struct {
 	File    string      `json:"file"` // empty for the built-in rates
 	Learned *Learned    `json:"learned,omitempty"`
 	Group   float64     `json:"group"`  // how many times as often as the built-in rates say the group misreads
@@ -42,9 +42,9 @@ type TraitRate struct {
 
 // NewRates describes what a group has learned. An empty record leaves the
 // vocabulary's rates.
-func NewRates(file string, v *taxa.Vocabulary, record *learned.Counts) *Rates {
+func NewRates(file string, v *taxa.Vocabulary, record *learned.Counts) *RatesJSON {
 	base := key.FileRates(v)
-	r := &Rates{File: file, Group: round(record.Group()), Traits: []TraitRate{}}
+	r := &RatesJSON{File: file, Group: round(record.Group()), Traits: []TraitRate{}}
 	own := record.Rates(base)
 	for _, t := range v.Traits() {
 		c, chosen := record.Count(t.ID), record.Chosen(t.ID)
@@ -55,7 +55,7 @@ func NewRates(file string, v *taxa.Vocabulary, record *learned.Counts) *Rates {
 }
 
 // Text writes the rates in plain numbers.
-func (r *Rates) Text(w io.Writer, width int) error {
+func (r *RatesJSON) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	if l := r.Learned; l != nil {
 		p.text(0, 2, "Learned from %s: %s with a name that is known to be right, %d of them drawn by chance.",

@@ -22,7 +22,7 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
 		return p.err
 	}
 	p.text(2, 4, "%s. Look first at what would make the %s most certain:",
-		plain.Counted(len(list.Records), "record is worth a second look", "records are worth a second look"), list.Title)
+		plain.CountOf(len(list.Records), "record is worth a second look", "records are worth a second look"), list.Title)
 	for i, r := range list.Records[:min(most, len(list.Records))] {
 		p.line("")
 		second(p, i+1, &r)
@@ -141,8 +141,8 @@ func nameByID(catalog *taxa.Catalog, id string) string {
 	return id
 }
 
-// SecondLook is a second look beside the first name.
-type SecondLook struct {
+// SecondLookJSON is a second look beside the first name.
+type SecondLookJSON struct {
 	Record string `json:"record"`
 	Event  string `json:"event"`
 	First  string `json:"first"` // taxon ids; empty when set aside
@@ -153,12 +153,12 @@ type SecondLook struct {
 }
 
 // NewLook sets a second look beside the name that counts so far.
-func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, event string) *SecondLook {
+func NewLook(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook, event string) *SecondLookJSON {
 	first := rec.Taxon
 	if rec.Undecided {
 		first = ""
 	}
-	return &SecondLook{
+	return &SecondLookJSON{
 		Record: rec.ID, Event: event, First: first, Second: look.Taxon, Agree: first != "" && (first == look.Taxon ||
 			catalog.IsUnder(first, look.Taxon) || catalog.IsUnder(look.Taxon, first)),
 		firstName: nameByID(catalog, first), secondName: nameByID(catalog, look.Taxon),
@@ -181,7 +181,7 @@ func LookedWords(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook)
 }
 
 // Text writes it for a person.
-func (l *SecondLook) Text(w io.Writer, width int) error {
+func (l *SecondLookJSON) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	p.text(0, 2, "Saved: the second look at %s is %s.", l.Record, l.Event)
 	switch {
@@ -215,7 +215,7 @@ type VisitRecheck struct {
 // Text writes it for people.
 func (l Rechecks) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.text(0, 2, "%s in %s. Look first at:", plain.Counted(l.Doubtful, "record is worth a second look", "records are worth a second look"),
+	p.text(0, 2, "%s in %s. Look first at:", plain.CountOf(l.Doubtful, "record is worth a second look", "records are worth a second look"),
 		plain.Count(l.Visits, "visit"))
 	for i, r := range l.Records {
 		p.line("")

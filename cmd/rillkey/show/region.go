@@ -11,8 +11,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Region is what a region says of itself and brings.
-type Region struct {
+// RegionJSON is what a region says of itself and brings.
+type RegionJSON struct {
 	ID          string   `json:"id"`
 	Title       string   `json:"title"`
 	Version     string   `json:"version"`
@@ -30,14 +30,14 @@ type Region struct {
 }
 
 // NewRegion tells what a region's file says.
-func NewRegion(r *taxa.Region) *Region {
-	return &Region{ID: r.ID, Title: r.Title, Version: r.Version, Authors: append([]string{}, r.Authors...), Licence: r.Licence,
+func NewRegion(r *taxa.Region) *RegionJSON {
+	return &RegionJSON{ID: r.ID, Title: r.Title, Version: r.Version, Authors: append([]string{}, r.Authors...), Licence: r.Licence,
 		Language: r.Language, Source: r.Source, Key: r.Key, Animals: len(r.Taxa),
 		Protocols: append([]string{}, r.Protocols...), Schemes: []string{}}
 }
 
 // Rules notes the schemes that the region's protocols grade by.
-func (r *Region) Rules(rules *scoring.Rules) {
+func (r *RegionJSON) Rules(rules *scoring.Rules) {
 	have := map[string]bool{}
 	for _, id := range r.Protocols {
 		p, err := rules.Protocol(id)
@@ -54,7 +54,7 @@ func (r *Region) Rules(rules *scoring.Rules) {
 }
 
 // Regions writes what regions are, one after the other.
-func Regions(w io.Writer, width int, all []*Region) error {
+func Regions(w io.Writer, width int, all []*RegionJSON) error {
 	p := newPage(w, width)
 	for i, r := range all {
 		if i > 0 {

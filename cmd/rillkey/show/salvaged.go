@@ -8,8 +8,8 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// Salvaged says what was brought back of a damaged visit's file.
-type Salvaged struct {
+// SalvagedJSON says what was brought back of a damaged visit's file.
+type SalvagedJSON struct {
 	File    string   `json:"file"` // the new one
 	Events  int      `json:"events"`
 	Whole   int      `json:"whole"`  // events that were whole
@@ -20,8 +20,8 @@ type Salvaged struct {
 }
 
 // NewSalvaged describes what was brought back into the file to.
-func NewSalvaged(s *visit.Salvaged, to string) *Salvaged {
-	out := &Salvaged{File: to, Events: len(s.Visit.Events), Whole: s.Whole, Header: s.Header, Back: []string{}, Lost: []string{}}
+func NewSalvaged(s *visit.Salvaged, to string) *SalvagedJSON {
+	out := &SalvagedJSON{File: to, Events: len(s.Visit.Events), Whole: s.Whole, Header: s.Header, Back: []string{}, Lost: []string{}}
 	for _, n := range s.Back {
 		out.Back = append(out.Back, n.String())
 	}
@@ -32,7 +32,7 @@ func NewSalvaged(s *visit.Salvaged, to string) *Salvaged {
 }
 
 // Text says it in lines, what is lost last.
-func (s *Salvaged) Text(w io.Writer, width int) error {
+func (s *SalvagedJSON) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	entries := "1 entry"
 	if s.Events != 1 {

@@ -95,7 +95,7 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 		fits(t, end.ID, show.NewContrast(end, other, m.Compare(end.ID, other.ID)).Text)
 	}
 	fits(t, "a second look", func(w io.Writer, width int) error { return show.SecondAnswer(w, width, "1a\x1b[2J", "1b", 0.7) })
-	fits(t, "welcome", show.Welcome)
+	fits(t, "welcome", show.FirstSteps)
 	fits(t, "cautions", func(w io.Writer, width int) error { return show.CautionList(w, width, c.RegionNamed("north-america")) })
 	hostile := &visit.Visit{File: "x\x1b[2J",
 		Header: visit.Header{Site: "\x1b]0;x\x07" + strings.Repeat("long ", 40), Date: "2026-05-16", People: []string{"a\u202eb"}}}
@@ -242,7 +242,7 @@ func TestLengths(t *testing.T) {
 		mm   float64
 		want string
 	}{{25.4, "25.4 mm (1.0 in)"}, {12.7, "12.7 mm (0.50 in)"}, {4, "4 mm (0.16 in)"}, {100, "100 mm (3.9 in)"}} {
-		if got := show.Millimetres(row.mm); got != row.want {
+		if got := show.LengthWords(row.mm); got != row.want {
 			t.Errorf("%v mm is %q, want %q", row.mm, got, row.want)
 		}
 	}

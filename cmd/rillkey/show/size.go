@@ -26,12 +26,12 @@ func size(catalog *taxa.Catalog, possible []string, length float64) *LengthCheck
 	case length > all.Max:
 		s.Fits, s.TooLong = false, true
 		s.Remark = wording.Sprintf("%s is longer than grown ones get (%s): look again, the name may be wrong",
-			Millimetres(length), LengthRange(all))
+			LengthWords(length), LengthRange(all))
 	case length < all.Min:
 		s.Remark = wording.Sprintf("%s is short of a grown one (%s): it may be young, which makes small parts harder to see",
-			Millimetres(length), LengthRange(all))
+			LengthWords(length), LengthRange(all))
 	default:
-		s.Remark = wording.Sprintf("%s fits a grown one (%s)", Millimetres(length), LengthRange(all))
+		s.Remark = wording.Sprintf("%s fits a grown one (%s)", LengthWords(length), LengthRange(all))
 	}
 	return s
 }

@@ -13,18 +13,18 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Tally is a visit's records as people and scripts see them.
-type Tally struct {
-	Visit    VisitHead `json:"visit"`
-	Samples  []Sample  `json:"samples"`
-	Animals  int       `json:"animals"`
-	Finished bool      `json:"finished"`
+// TallyJSON is a visit's records as people and scripts see them.
+type TallyJSON struct {
+	Visit    VisitHead    `json:"visit"`
+	Samples  []SampleJSON `json:"samples"`
+	Animals  int          `json:"animals"`
+	Finished bool         `json:"finished"`
 	// Conditions are what was noted of stream and day, in the order of the sheet.
-	Conditions []Condition `json:"conditions"`
+	Conditions []ConditionJSON `json:"conditions"`
 }
 
-// Condition is one thing that was noted of stream and day.
-type Condition struct {
+// ConditionJSON is one thing that was noted of stream and day.
+type ConditionJSON struct {
 	Event string `json:"event"`
 	ID    string `json:"id"`
 	Title string `json:"title"`
@@ -48,21 +48,21 @@ type VisitHead struct {
 	Reference string `json:"reference,omitempty"`
 }
 
-// Sample is one sample with its records, in the order of the classes.
-type Sample struct {
-	Label   string   `json:"label"`
-	Event   string   `json:"event"`
-	Habitat string   `json:"habitat"`
-	Area    float64  `json:"area_m2"`  // 0 when not measured
-	State   string   `json:"state"`    // how far it is sorted: not yet sorted, being sorted, sorted or empty
-	Sorted  float64  `json:"fraction"` // share that is sorted; 0 when nobody said
-	Effort  string   `json:"effort"`
-	Animals int      `json:"animals"`
-	Records []Record `json:"records"`
+// SampleJSON is one sample with its records, in the order of the classes.
+type SampleJSON struct {
+	Label   string       `json:"label"`
+	Event   string       `json:"event"`
+	Habitat string       `json:"habitat"`
+	Area    float64      `json:"area_m2"`  // 0 when not measured
+	State   string       `json:"state"`    // how far it is sorted: not yet sorted, being sorted, sorted or empty
+	Sorted  float64      `json:"fraction"` // share that is sorted; 0 when nobody said
+	Effort  string       `json:"effort"`
+	Animals int          `json:"animals"`
+	Records []RecordJSON `json:"records"`
 }
 
-// Record is one identification.
-type Record struct {
+// RecordJSON is one identification.
+type RecordJSON struct {
 	Event      string   `json:"event"`
 	Taxon      string   `json:"taxon"` // empty when set aside
 	Name       string   `json:"name"`
@@ -79,17 +79,17 @@ type Record struct {
 }
 
 // NewTally describes a visit as it stands after all amendments.
-func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
+func NewTally(catalog *taxa.Catalog, v *visit.Visit) *TallyJSON {
 	t := v.Tally().Named(catalog.Current)
-	out := &Tally{
+	out := &TallyJSON{
 		Conditions: conditions(t),
 		Visit: VisitHead{v.Header.ID, v.File, v.Header.Site, v.Header.Date, append([]string{}, v.Header.People...), v.Header.Region,
 			v.Header.Protocol, t.Obscured, v.Header.Reference},
-		Samples: []Sample{}, Finished: t.Finished,
+		Samples: []SampleJSON{}, Finished: t.Finished,
 	}
 	for _, s := range t.Samples {
-		sample := Sample{Label: s.Label, Event: s.ID, Habitat: s.Habitat, Area: s.Area, State: string(s.State), Sorted: s.Fraction,
-			Effort: s.Effort, Records: []Record{}}
+		sample := SampleJSON{Label: s.Label, Event: s.ID, Habitat: s.Habitat, Area: s.Area, State: string(s.State), Sorted: s.Fraction,
+			Effort: s.Effort, Records: []RecordJSON{}}
 		for _, class := range append(taxa.Classes, "") {
 			for _, r := range t.Records {
 				if r.Sample == s.Label && recordClass(catalog, r) == class {
@@ -104,8 +104,8 @@ func NewTally(catalog *taxa.Catalog, v *visit.Visit) *Tally {
 	return out
 }
 
-func conditions(t visit.Tally) []Condition {
-	out := []Condition{}
+func conditions(t visit.Tally) []ConditionJSON {
+	out := []ConditionJSON{}
 	at := map[string]string{}
 	for _, n := range t.Noted {
 		for id := range n.Values {
@@ -113,7 +113,7 @@ func conditions(t visit.Tally) []Condition {
 		}
 	}
 	t.Conditions().Each(func(f *condition.Field, v condition.Value) {
-		out = append(out, Condition{at[f.ID], f.ID, f.Title, f.Plain(v), f.Unit, v.With, f.Full(v)})
+		out = append(out, ConditionJSON{at[f.ID], f.ID, f.Title, f.Plain(v), f.Unit, v.With, f.Full(v)})
 	})
 	return out
 }
@@ -127,8 +127,8 @@ func recordClass(catalog *taxa.Catalog, r visit.Record) taxa.Class {
 	return ""
 }
 
-func newRecord(catalog *taxa.Catalog, r visit.Record) Record {
-	rec := Record{
+func newRecord(catalog *taxa.Catalog, r visit.Record) RecordJSON {
+	rec := RecordJSON{
 		Event: r.ID, Taxon: r.Taxon, Class: ClassWord(recordClass(catalog, r)), Count: r.Count, Cell: r.Cell,
 		Who: r.Who, Confidence: r.Confidence, Path: append([]string{}, r.Path...), Amended: len(r.Amended) > 0,
 		Expert: r.Expert, ExpertOn: r.ExpertOn, Kept: r.Kept,
@@ -145,7 +145,7 @@ func newRecord(catalog *taxa.Catalog, r visit.Record) Record {
 }
 
 // Text writes the tally for a person.
-func (t *Tally) Text(w io.Writer, width int) error {
+func (t *TallyJSON) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	p.text(0, 2, "%s, %s", t.Visit.Site, t.Visit.Date)
 	if len(t.Visit.People) > 0 {
@@ -181,7 +181,7 @@ func (t *Tally) Text(w io.Writer, width int) error {
 }
 
 // noted lists the conditions, each entry with its code at its first value.
-func (t *Tally) noted(p *page) {
+func (t *TallyJSON) noted(p *page) {
 	if len(t.Conditions) == 0 {
 		return
 	}
@@ -198,7 +198,7 @@ func (t *Tally) noted(p *page) {
 	}
 }
 
-func (s *Sample) text(p *page) {
+func (s *SampleJSON) text(p *page) {
 	var how []string
 	if s.Habitat != "" {
 		how = append(how, s.Habitat)
@@ -222,7 +222,7 @@ func (s *Sample) text(p *page) {
 	}
 }
 
-func (r *Record) aside() string {
+func (r *RecordJSON) aside() string {
 	var parts []string
 	if r.Cell != "" {
 		parts = append(parts, wording.Sprintf("cell %s", r.Cell))

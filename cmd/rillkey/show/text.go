@@ -2,7 +2,7 @@
 // as text and as JSON. It computes nothing about streams and prints nowhere but
 // to the writer it is given; every text from a file goes through [plain.Printable].
 //
-// Begin with [Identified], [Tally] and [Visits].
+// Begin with [Identified], [TallyJSON] and [VisitsJSON].
 package show
 
 import (
@@ -105,8 +105,8 @@ func (p *page) item(label, format string, args ...any) {
 	}
 }
 
-// Millimetres gives a length in millimetres and inches: "12 mm (0.5 in)".
-func Millimetres(mm float64) string {
+// LengthWords gives a length in millimetres and inches: "12 mm (0.5 in)".
+func LengthWords(mm float64) string {
 	return wording.Sprintf("%s mm (%s in)", wording.Number(mm), inches(mm))
 }
 

@@ -15,8 +15,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// DescribedAnimals is a trial of described animals.
-type DescribedAnimals struct {
+// DescribedJSON is a trial of described animals.
+type DescribedJSON struct {
 	Keys    []string       `json:"keys"`
 	Order   string         `json:"order"`
 	Rows    []DescribedRow `json:"rows"`
@@ -27,23 +27,25 @@ type DescribedAnimals struct {
 
 // DescribedRow is a kind of account, or all true ones, by the half of the ids.
 type DescribedRow struct {
-	Kind string      `json:"kind"`
-	All  trial.Tally `json:"all"`
-	Odd  trial.Tally `json:"odd"`
-	Even trial.Tally `json:"even"`
+	Kind string       `json:"kind"`
+	All  trial.Totals `json:"all"`
+	Odd  trial.Totals `json:"odd"`
+	Even trial.Totals `json:"even"`
 }
 
 // NewWords describes what came of a trial of described animals.
-func NewDescribedAnimals(all []trial.Told, keys []string, order string, catalog *taxa.Catalog) *DescribedAnimals {
-	w := &DescribedAnimals{Keys: keys, Order: order, Animals: all, catalog: catalog}
-	for _, kind := range described.Kinds {
+func NewDescribedAnimals(all []trial.Told, keys []string, order string, catalog *taxa.Catalog) *DescribedJSON {
+	w := &DescribedJSON{Keys: keys, Order: order, Animals: all, catalog: catalog}
+	for _, kind := range described.AccountKinds {
 		w.add(string(kind), func(t *trial.Told) bool { return t.Kind == kind })
 	}
-	w.add(wording.Text("all true"), func(t *trial.Told) bool { return t.Kind != described.Outside && t.Kind != described.Misread })
+	w.add(wording.Text("all true"), func(t *trial.Told) bool {
+		return t.Kind != described.OutsideAccount && t.Kind != described.MisreadAccount
+	})
 	return w
 }
 
-func (w *DescribedAnimals) add(name string, of func(*trial.Told) bool) {
+func (w *DescribedJSON) add(name string, of func(*trial.Told) bool) {
 	all := trial.Sum(w.Animals, of)
 	if all.Animals == 0 {
 		return
@@ -56,17 +58,17 @@ func (w *DescribedAnimals) add(name string, of func(*trial.Told) bool) {
 }
 
 // Text writes the trial for a person.
-func (w *DescribedAnimals) Text(out io.Writer, width int) error {
+func (w *DescribedJSON) Text(out io.Writer, width int) error {
 	p := newPage(out, width)
 	p.text(0, 2, "%s in words, by %s; order: %s. A reader says the two most striking things, then answers what the words tell.",
 		plain.Count(len(w.Animals), "animal"), strings.Join(w.Keys, wording.Text(" and ")), w.Order)
 	for _, half := range []struct {
 		name string
-		of   func(DescribedRow) trial.Tally
+		of   func(DescribedRow) trial.Totals
 	}{
-		{"All", func(r DescribedRow) trial.Tally { return r.All }},
-		{wording.Text("Odd ids"), func(r DescribedRow) trial.Tally { return r.Odd }},
-		{wording.Text("Even ids"), func(r DescribedRow) trial.Tally { return r.Even }},
+		{"All", func(r DescribedRow) trial.Totals { return r.All }},
+		{wording.Text("Odd ids"), func(r DescribedRow) trial.Totals { return r.Odd }},
+		{wording.Text("Even ids"), func(r DescribedRow) trial.Totals { return r.Even }},
 	} {
 		p.line("")
 		w.half(p, half.name, half.of)
@@ -78,34 +80,34 @@ func (w *DescribedAnimals) Text(out io.Writer, width int) error {
 // told is a column of the table.
 type told struct {
 	short, long string
-	of          func(trial.Tally) string
+	of          func(trial.Totals) string
 }
 
-func count(of func(trial.Tally) int) func(trial.Tally) string {
-	return func(t trial.Tally) string { return fmt.Sprint(of(t)) }
+func count(of func(trial.Totals) int) func(trial.Totals) string {
+	return func(t trial.Totals) string { return fmt.Sprint(of(t)) }
 }
 
-func mean(of func(trial.Tally) float64) func(trial.Tally) string {
-	return func(t trial.Tally) string { return fmt.Sprintf("%.1f", of(t)) }
+func mean(of func(trial.Totals) float64) func(trial.Totals) string {
+	return func(t trial.Totals) string { return fmt.Sprintf("%.1f", of(t)) }
 }
 
 // toldColumns are the columns; the class counts where the animal has one.
 var toldColumns = []told{
-	{"n", "animals", count(func(t trial.Tally) int { return t.Animals })},
-	{"narrow", wording.Mark("right, as narrow as the words allow"), count(func(t trial.Tally) int { return t.Narrow })},
-	{"exact", wording.Mark("of these the very kind"), count(func(t trial.Tally) int { return t.Exact })},
-	{"broader", wording.Mark("right, but broader"), count(func(t trial.Tally) int { return t.Broader })},
-	{"wrong", wording.Mark("named wrongly"), count(func(t trial.Tally) int { return t.Wrong })},
-	{"none", wording.Mark("no name"), count(func(t trial.Tally) int { return t.None })},
-	{"class", wording.Mark("class right"), func(t trial.Tally) string { return fmt.Sprintf("%d/%d", t.ClassRight, t.Classed) }},
-	{"amiss", wording.Mark("class wrong"), count(func(t trial.Tally) int { return t.ClassWrong })},
-	{"aside", wording.Mark("neither name nor class"), count(func(t trial.Tally) int { return t.Aside })},
-	{"asked", wording.Mark("questions, mean"), mean(func(t trial.Tally) float64 { return t.Questions })},
-	{"open", wording.Mark("of these can't tell, mean"), mean(func(t trial.Tally) float64 { return t.CantTells })},
-	{"accused", wording.Mark("a true answer called misread"), count(func(t trial.Tally) int { return t.Accused })},
+	{"n", "animals", count(func(t trial.Totals) int { return t.Animals })},
+	{"narrow", wording.Mark("right, as narrow as the words allow"), count(func(t trial.Totals) int { return t.Narrow })},
+	{"exact", wording.Mark("of these the very kind"), count(func(t trial.Totals) int { return t.Exact })},
+	{"broader", wording.Mark("right, but broader"), count(func(t trial.Totals) int { return t.Broader })},
+	{"wrong", wording.Mark("named wrongly"), count(func(t trial.Totals) int { return t.Wrong })},
+	{"none", wording.Mark("no name"), count(func(t trial.Totals) int { return t.None })},
+	{"class", wording.Mark("class right"), func(t trial.Totals) string { return fmt.Sprintf("%d/%d", t.ClassRight, t.Classed) }},
+	{"amiss", wording.Mark("class wrong"), count(func(t trial.Totals) int { return t.ClassWrong })},
+	{"aside", wording.Mark("neither name nor class"), count(func(t trial.Totals) int { return t.Aside })},
+	{"asked", wording.Mark("questions, mean"), mean(func(t trial.Totals) float64 { return t.Questions })},
+	{"open", wording.Mark("of these can't tell, mean"), mean(func(t trial.Totals) float64 { return t.CantTells })},
+	{"accused", wording.Mark("a true answer called misread"), count(func(t trial.Totals) int { return t.Accused })},
 }
 
-func (w *DescribedAnimals) half(p *page, name string, of func(DescribedRow) trial.Tally) {
+func (w *DescribedJSON) half(p *page, name string, of func(DescribedRow) trial.Totals) {
 	if p.width < narrow {
 		w.list(p, name, of)
 		return
@@ -130,7 +132,7 @@ func (w *DescribedAnimals) half(p *page, name string, of func(DescribedRow) tria
 }
 
 // leaning says in how many animals the likely class is right, where none is sure.
-func (w *DescribedAnimals) leaning(p *page, of func(DescribedRow) trial.Tally) {
+func (w *DescribedJSON) leaning(p *page, of func(DescribedRow) trial.Totals) {
 	for _, r := range w.Rows {
 		if t := of(r); r.Kind == wording.Text("all true") {
 			p.text(0, 2, "All true, where no class is sure and one is called likely: %d right, %d wrong.", t.LeansRight-t.ClassRight,
@@ -140,7 +142,7 @@ func (w *DescribedAnimals) leaning(p *page, of func(DescribedRow) trial.Tally) {
 }
 
 // list is the table one kind after the other, for narrow pages.
-func (w *DescribedAnimals) list(p *page, name string, of func(DescribedRow) trial.Tally) {
+func (w *DescribedJSON) list(p *page, name string, of func(DescribedRow) trial.Totals) {
 	for _, r := range w.Rows {
 		t := of(r)
 		if t.Animals == 0 {
@@ -155,9 +157,9 @@ func (w *DescribedAnimals) list(p *page, name string, of func(DescribedRow) tria
 }
 
 // failures lists what was not right, or was given a wrong class.
-func (w *DescribedAnimals) failures(p *page) {
+func (w *DescribedJSON) failures(p *page) {
 	failed := slices.DeleteFunc(slices.Clone(w.Animals), func(t trial.Told) bool {
-		return t.Naming == trial.Narrow && !t.ClassWrong() || t.Naming == trial.None && len(t.Taxa) == 0 && t.Class == ""
+		return t.Naming == trial.Narrow && !t.ClassWrong() || t.Naming == trial.NoName && len(t.Taxa) == 0 && t.Class == ""
 	})
 	if len(failed) == 0 {
 		return
@@ -169,7 +171,7 @@ func (w *DescribedAnimals) failures(p *page) {
 	}
 }
 
-func (w *DescribedAnimals) outcome(t *trial.Told) string {
+func (w *DescribedJSON) outcome(t *trial.Told) string {
 	out := wording.Text("no name")
 	if len(t.Named) > 0 {
 		out = wording.Sprintf("named %s", w.names(t.Named))
@@ -183,7 +185,7 @@ func (w *DescribedAnimals) outcome(t *trial.Told) string {
 	return fmt.Sprintf("%s (%s %.2f; %s)", out, w.names([]string{t.Likeliest}), t.Probability, plain.Count(t.Questions, "question"))
 }
 
-func (w *DescribedAnimals) names(ids []string) string {
+func (w *DescribedJSON) names(ids []string) string {
 	if len(ids) == 0 {
 		return wording.Text("nothing in the catalog")
 	}

@@ -13,15 +13,16 @@ import (
 
 // What a trial of described animals says fits a narrow page, and is the same there.
 func TestDescribedAnimalsOnWideAndNarrowPages(t *testing.T) {
-	of := func(id string, kind described.Kind, odd bool, naming trial.Naming, named ...string) trial.Told {
+	of := func(id string, kind described.AccountKind, odd bool, naming trial.Naming, named ...string) trial.Told {
 		return trial.Told{ID: id, Kind: kind, Odd: odd, Taxa: []string{"perlidae"}, Named: named, Naming: naming, True: taxa.Sensitive,
 			Likeliest: "perlidae", Probability: 0.93, Questions: 5, CantTells: 2}
 	}
-	right, wrong := of("a1", described.Full, true, trial.Narrow, "perlidae"), of("a2", described.Full, false, trial.Wrong, "baetidae")
+	right, wrong := of("a1", described.FullAccount, true, trial.Narrow, "perlidae"),
+		of("a2", described.FullAccount, false, trial.Wrong, "baetidae")
 	right.Class, wrong.Class = taxa.Sensitive, taxa.Tolerant
-	likely := of("a3", described.Young, true, trial.None)
+	likely := of("a3", described.YoungAccount, true, trial.NoName)
 	likely.Leaning = taxa.Sensitive
-	outside := of("a4", described.Outside, false, trial.Wrong, "oligochaeta", "nosuchworm")
+	outside := of("a4", described.OutsideAccount, false, trial.Wrong, "oligochaeta", "nosuchworm")
 	outside.Taxa, outside.True = nil, ""
 	c := catalog(t)
 	w := show.NewDescribedAnimals([]trial.Told{right, wrong, likely, outside}, []string{"north-america"}, "author", c)

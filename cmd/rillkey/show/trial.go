@@ -60,7 +60,7 @@ func NewTrial(k *key.Key, s trial.Setup, people string, rate float64) *Trial {
 func (t *Trial) Add(r *trial.Report) {
 	r.NeverNamed = append([]string{}, r.NeverNamed...)
 	r.Strangers.Named = append([]trial.Pair{}, r.Strangers.Named...)
-	r.Losses = append([]trial.Loss{}, r.Losses...)
+	r.Losses = append([]trial.QuestionLoss{}, r.Losses...)
 	r.Confused, r.Unsettled = append([]trial.Pair{}, r.Confused...), append([]trial.Pair{}, r.Unsettled...)
 	t.Methods = append(t.Methods, r)
 }

@@ -14,8 +14,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Visits is a list of visits as people and scripts see it.
-type Visits struct {
+// VisitsJSON is a list of visits as people and scripts see it.
+type VisitsJSON struct {
 	Visits     []VisitRow `json:"visits"`
 	Of         int        `json:"of"` // visits in the folder; -1 where a database did not count them
 	Unreadable int        `json:"unreadable"`
@@ -50,8 +50,8 @@ type VisitRow struct {
 }
 
 // NewVisits describes the entries found among of.
-func NewVisits(entries []series.VisitFile, of int) *Visits {
-	out := &Visits{Visits: []VisitRow{}, Of: of}
+func NewVisits(entries []series.VisitFile, of int) *VisitsJSON {
+	out := &VisitsJSON{Visits: []VisitRow{}, Of: of}
 	for _, e := range entries {
 		r := VisitRow{
 			File: e.File, State: string(e.State), Problem: e.Problem, Remarks: e.Remarks, ID: e.ID, Site: e.Site, Date: e.Date,
@@ -71,7 +71,7 @@ func NewVisits(entries []series.VisitFile, of int) *Visits {
 }
 
 // Text writes a line for each visit, or two where the screen is narrow.
-func (v *Visits) Text(w io.Writer, width int) error {
+func (v *VisitsJSON) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	for _, r := range v.Visits {
 		switch {

@@ -6,8 +6,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Welcome says what a newcomer can do, most wanted first.
-func Welcome(w io.Writer, width int) error {
+// FirstSteps says what a newcomer can do, most wanted first.
+func FirstSteps(w io.Writer, width int) error {
 	p := newPage(w, width)
 	p.text(0, 0, "rillkey names a stream animal by questions that a beginner can answer, counts it, and grades the "+
 		"stream by its animals, or says plainly why there is no grade yet.")

@@ -94,7 +94,7 @@ func (c cell) visited(m *key.Model, random *rand.Rand) tray {
 				t.records[at-1].Count++
 				continue
 			}
-			d := record.Identification(p.keyed(m, animal), strconv.Itoa(n+1), 1, 0)
+			d := record.FromInquiry(p.keyed(m, animal), strconv.Itoa(n+1), 1, 0)
 			t.records = append(t.records, visit.Record{ID: fmt.Sprintf("e%d", len(t.records)+1), Identification: d})
 			t.true_ = append(t.true_, animal)
 			heap[animal] = len(t.records)

@@ -12,7 +12,7 @@ import (
 
 // hand takes what a phone's table has not acknowledged yet, and gives what the
 // phone lacks. Nothing is called kept before it is on the disk.
-func (t *Table) hand(w http.ResponseWriter, r *http.Request, g guest) {
+func (t *SortingTable) hand(w http.ResponseWriter, r *http.Request, g guest) {
 	var h phone.Handing
 	if err := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostBody)).Decode(&h); err != nil {
 		t.refuse(w, http.StatusBadRequest, wording.Errorf("what was handed in cannot be read"))
@@ -29,7 +29,7 @@ func (t *Table) hand(w http.ResponseWriter, r *http.Request, g guest) {
 		t.refuse(w, http.StatusInsufficientStorage, err)
 		return
 	}
-	news, cursor, left, err := t.Visit.Since(h.Cursor, phone.MostHanded)
+	news, cursor, left, err := t.Visit.BlocksSince(h.Cursor, phone.MostHanded)
 	if err != nil {
 		t.refuse(w, http.StatusInsufficientStorage, err)
 		return
@@ -40,7 +40,7 @@ func (t *Table) hand(w http.ResponseWriter, r *http.Request, g guest) {
 }
 
 // take enters what somebody may enter.
-func (t *Table) take(g guest, events []visit.Event) (phone.Receipt, error) {
+func (t *SortingTable) take(g guest, events []visit.Event) (phone.Receipt, error) {
 	a := phone.Receipt{Refused: map[string]string{}}
 	along := make(map[string]visit.Event, len(events))
 	for _, e := range events {

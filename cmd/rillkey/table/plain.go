@@ -24,7 +24,7 @@ type session struct {
 // begun anew, which loses no entry.
 const mostSessions = 100
 
-func (t *Table) session(g guest) *session {
+func (t *SortingTable) session(g guest) *session {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.sessions == nil || len(t.sessions) > mostSessions {
@@ -63,7 +63,7 @@ func framed(w http.ResponseWriter, status int, title, body, extra string) {
 }
 
 // plain shows somebody's page as it stands, or asks them to join.
-func (t *Table) plain(w http.ResponseWriter, r *http.Request) {
+func (t *SortingTable) plain(w http.ResponseWriter, r *http.Request) {
 	g, err := t.who(r)
 	if err != nil {
 		t.asksToJoin(w, "")
@@ -81,7 +81,7 @@ func (t *Table) plain(w http.ResponseWriter, r *http.Request) {
 	framed(w, http.StatusOK, wording.Text("rillkey: name and count stream animals"), s.page.Plain("/plain"), "")
 }
 
-func (t *Table) asksToJoin(w http.ResponseWriter, said string) {
+func (t *SortingTable) asksToJoin(w http.ResponseWriter, said string) {
 	p := phone.New(t.Kit, t.Now, t.Random)
 	p.Host()
 	status := http.StatusOK
@@ -93,7 +93,7 @@ func (t *Table) asksToJoin(w http.ResponseWriter, said string) {
 }
 
 // press does what a button of a plain page stands for, and shows the page anew.
-func (t *Table) press(w http.ResponseWriter, r *http.Request) {
+func (t *SortingTable) press(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil {
 		t.asksToJoin(w, wording.Text("what was typed is too long"))
@@ -113,7 +113,7 @@ func (t *Table) press(w http.ResponseWriter, r *http.Request) {
 }
 
 // leaves takes who asks for it from the table; their name is free again.
-func (t *Table) leaves(w http.ResponseWriter, g guest) {
+func (t *SortingTable) leaves(w http.ResponseWriter, g guest) {
 	if t.Guests.sendAway(g.Name) != nil {
 		return // the phone stays, as its page then says
 	}
@@ -124,8 +124,8 @@ func (t *Table) leaves(w http.ResponseWriter, g guest) {
 	delete(t.sessions, g.Key)
 }
 
-func fieldsOf(r *http.Request) phone.Fields {
-	f := phone.Fields{}
+func fieldsOf(r *http.Request) phone.FormValues {
+	f := phone.FormValues{}
 	for name, values := range r.PostForm {
 		f[name] = values[0]
 	}
@@ -133,7 +133,7 @@ func fieldsOf(r *http.Request) phone.Fields {
 }
 
 // act presses a button of somebody's page and enters what comes of it.
-func (t *Table) act(g guest, do string, f phone.Fields) {
+func (t *SortingTable) act(g guest, do string, f phone.FormValues) {
 	s := t.session(g)
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -172,7 +172,7 @@ type boardKept struct {
 }
 
 // Board is how the visit stands, with what phones said of themselves.
-func (t *Table) Board() (*show.Board, error) {
+func (t *SortingTable) Board() (*show.Board, error) {
 	v, err := t.Visit.Now()
 	if err != nil {
 		return nil, err
@@ -203,7 +203,7 @@ func (t *Table) Board() (*show.Board, error) {
 	return b, nil
 }
 
-func (t *Table) boardPage(w http.ResponseWriter, r *http.Request, g guest) {
+func (t *SortingTable) boardPage(w http.ResponseWriter, r *http.Request, g guest) {
 	b, err := t.Board()
 	if err != nil {
 		t.refuse(w, http.StatusInsufficientStorage, err)
@@ -223,7 +223,7 @@ func (t *Table) boardPage(w http.ResponseWriter, r *http.Request, g guest) {
 	framed(w, http.StatusOK, "rillkey: "+wording.Text("Board"), phone.BoardHTML(b, s), again)
 }
 
-func (t *Table) names() (out []string) {
+func (t *SortingTable) names() (out []string) {
 	for _, g := range t.Guests.all() {
 		out = append(out, g.Name)
 	}
@@ -231,7 +231,7 @@ func (t *Table) names() (out []string) {
 }
 
 // away sends a phone away; only the leader does.
-func (t *Table) away(w http.ResponseWriter, r *http.Request, g guest) {
+func (t *SortingTable) away(w http.ResponseWriter, r *http.Request, g guest) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if !g.Leader {
 		t.refuse(w, http.StatusForbidden, errLeader)

@@ -26,9 +26,9 @@ func Addresses() []netip.Addr {
 	return append(slices.Compact(out), netip.AddrFrom4([4]byte{127, 0, 0, 1}))
 }
 
-// Link is the address that a phone opens: the code of the day stands behind the #,
+// JoinAddress is the address that a phone opens: the code of the day stands behind the #,
 // which no browser sends to anybody.
-func Link(scheme, host, code string) string { return scheme + "://" + host + "/#code=" + code }
+func JoinAddress(scheme, host, code string) string { return scheme + "://" + host + "/#code=" + code }
 
 // QR is the QR code of a text, true where it is dark, without the margin.
 func QR(text string) ([][]bool, error) {
@@ -64,9 +64,9 @@ func dark(rows [][]bool, x, y int) bool {
 	return y >= 0 && y < len(rows) && x >= 0 && x < len(rows[y]) && rows[y][x]
 }
 
-// Blocks draws a QR code with two modules in one character. It is light on dark, as
+// QRText draws a QR code with two modules in one character. It is light on dark, as
 // most terminals are: what is light is drawn.
-func Blocks(rows [][]bool) string {
+func QRText(rows [][]bool) string {
 	var b strings.Builder
 	size := len(rows) + 2*quiet
 	for y := 0; y < size; y += 2 {

@@ -20,7 +20,7 @@ const cookie = "rillkey"
 
 // Handler answers all requests: the page, joining, handing over, plain pages and
 // the board. There is nothing else to be had.
-func (t *Table) Handler() http.Handler {
+func (t *SortingTable) Handler() http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", t.page)
 	mux.HandleFunc("POST /join", t.join)
@@ -34,7 +34,7 @@ func (t *Table) Handler() http.Handler {
 
 // guarded lets only requests for the table itself through, so that no page from
 // elsewhere reaches it by a name of its own.
-func (t *Table) guarded(next http.Handler) http.Handler {
+func (t *SortingTable) guarded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
 		h.Set("X-Content-Type-Options", "nosniff")
@@ -63,14 +63,14 @@ func address(r *http.Request) string {
 }
 
 // refuse says why something is not done, in one sentence.
-func (t *Table) refuse(w http.ResponseWriter, status int, err error) {
+func (t *SortingTable) refuse(w http.ResponseWriter, status int, err error) {
 	w.Header().Set("Content-Type", "application/json")
 	w.WriteHeader(status)
 	_ = json.NewEncoder(w).Encode(map[string]string{"error": wording.Reason(err).Error()})
 }
 
 // known lets only those through who joined.
-func (t *Table) known(next func(http.ResponseWriter, *http.Request, guest)) http.HandlerFunc {
+func (t *SortingTable) known(next func(http.ResponseWriter, *http.Request, guest)) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		g, err := t.who(r)
 		if err != nil {
@@ -81,7 +81,7 @@ func (t *Table) known(next func(http.ResponseWriter, *http.Request, guest)) http
 	}
 }
 
-func (t *Table) who(r *http.Request) (guest, error) {
+func (t *SortingTable) who(r *http.Request) (guest, error) {
 	c, err := r.Cookie(cookie)
 	if err != nil {
 		return guest{}, errAway
@@ -93,7 +93,7 @@ func (t *Table) who(r *http.Request) (guest, error) {
 // it opens out of reach too.
 const keptFor = "private, max-age=43200"
 
-func (t *Table) page(w http.ResponseWriter, r *http.Request) {
+func (t *SortingTable) page(w http.ResponseWriter, r *http.Request) {
 	if t.Page == nil {
 		http.Redirect(w, r, "/plain", http.StatusSeeOther)
 		return
@@ -108,7 +108,7 @@ func (t *Table) page(w http.ResponseWriter, r *http.Request) {
 
 // join takes a name and a code, and gives the token as a cookie that no script of
 // the page can read.
-func (t *Table) join(w http.ResponseWriter, r *http.Request) {
+func (t *SortingTable) join(w http.ResponseWriter, r *http.Request) {
 	var asked struct{ Name, Code string }
 	if err := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostForm)).Decode(&asked); err != nil {
 		t.refuse(w, http.StatusBadRequest, wording.NewError("the request cannot be read"))
@@ -120,11 +120,11 @@ func (t *Table) join(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	w.Header().Set("Content-Type", "application/json")
-	_ = json.NewEncoder(w).Encode(phone.Welcome{Joined: joined(g), Visit: string(visit.Encoded(t.Visit.Header()))})
+	_ = json.NewEncoder(w).Encode(phone.JoinAnswer{Joined: joined(g), Visit: string(visit.Encoded(t.Visit.Header()))})
 }
 
 // admit lets somebody join, who keeps the token they have under the same name.
-func (t *Table) admit(w http.ResponseWriter, r *http.Request, name, code string) (guest, error) {
+func (t *SortingTable) admit(w http.ResponseWriter, r *http.Request, name, code string) (guest, error) {
 	if g, err := t.who(r); err == nil && visit.SamePerson(g.Name, name) {
 		if _, leader := t.Guests.Codes().opens(code, spokenTries); leader && !g.Leader {
 			return t.Guests.lead(g)

@@ -12,7 +12,7 @@ import (
 // that readers need (ISO/IEC 18004; memory), and the words that go with it.
 func TestTheSheetBesideATableHasItsCode(t *testing.T) {
 	const address = "http://192.168.1.5:8017"
-	rows, err := QR(Link("http", "192.168.1.5:8017", "abcd2345"))
+	rows, err := QR(JoinAddress("http", "192.168.1.5:8017", "abcd2345"))
 	if err != nil {
 		t.Fatal(err)
 	}

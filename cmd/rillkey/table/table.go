@@ -2,7 +2,7 @@
 // people count, and unites in the visit's file what all of them enter. It opens no
 // port by itself; who does, decides on which addresses.
 //
-// Begin with [Table], [Guests] and [Codes].
+// Begin with [SortingTable], [Guests] and [Codes].
 //
 // What it guards against, and how, is in DEVELOPERS.md under "The table".
 package table
@@ -18,8 +18,8 @@ import (
 	"rillkey/scoring/visit"
 )
 
-// Table is one table. All its fields are set before its Handler is asked for.
-type Table struct {
+// SortingTable is one table. All its fields are set before its Handler is asked for.
+type SortingTable struct {
 	Visit  *visit.Shared
 	Guests *Guests
 	Kit    *phone.Kit
@@ -56,7 +56,7 @@ const (
 )
 
 // allowed reports whether who asks may ask now.
-func (t *Table) allowed(who string) bool {
+func (t *SortingTable) allowed(who string) bool {
 	often := t.Often
 	if often == 0 {
 		often = usualOften
@@ -75,7 +75,7 @@ func (t *Table) allowed(who string) bool {
 }
 
 // hears notes what a phone said of itself.
-func (t *Table) hears(name string, p presence) {
+func (t *SortingTable) hears(name string, p presence) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.present == nil {

@@ -44,7 +44,7 @@ func begun(t *testing.T) string {
 }
 
 // served is the table of a visit, reached over a network.
-func served(t *testing.T, path string) (*Table, *httptest.Server) {
+func served(t *testing.T, path string) (*SortingTable, *httptest.Server) {
 	t.Helper()
 	shared, err := visit.Share(path)
 	if err != nil {
@@ -54,7 +54,7 @@ func served(t *testing.T, path string) (*Table, *httptest.Server) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	table := &Table{Visit: shared, Guests: guests, Kit: kit, Page: []byte("<!DOCTYPE html>the page"),
+	table := &SortingTable{Visit: shared, Guests: guests, Kit: kit, Page: []byte("<!DOCTYPE html>the page"),
 		Policy: "default-src 'none'", Often: 1e6,
 		Now: time.Now, Random: chance(4)}
 	server := httptest.NewUnstartedServer(table.Handler())
@@ -103,7 +103,7 @@ func (c *caller) join(name, code string) error {
 	if err != nil || status != http.StatusOK {
 		return errors.Join(err, fmt.Errorf("%d: %s", status, said))
 	}
-	var w phone.Welcome
+	var w phone.JoinAnswer
 	if err := json.Unmarshal(said, &w); err != nil {
 		return err
 	}
@@ -127,7 +127,7 @@ func (c *caller) hand(lost bool) error {
 	return err
 }
 
-func joinedCaller(t *testing.T, table *Table, server *httptest.Server, name, code string, seed int) *caller {
+func joinedCaller(t *testing.T, table *SortingTable, server *httptest.Server, name, code string, seed int) *caller {
 	t.Helper()
 	c := newCaller(t, server, seed)
 	if err := errors.Join(c.join(name, code), c.hand(false)); err != nil {
@@ -395,11 +395,11 @@ func TestPlainPages(t *testing.T) {
 }
 
 func TestTheQRCodeFitsANarrowTerminal(t *testing.T) {
-	rows, err := QR(Link("http", "192.168.143.151:8017", "k3v9m2qa"))
+	rows, err := QR(JoinAddress("http", "192.168.143.151:8017", "k3v9m2qa"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	lines := strings.Split(strings.TrimSpace(Blocks(rows)), "\n")
+	lines := strings.Split(strings.TrimSpace(QRText(rows)), "\n")
 	if n := len([]rune(lines[0])); n > 40 || len(lines) > 20 {
 		t.Errorf("%d columns, %d lines", n, len(lines))
 	}

@@ -18,10 +18,10 @@ const (
 	progressInterval = 200 * time.Millisecond
 )
 
-// Progress is a line of a terminal that says how far long work is, and goes when
+// ProgressLine is a line of a terminal that says how far long work is, and goes when
 // it is done; work that is done at once shows nothing. A nil Progress shows
 // nothing, and all its methods may be called, also by several goroutines.
-type Progress struct {
+type ProgressLine struct {
 	mu    sync.Mutex
 	out   io.Writer
 	width int
@@ -38,7 +38,7 @@ type Progress struct {
 // what is counted ("visits") and how many there are. With of = 0 nobody knows how
 // many, and what names the work ("drafting"); the line then says how long it has
 // taken. The caller must call [Progress.Done].
-func StartProgress(out io.Writer, width int, what string, of int) *Progress {
+func StartProgress(out io.Writer, width int, what string, of int) *ProgressLine {
 	ticks := make(chan time.Duration)
 	p := startProgress(out, width, what, of, ticks)
 	go p.tick(ticks)
@@ -46,13 +46,13 @@ func StartProgress(out io.Writer, width int, what string, of int) *Progress {
 }
 
 // startProgress draws the line whenever a tick says how long the work has taken.
-func startProgress(out io.Writer, width int, what string, of int, ticks <-chan time.Duration) *Progress {
-	p := &Progress{out: out, width: width, what: what, of: of, quit: make(chan struct{}), ended: make(chan struct{})}
+func startProgress(out io.Writer, width int, what string, of int, ticks <-chan time.Duration) *ProgressLine {
+	p := &ProgressLine{out: out, width: width, what: what, of: of, quit: make(chan struct{}), ended: make(chan struct{})}
 	go p.run(ticks)
 	return p
 }
 
-func (p *Progress) run(ticks <-chan time.Duration) {
+func (p *ProgressLine) run(ticks <-chan time.Duration) {
 	defer close(p.ended)
 	for {
 		select {
@@ -64,7 +64,7 @@ func (p *Progress) run(ticks <-chan time.Duration) {
 	}
 }
 
-func (p *Progress) tick(ticks chan<- time.Duration) {
+func (p *ProgressLine) tick(ticks chan<- time.Duration) {
 	begun := time.Now()
 	wait := time.NewTimer(progressDelay)
 	defer wait.Stop()
@@ -84,7 +84,7 @@ func (p *Progress) tick(ticks chan<- time.Duration) {
 }
 
 // Step says how many are done.
-func (p *Progress) Step(done int) {
+func (p *ProgressLine) Step(done int) {
 	if p == nil {
 		return
 	}
@@ -94,7 +94,7 @@ func (p *Progress) Step(done int) {
 }
 
 // Interrupt takes the line away while something else is written to the terminal.
-func (p *Progress) Interrupt(write func()) {
+func (p *ProgressLine) Interrupt(write func()) {
 	if p == nil {
 		write()
 		return
@@ -106,7 +106,7 @@ func (p *Progress) Interrupt(write func()) {
 }
 
 // Done takes the line away for good.
-func (p *Progress) Done() {
+func (p *ProgressLine) Done() {
 	if p == nil {
 		return
 	}
@@ -123,14 +123,14 @@ func (p *Progress) Done() {
 
 // erase is the way back to the start of the line and the end of what stands on
 // it (ECMA-48, erase in line).
-func (p *Progress) erase() {
+func (p *ProgressLine) erase() {
 	if p.drawn {
 		fmt.Fprint(p.out, "\r\x1b[K")
 		p.drawn = false
 	}
 }
 
-func (p *Progress) draw(since time.Duration) {
+func (p *ProgressLine) draw(since time.Duration) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.over {
@@ -144,7 +144,7 @@ func (p *Progress) draw(since time.Duration) {
 // the same where it has no room.
 const barCells, minBarWidth = 20, 50
 
-func (p *Progress) text(since time.Duration) string {
+func (p *ProgressLine) text(since time.Duration) string {
 	if p.of <= 0 {
 		return Cut(fmt.Sprintf("%s, %d s ...", p.what, int(since.Seconds())), p.width-1)
 	}

@@ -4,7 +4,7 @@
 // they look, how text is folded to a width, how a typed line is read, and how a
 // screen is run so that the terminal is always given back as it was.
 //
-// Begin with [Appearance], [Styles] and [Progress].
+// Begin with [Appearance], [Styles] and [ProgressLine].
 //
 // It decides nothing about colours by asking the terminal, and importing it
 // keeps the screen library from asking; see package quiet.

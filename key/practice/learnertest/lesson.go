@@ -8,8 +8,8 @@ import (
 	"rillkey/taxa"
 )
 
-// Read is one trait as it was read at a couplet.
-type Read struct {
+// ReadTrait is one trait as it was read at a couplet.
+type ReadTrait struct {
 	Couplet   string
 	Trait, Is string
 	Fit, As   []string // the states of the right answer, and of the one given
@@ -20,7 +20,7 @@ type Reply struct {
 	Sight  string   // the end point named at once, or empty
 	Named  []string // what the walk came to
 	Walked bool
-	Reads  []Read
+	Reads  []ReadTrait
 }
 
 // Meet shows the person an animal; nothing is told of it yet.
@@ -57,8 +57,8 @@ func (p *Person) walk(shows map[string]string, v *taxa.Vocabulary) Reply {
 			if !answerable(at, shows) {
 				break
 			}
-			if is, ok := shows[c.Trait]; ok && !slices.ContainsFunc(out.Reads, func(r Read) bool { return r.Trait == c.Trait }) {
-				out.Reads = append(out.Reads, Read{at.ID, c.Trait, is, holding(at, c.Trait, is), c.States})
+			if is, ok := shows[c.Trait]; ok && !slices.ContainsFunc(out.Reads, func(r ReadTrait) bool { return r.Trait == c.Trait }) {
+				out.Reads = append(out.Reads, ReadTrait{at.ID, c.Trait, is, holding(at, c.Trait, is), c.States})
 			}
 		}
 		if took.To == "" {

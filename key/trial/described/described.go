@@ -2,7 +2,7 @@
 // trait by trait by an independent reader who saw the words and the vocabulary
 // and never the animal's name.
 //
-// Begin with [Animal], [Kind] and [Shown].
+// Begin with [Animal], [AccountKind] and [Shown].
 package described
 
 import (
@@ -19,23 +19,24 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Kind is a kind of account.
-type Kind string
+// AccountKind is a kind of account.
+type AccountKind string
 
 // The kinds of account.
 const (
-	Full    Kind = "full"    // all that there is to say
-	Partial Kind = "partial" // a hurried volunteer's
-	Child   Kind = "child"
-	Damaged Kind = "damaged" // the animal has lost parts
-	Young   Kind = "young"
-	Shut    Kind = "shut"    // in its case or shell, or a pupa
-	Outside Kind = "outside" // of nothing that is scored
-	Misread Kind = "misread" // with one fact wrong
+	FullAccount    AccountKind = "full"    // all that there is to say
+	PartialAccount AccountKind = "partial" // a hurried volunteer's
+	ChildAccount   AccountKind = "child"
+	DamagedAccount AccountKind = "damaged" // the animal has lost parts
+	YoungAccount   AccountKind = "young"
+	ShutAccount    AccountKind = "shut"    // in its case or shell, or a pupa
+	OutsideAccount AccountKind = "outside" // of nothing that is scored
+	MisreadAccount AccountKind = "misread" // with one fact wrong
 )
 
-// Kinds are all kinds of account.
-var Kinds = []Kind{Full, Partial, Child, Damaged, Young, Shut, Outside, Misread}
+// AccountKinds are all kinds of account.
+var AccountKinds = []AccountKind{FullAccount, PartialAccount, ChildAccount, DamagedAccount, YoungAccount,
+	ShutAccount, OutsideAccount, MisreadAccount}
 
 // Both stands for the region of an animal that lives in every key's.
 const Both = "both"
@@ -49,7 +50,7 @@ type Animal struct {
 	Words  string
 	Taxa   []string // what it is, ids of the catalog; several where no words tell them apart, none for what it does not hold
 	Region string   // id of a key, or Both
-	Kind   Kind
+	Kind   AccountKind
 	// Reader is the number of the reader who coded it.
 	Reader int
 	// Shows is what the words say; what they do not say is unknown. Of two states
@@ -133,14 +134,15 @@ type reading struct {
 }
 
 func (r reading) animal() Animal {
-	a := Animal{ID: r.ID, Words: r.NeedStr("words"), Region: r.NeedStr("region"), Kind: Kind(r.NeedStr("kind")), Unsaid: r.Strs("unsaid")}
+	a := Animal{ID: r.ID, Words: r.NeedStr("words"), Region: r.NeedStr("region"), Kind: AccountKind(r.NeedStr("kind")),
+		Unsaid: r.Strs("unsaid")}
 	if _, err := strconv.Atoi(r.ID[len(r.ID)-1:]); err != nil {
 		r.FailAt(r.Here(), "bad-id", wording.Text("the id of a described animal ends in its number"),
 			wording.Text("write an id such as d012"))
 	}
-	if !slices.Contains(Kinds, a.Kind) && a.Kind != "" {
+	if !slices.Contains(AccountKinds, a.Kind) && a.Kind != "" {
 		r.Fail("kind", "unknown-kind", wording.Sprintf("there is no kind of account %s", plain.Quote(string(a.Kind))),
-			wording.Sprintf("it is one of %v", Kinds))
+			wording.Sprintf("it is one of %v", AccountKinds))
 	}
 	a.Taxa = r.taxa()
 	reader, _ := r.Int("reader")
@@ -170,7 +172,7 @@ func (r reading) taxa() []string {
 
 func (r reading) wrong(a *Animal) {
 	a.Wrong, a.Truly = r.Str("wrong"), r.Str("truly")
-	if a.Kind == Misread {
+	if a.Kind == MisreadAccount {
 		r.Need("wrong", "truly")
 	}
 }

@@ -19,7 +19,7 @@ func TestTheDescribedAnimalsAreReadWhole(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	count := map[described.Kind]int{}
+	count := map[described.AccountKind]int{}
 	for i, a := range all {
 		count[a.Kind]++
 		if len(a.Striking) != 2 || a.Reader < 1 || a.Reader > 3 {
@@ -29,9 +29,10 @@ func TestTheDescribedAnimalsAreReadWhole(t *testing.T) {
 			t.Errorf("%s stands at place %d", a.ID, i+1)
 		}
 	}
-	for kind, n := range map[described.Kind]int{
-		described.Full: 35, described.Partial: 20, described.Child: 10, described.Damaged: 8, described.Young: 10,
-		described.Shut: 8, described.Outside: 9, described.Misread: 10,
+	for kind, n := range map[described.AccountKind]int{
+		described.FullAccount: 35, described.PartialAccount: 20, described.ChildAccount: 10,
+		described.DamagedAccount: 8, described.YoungAccount: 10,
+		described.ShutAccount: 8, described.OutsideAccount: 9, described.MisreadAccount: 10,
 	} {
 		if count[kind] != n {
 			t.Errorf("%d %s accounts, not %d", count[kind], kind, n)

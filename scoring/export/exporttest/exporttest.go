@@ -14,9 +14,9 @@ import (
 	"time"
 )
 
-// Program finds a program that is no part of this project. Without it a test
+// FindProgram finds a program that is no part of this project. Without it a test
 // says so and is skipped; in CI, which installs them, that is a failure.
-func Program(t *testing.T, names ...string) string {
+func FindProgram(t *testing.T, names ...string) string {
 	t.Helper()
 	for _, name := range names {
 		found, _ := filepath.Glob(name)
@@ -58,7 +58,7 @@ type Database func(script, query string) string
 
 // SQLite is a database in a file of its own.
 func SQLite(t *testing.T) Database {
-	prog := Program(t, "sqlite3")
+	prog := FindProgram(t, "sqlite3")
 	file := filepath.Join(t.TempDir(), "visits.db")
 	return func(script, query string) string {
 		load := exec.Command(prog, "-bail", file)
@@ -83,7 +83,7 @@ type Server struct {
 
 // StartServer makes a server and starts it with some settings, such as "fsync=on".
 func StartServer(t *testing.T, settings ...string) *Server {
-	s := &Server{t: t, psql: Program(t, "psql"), initdb: Program(t, "/usr/lib/postgresql/*/bin/initdb", "initdb")}
+	s := &Server{t: t, psql: FindProgram(t, "psql"), initdb: FindProgram(t, "/usr/lib/postgresql/*/bin/initdb", "initdb")}
 	var err error
 	if s.dir, err = os.MkdirTemp("", "rk-pg-"); err != nil { // a socket's path must be short
 		t.Fatal(err)
@@ -179,7 +179,7 @@ func (s *Server) Spent() time.Duration {
 // Run runs a program beside the server, as its owner.
 func (s *Server) Run(program string, args ...string) string {
 	s.t.Helper()
-	return Run(s.t, s.asOwner(exec.Command(Program(s.t, "/usr/lib/postgresql/*/bin/"+program, program), args...)))
+	return Run(s.t, s.asOwner(exec.Command(FindProgram(s.t, "/usr/lib/postgresql/*/bin/"+program, program), args...)))
 }
 
 // Query runs a script, and gives what it prints as CSV.

@@ -14,9 +14,9 @@ import (
 // samples is in how many samples the records of an invented visit lie.
 const samples = 3
 
-// Mixed is a visit with so many records of the taxa: sure ones, ones that may be
+// MixedRecords is a visit with so many records of the taxa: sure ones, ones that may be
 // another taxon, ones that could not be told from a few others, and a tenth set aside.
-func Mixed(protocol string, taxa []string, records int) *visit.Visit {
+func MixedRecords(protocol string, taxa []string, records int) *visit.Visit {
 	v := begun(protocol)
 	random := rand.New(rand.NewPCG(uint64(records), 1))
 	some := func(n int) (out []string) {
@@ -43,9 +43,9 @@ func Mixed(protocol string, taxa []string, records int) *visit.Visit {
 	return v
 }
 
-// SetAside is a visit whose records were all set aside, each of which may be so many
+// AllSetAside is a visit whose records were all set aside, each of which may be so many
 // of the taxa, beginning with another.
-func SetAside(protocol string, taxa []string, records, possible int) *visit.Visit {
+func AllSetAside(protocol string, taxa []string, records, possible int) *visit.Visit {
 	v := begun(protocol)
 	for i := range records {
 		id := visit.Identification{Count: 1, Undecided: true}
@@ -80,4 +80,4 @@ func add(v *visit.Visit, b visit.Body) {
 }
 
 // Replays is how often any visit was replayed in this process.
-func Replays() int64 { return replays.Count.Load() }
+func Replays() int64 { return replays.Replayed.Load() }

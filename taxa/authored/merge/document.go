@@ -22,12 +22,12 @@ type Block struct {
 	Path   []string // what the header names
 	Lead   string   // comments and blank lines above it
 	Header string   // its line
-	Fields []Field
+	Fields []KeyValue
 	Tail   string // lines that were added below the fields
 }
 
-// Field is a name with its value.
-type Field struct {
+// KeyValue is a name with its value.
+type KeyValue struct {
 	Key   string // without quotation marks
 	Lead  string // comments and blank lines above it
 	Text  string // its line, or lines
@@ -107,11 +107,11 @@ func names(s string, stop byte) []string {
 }
 
 // field reads the field at the beginning of a text.
-func field(text string) Field {
+func field(text string) KeyValue {
 	key := strings.Join(names(text, '='), ".")
 	from := equalsSign(text) + 1
 	end := valueEnd(text, from)
-	return Field{Key: key, Text: text[:lineEnd(text, end)], Value: strings.TrimSpace(text[from:end])}
+	return KeyValue{Key: key, Text: text[:lineEnd(text, end)], Value: strings.TrimSpace(text[from:end])}
 }
 
 // equalsSign is where the name of a field ends.
@@ -227,8 +227,8 @@ func quotedNames(path []string) []string {
 	return out
 }
 
-// Field is the field of a name, nil without one.
-func (b *Block) Field(key string) *Field {
+// KeyValue is the field of a name, nil without one.
+func (b *Block) Field(key string) *KeyValue {
 	for i := range b.Fields {
 		if b.Fields[i].Key == key {
 			return &b.Fields[i]
@@ -238,7 +238,7 @@ func (b *Block) Field(key string) *Field {
 }
 
 // SetValue puts another value in the place of a field's.
-func (f *Field) SetValue(value string) {
+func (f *KeyValue) SetValue(value string) {
 	from := equalsSign(f.Text) + 1
 	at := from + strings.Index(f.Text[from:], f.Value)
 	f.Text = f.Text[:at] + value + f.Text[at+len(f.Value):]

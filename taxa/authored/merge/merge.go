@@ -233,7 +233,7 @@ func find(blocks []*Block, path []string) *Block {
 }
 
 // byKey are fields by their names.
-type byKey map[string]Field
+type byKey map[string]KeyValue
 
 func (b *Block) byKey() byKey {
 	out := make(byKey, len(b.Fields))
@@ -244,7 +244,7 @@ func (b *Block) byKey() byKey {
 }
 
 // unit are the fields of some names that there are.
-func (b byKey) unit(keys []string) (out []Field) {
+func (b byKey) unit(keys []string) (out []KeyValue) {
 	for _, key := range keys {
 		if f, ok := b[key]; ok {
 			out = append(out, f)
@@ -255,17 +255,17 @@ func (b byKey) unit(keys []string) (out []Field) {
 
 // put puts fields in the place of those of some names; where there are none of them,
 // behind what they follow in the table that they come from.
-func (b *Block) put(keys []string, fields []Field, from *Block) {
-	at := slices.IndexFunc(b.Fields, func(f Field) bool { return slices.Contains(keys, f.Key) })
-	b.Fields = slices.DeleteFunc(b.Fields, func(f Field) bool { return slices.Contains(keys, f.Key) })
+func (b *Block) put(keys []string, fields []KeyValue, from *Block) {
+	at := slices.IndexFunc(b.Fields, func(f KeyValue) bool { return slices.Contains(keys, f.Key) })
+	b.Fields = slices.DeleteFunc(b.Fields, func(f KeyValue) bool { return slices.Contains(keys, f.Key) })
 	if len(fields) == 0 {
 		return
 	}
 	if at < 0 {
 		at = len(b.Fields)
-		first := slices.IndexFunc(from.Fields, func(f Field) bool { return f.Key == fields[0].Key })
+		first := slices.IndexFunc(from.Fields, func(f KeyValue) bool { return f.Key == fields[0].Key })
 		if first > 0 {
-			if before := slices.IndexFunc(b.Fields, func(f Field) bool { return f.Key == from.Fields[first-1].Key }); before >= 0 {
+			if before := slices.IndexFunc(b.Fields, func(f KeyValue) bool { return f.Key == from.Fields[first-1].Key }); before >= 0 {
 				at = before + 1
 			}
 		}
@@ -274,7 +274,7 @@ func (b *Block) put(keys []string, fields []Field, from *Block) {
 }
 
 // remark puts the fields of the other version beside those of some names, as a comment.
-func (b *Block) remark(keys []string, mark string, fields []Field) {
+func (b *Block) remark(keys []string, mark string, fields []KeyValue) {
 	text := wording.Text("nothing: it leaves this out")
 	if len(fields) > 0 {
 		text = ""
@@ -293,7 +293,7 @@ func (b *Block) remark(keys []string, mark string, fields []Field) {
 }
 
 // valuesOf is the value of fields, with their names where there may be several.
-func valuesOf(fields []Field, unit []string) string {
+func valuesOf(fields []KeyValue, unit []string) string {
 	var out []string
 	for _, f := range fields {
 		if len(unit) == 1 {
@@ -317,8 +317,8 @@ func same(a, b *Block) bool {
 }
 
 // sorted are fields in the order of their names: another order is no change.
-func sorted(fields []Field) []Field {
-	return slices.SortedStableFunc(slices.Values(fields), func(x, y Field) int { return strings.Compare(x.Key, y.Key) })
+func sorted(fields []KeyValue) []KeyValue {
+	return slices.SortedStableFunc(slices.Values(fields), func(x, y KeyValue) int { return strings.Compare(x.Key, y.Key) })
 }
 
 func sameBlocks(a, b []*Block) bool {
@@ -333,8 +333,8 @@ func sameBlocks(a, b []*Block) bool {
 	return true
 }
 
-func sameFields(a, b []Field) bool {
-	return slices.EqualFunc(a, b, func(x, y Field) bool {
+func sameFields(a, b []KeyValue) bool {
+	return slices.EqualFunc(a, b, func(x, y KeyValue) bool {
 		return x.Key == y.Key && squeezed(x.Lead+x.Text) == squeezed(y.Lead+y.Text)
 	})
 }

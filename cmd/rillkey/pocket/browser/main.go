@@ -47,7 +47,7 @@ func pageCalls(p *phone.Phone) map[string]call {
 	return map[string]call{
 		"html": func([]js.Value) any { return p.HTML() },
 		"do": func(a []js.Value) any {
-			return withJSON(a[1], func(f phone.Fields) error { p.Do(a[0].String(), f); return nil })
+			return withJSON(a[1], func(f phone.FormValues) error { p.Do(a[0].String(), f); return nil })
 		},
 		"figure": func(a []js.Value) any { return p.Figure(a[0].String(), a[1].Bool()) },
 		"refuse": func(a []js.Value) any { p.Refuse(a[0].String()); return "" },
@@ -110,7 +110,7 @@ func encoded(v any) string {
 // which was checked before it came there: what cannot be read is said when it is wanted.
 func kitOf(key string, parcel js.Value) *phone.Kit {
 	if parcel.Type() != js.TypeString || parcel.String() == "" {
-		wording.Use(region.Spoken(key))
+		wording.Use(region.BuiltInWords(key))
 		return phone.NewKit(key)
 	}
 	own, words, err := region.Parcelled([]byte(parcel.String()))

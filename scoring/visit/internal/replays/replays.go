@@ -4,5 +4,5 @@ package replays
 
 import "sync/atomic"
 
-// Count is how often any visit was replayed in this process.
-var Count atomic.Int64
+// Replayed is how often any visit was replayed in this process.
+var Replayed atomic.Int64
