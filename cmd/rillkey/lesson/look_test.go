@@ -41,6 +41,25 @@ func TestACloserLookTellsWhatIsSeen(t *testing.T) {
 	}
 }
 
+// "crawfish" was told of the ten legs of a crayfish, which is called so in its region.
+func TestNoOtherNameOfTheAnimalIsToldOfIt(t *testing.T) {
+	o, _ := options(t, practice.Drawing)
+	l := Begin(o)
+	l.kind, l.names = l.catalog.Taxon("cambaridae"), nil
+	for words, gives := range map[string]bool{"crawfish": true, "crawdad": true, "crayfish": true, "ten legs": false, "large pincers": false} {
+		if l.givesAway(words) != gives {
+			t.Errorf("%q gives the name away: %v", words, !gives)
+		}
+	}
+	legs := l.catalog.Vocabulary().Trait("legs")
+	for way := range mostWays {
+		l.chosen["legs"] = way
+		if said := l.saying(legs, "10"); strings.Contains(said, "crawfish") || strings.Contains(said, "crayfish") {
+			t.Errorf("of its legs: %q", said)
+		}
+	}
+}
+
 // Humps and shoulders were asked of a larva that sat in its case.
 func TestNobodyIsAskedWhatACaseHides(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)

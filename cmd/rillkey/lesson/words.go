@@ -42,7 +42,8 @@ func (l *Lesson) saying(t *taxa.Trait, state string) string {
 }
 
 // givesAway reports whether words hold one of those by which the animal, or what it
-// belongs to, is called: they might say what it is, not what is to be seen of it.
+// belongs to, is called, or are another of its names: they might say what it is, not what
+// is to be seen of it.
 func (l *Lesson) givesAway(words string) bool {
 	if l.names == nil {
 		l.names = map[string]bool{}
@@ -52,9 +53,17 @@ func (l *Lesson) givesAway(words string) bool {
 					l.names[w] = !slices.Contains(linking, w)
 				}
 			}
+			others := slices.Clone(t.Also)
+			for _, r := range l.catalog.Regions() {
+				others = append(others, r.Names(t.ID)...)
+			}
+			for _, name := range others {
+				l.names[strings.Join(taxa.NameWords(name), " ")] = true
+			}
 		}
 	}
-	return slices.ContainsFunc(taxa.NameWords(words), func(w string) bool { return l.names[w] })
+	said := taxa.NameWords(words)
+	return l.names[strings.Join(said, " ")] || slices.ContainsFunc(said, func(w string) bool { return l.names[w] })
 }
 
 // linking are words in names that say nothing of an animal.
