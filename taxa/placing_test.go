@@ -44,6 +44,7 @@ func TestWhatIsSaidOfAnotherPartIsAsked(t *testing.T) {
 		{"little plates on its legs", "gill-form"},
 		{"smaller than the snail beside it", "shell"},
 		{"green as a pea", "outline"},
+		{"a coiled snail", "case-shape"},
 		{"a dark line down the back", "wings"},
 		{"one stubby leg under the head", "leg-length"},
 		{"squashed flat from the sides", "outline"},

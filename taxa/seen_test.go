@@ -43,6 +43,8 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"body flat", "flat=flat"},
 		{"grey", "colour=grey"},
 		{"gray", "colour=grey"},
+		{"black", "colour=dark"},
+		{"jet black", "colour=dark"},
 		{"armored", "skin=hard"},
 		{"armoured", "skin=hard"},
 		{"pincrs", "forelegs=pincers"},

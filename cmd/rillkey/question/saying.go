@@ -37,7 +37,8 @@ const numbers = "123456789"
 // heard is something that was said, as it was understood.
 type heard struct {
 	taxa.Seen
-	saying int // of one saying, one meaning is taken at most
+	saying int  // of one saying, one meaning is taken at most
+	asked  bool // it was not plain that it was meant
 	taken  bool
 }
 
@@ -162,12 +163,12 @@ func (s *sitting) hear(text string) bool {
 func heardOf(seen []taxa.Seen, unclear []taxa.Unclear) []heard {
 	var out []heard
 	for i, one := range seen {
-		out = append(out, heard{one, i, true})
+		out = append(out, heard{one, i, false, true})
 	}
 	for i, u := range unclear {
 		for _, c := range u.Choice {
 			c.Words = u.Words
-			out = append(out, heard{c, len(seen) + i, false})
+			out = append(out, heard{c, len(seen) + i, true, false})
 		}
 	}
 	return out[:min(len(out), len(letters))]
@@ -243,9 +244,13 @@ func heardChoices(s *sitting) []choice {
 	return out
 }
 
-// heardWords are words that were said, and what they are taken for.
+// heardWords are words that were said, and what they are taken for; of what may be meant
+// of another part, with the question, which says of which.
 func (s *sitting) heardWords(i int) string {
 	h := s.heard[i]
+	if h.asked && h.Trait.Where != nil {
+		return plain.OneLine(fmt.Sprintf("\"%s\": %s %s", h.Words, h.Trait.Question, strings.Join(labelsOf(h.Seen), wording.Text(", or "))))
+	}
 	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), wording.Text(", or "))))
 }
 

@@ -77,6 +77,8 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 		{"back is the key for it", "a\nback\nq\n", "", "Question 2"},
 		{"so are ways to say that one can't tell", "Don't know\nidk\nq\n", "1? outline?", "Can't tell"},
 		{"nothing of what is offered strikes", "w\nno idea\na\nq\n", "1a", "What strikes you?"},
+		{"what is of another part is asked with where it would be", "hooks on its feet\n\nq\n", "",
+			`[ ] "hooks": Are there hooks at the hind end? two hooks`},
 		{"an unknown word beside known ones is told", "pincers and flurble\n\nq\n", "forelegs=pincers", `Not known here: "flurble".`},
 		{"many unknown words are told in part", "pincers, zaa, zbb, zcc, zdd, zee, zff, zgg\n\nq\n", "forelegs=pincers",
 			`"zee" and 2 more.`},
