@@ -452,7 +452,7 @@ func (g *germans) collect(field string, v any, out *[]string) {
 // says otherwise, if they are three words or more.
 func englishFragments(t *testing.T) (out []string) {
 	t.Helper()
-	german, err := language.Catalogue("de")
+	german, err := language.BuiltIn("de")
 	if err != nil {
 		t.Fatal(err)
 	}
