@@ -40,7 +40,7 @@ func TestAnAnswerMakesLittle(t *testing.T) {
 	tokens, cursors := make([]*http.Cookie, phones), make([]string, phones)
 	for n := range phones {
 		tokens[n] = ask("/join", map[string]string{"Name": fmt.Sprintf("Phone %d", n), "Code": table.Guests.Codes().Day},
-			&phone.Welcome{}, nil).Cookies()[0]
+			&phone.JoinAnswer{}, nil).Cookies()[0]
 	}
 	var made, heard int
 	for round := range rounds {
