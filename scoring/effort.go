@@ -111,9 +111,9 @@ func (e Effort) unsortedWords() string {
 		switch n := len(labels); n {
 		case 0:
 		case 1:
-			parts = append(parts, wording.Sprintf("sample %s is %s", labels[0], state))
+			parts = append(parts, wording.Sprintf("sample %s is %s", labels[0], state.Words()))
 		default:
-			parts = append(parts, wording.Sprintf("samples %s and %s are %s", strings.Join(labels[:n-1], ", "), labels[n-1], state))
+			parts = append(parts, wording.Sprintf("samples %s and %s are %s", strings.Join(labels[:n-1], ", "), labels[n-1], state.Words()))
 		}
 	}
 	return strings.Join(parts, ", ")

@@ -110,7 +110,15 @@ visit conditions --set water-temperature=heiß
 visit conditions --set wassertemperatur=9
 visit conditions --set ph=7 --json
 visit enter --plain <bogen
+grade --details
+grade --anyway
+grade .
+visit list
+table --board
+print report --to offen.html
 visit sorted
+visit conditions mit
+visit sorted --sample 9
 visit sorted --sample 1 --sample 2 --sample 3
 visit amend --of {A} --count 5 --reason verzählt
 visit amend --of {A} --taxon egel --reason verguckt
@@ -214,7 +222,8 @@ var answersInGerman = map[string]string{
 // ofBoth are English words that a German page may hold: what commands, fields and
 // states are called, and what standards call their things.
 var ofBoth = regexp.MustCompile(`(?i)darwin core|data package|table schema|as counted|north america|common practice|temperate|` +
-	`streams and rivers of|the authors of rillkey|not yet sorted|being sorted|journal of|Mann-Kendall|GNU|Creative Commons|--[a-z-]+`)
+	`streams and rivers of|the authors of rillkey|["',](?:not yet|being) sorted["',]|journal of|Mann-Kendall|GNU|` +
+	`Creative Commons|--[a-z-]+`)
 
 // englishWords stand in no German sentence.
 var englishWords = strings.Fields(`the and with is are were been this that these those its you your when which who whose have than
@@ -433,7 +442,7 @@ func (g *germans) collect(field string, v any, out *[]string) {
 	case nil:
 		g.nulls[field] = true
 	case string:
-		if strings.Contains(v, " ") {
+		if strings.Contains(v, " ") && !strings.HasSuffix(v, "sorted") { // states are ids
 			*out = append(*out, v)
 		}
 	case []any:

@@ -108,6 +108,24 @@ func speakingHelp(a *app, root *cobra.Command) {
 	})
 }
 
+// speakingArgs has it said in the language of the region in use, too, which words a
+// command does not take: that is asked before anything else.
+func speakingArgs(a *app, cmd *cobra.Command) {
+	if takes := cmd.Args; takes != nil {
+		cmd.Args = func(c *cobra.Command, args []string) error {
+			err := takes(c, args)
+			if err == nil {
+				return nil
+			}
+			_ = a.speaks(c, nil) // what is wrong with a region is told where it is needed
+			return takes(c, args)
+		}
+	}
+	for _, sub := range cmd.Commands() {
+		speakingArgs(a, sub)
+	}
+}
+
 // usage is how a command is written, its commands and its flags.
 func usage(cmd *cobra.Command) string {
 	var b strings.Builder

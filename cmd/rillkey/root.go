@@ -64,6 +64,7 @@ func rootCommand(a *app) *cobra.Command {
 	)
 	completionAlone(a, root)
 	speakingHelp(a, root)
+	speakingArgs(a, root)
 	return root
 }
 

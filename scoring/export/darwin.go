@@ -146,7 +146,7 @@ func (d *darwin) sample(s visit.Taken) (id string) {
 	r := row{
 		coreID: id, "eventID": id, "parentEventID": d.id(), "eventType": "Sample", "eventDate": d.account.Visit.Header.Date,
 		"samplingEffort": s.Effort, "habitat": s.Habitat, "fieldNumber": s.Label,
-		"eventRemarks": wording.Sprintf("The sample is %s.", wording.Text(string(s.State))),
+		"eventRemarks": wording.Sprintf("The sample is %s.", s.State.Words()),
 	}
 	if s.Fraction > 0 && s.Fraction < 1 {
 		r["eventRemarks"] += wording.Sprintf(" Share sorted: %s.", wording.Number(math.Round(s.Fraction*1e4)/1e4))

@@ -161,7 +161,7 @@ func (w *reporting) ratings() (out []string) {
 func unsorted(e scoring.Effort) string {
 	var out []string
 	for _, u := range e.Unsorted {
-		out = append(out, wording.Sprintf("sample %s is %s", plain.Printable(u.Sample), u.State))
+		out = append(out, wording.Sprintf("sample %s is %s", plain.Printable(u.Sample), u.State.Words()))
 	}
 	return strings.Join(out, ", ")
 }

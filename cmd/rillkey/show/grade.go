@@ -78,7 +78,7 @@ func effortLine(e scoring.Effort) string {
 		s += wording.Sprintf("; still missing: %s", strings.Join(missing, ", "))
 	}
 	for _, u := range e.Unsorted {
-		s += wording.Sprintf("; sample %s is %s", u.Sample, u.State)
+		s += wording.Sprintf("; sample %s is %s", u.Sample, u.State.Words())
 	}
 	return s + "."
 }
