@@ -221,6 +221,17 @@ func (s *span) object(part string, words []token) bool {
 	return s.to-s.from == 1 && words[s.from].acts && objective().MatchString(part[:words[s.from].from])
 }
 
+// across reports whether its words stand on both sides of another and of where that is:
+// "little hooks on its legs" are no little legs.
+func (s *span) across(part string, words []token) bool {
+	for n := 1; n < len(s.at); n++ {
+		if s.at[n] > s.at[n-1]+1 && placed().MatchString(part[words[s.at[n]-1].to:words[s.at[n]].from]) {
+			return true
+		}
+	}
+	return false
+}
+
 // manners are the stems of words that change nothing of what the words behind them
 // say.
 var manners = lazyStems("thin long short thick tiny big fat pale dark hairy soft white slender bushy fluffy cottony")

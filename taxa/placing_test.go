@@ -44,6 +44,7 @@ func TestWhatIsSaidOfAnotherPartIsAsked(t *testing.T) {
 		{"little plates on its legs", "gill-form"},
 		{"smaller than the snail beside it", "shell"},
 		{"green as a pea", "outline"},
+		{"little hooks on all of its legs", "leg-length"},
 		{"a coiled snail", "case-shape"},
 		{"a dark line down the back", "wings"},
 		{"one stubby leg under the head", "leg-length"},

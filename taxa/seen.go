@@ -184,7 +184,7 @@ func (v *Vocabulary) doubted(f finding, part string, words []token, all takings,
 	taken := all.words
 	return f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) || f.shade(words, taken) ||
 		f.ofPart(part, words, taken, v) || f.misplaced(part, words, all, v) || f.partOfLonger(all.found) ||
-		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words) ||
+		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words) || f.across(part, words) ||
 		f.orElse(part, words, taken) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
 }
 
