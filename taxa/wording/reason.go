@@ -50,12 +50,16 @@ var reasons = []reason{
 // in use: the commonest reasons in its words, others quoted as what the system says. The
 // cause stays to be asked for with [errors.Is] and [errors.As]. In English it is the
 // error itself, and so it is where the system says nothing in it.
-func Reason(err error) error {
+func Reason(err error) error { return reasonBeside(err, "") }
+
+// reasonBeside is [Reason] of an error that stands in a sentence beside other words: a
+// path that these name is not told again.
+func reasonBeside(err error, beside string) error {
 	if err == nil || Language() == "en" {
 		return err
 	}
 	text := err.Error()
-	if said := retold(err, text); said != text {
+	if said := retold(err, text, beside); said != text {
 		return &retoldError{said, err}
 	}
 	return err
@@ -72,14 +76,14 @@ func (e *retoldError) Unwrap() error { return e.cause }
 
 // retold is a text that holds the words of an error, with those of the system in it
 // said in the language in use.
-func retold(err error, text string) string {
+func retold(err error, text, beside string) string {
 	switch e := err.(type) {
 	case *retoldError:
 		return text
 	case *fs.PathError:
-		return instead(text, e.Error(), because(e.Err), e.Path)
+		return instead(text, e.Error(), because(e.Err), unnamed(e.Path, beside))
 	case *os.LinkError:
-		return instead(text, e.Error(), because(e.Err), e.New)
+		return instead(text, e.Error(), because(e.Err), unnamed(e.New, beside))
 	case *os.SyscallError:
 		return instead(text, e.Error(), because(e.Err), "")
 	case syscall.Errno:
@@ -88,11 +92,11 @@ func retold(err error, text string) string {
 		return instead(text, err.Error(), because(err), "")
 	case interface{ Unwrap() error }:
 		if within := e.Unwrap(); within != nil {
-			return retold(within, text)
+			return retold(within, text, beside)
 		}
 	case interface{ Unwrap() []error }:
 		for _, within := range e.Unwrap() {
-			text = retold(within, text)
+			text = retold(within, text, beside)
 		}
 		return text
 	}
@@ -100,6 +104,14 @@ func retold(err error, text string) string {
 		return instead(text, err.Error(), because(err), "")
 	}
 	return text
+}
+
+// unnamed is a path unless it stands beside it already.
+func unnamed(path, beside string) string {
+	if strings.Contains(beside, path) {
+		return ""
+	}
+	return path
 }
 
 // instead puts a reason in the place of the system's words, after the path unless

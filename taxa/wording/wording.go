@@ -74,10 +74,15 @@ func withReasons(values []any) []any {
 	if Language() == "en" {
 		return values
 	}
-	out := slices.Clone(values)
+	out, beside := slices.Clone(values), ""
+	for _, v := range values {
+		if word, ok := v.(string); ok {
+			beside += word + "\n"
+		}
+	}
 	for i, v := range values {
 		if err, ok := v.(error); ok {
-			out[i] = Reason(err)
+			out[i] = reasonBeside(err, beside)
 		}
 	}
 	return out
