@@ -104,6 +104,8 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 		return err
 	}
 	defer source.Close()
+	callOff := a.writesNothing()
+	defer callOff()
 	if err := goByRegionOf(a, source); err != nil {
 		return err
 	}
@@ -128,8 +130,6 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 	if err != nil {
 		return err
 	}
-	callOff := a.writesNothing()
-	defer callOff()
 	record, from, err := learnFrom(source, m, edition.Key(), record)
 	callOff()
 	if err != nil {
