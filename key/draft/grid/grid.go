@@ -25,13 +25,27 @@ func errTooLarge() error {
 	return wording.Errorf("the sheet is larger than %d rows by %d columns; delete what is no table", MaxRows-1, MaxColumns-1)
 }
 
+// errNoWorkbook is what is said of a workbook that is there and cannot be opened.
+func errNoWorkbook() error {
+	return wording.NewError("the workbook cannot be read; save it again as .xlsx or .ods, without a password")
+}
+
+// Compound files (as MS-CFB has them) are what workbooks with a password are put into, and
+// those of old spreadsheet programs.
+const compound = "\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1"
+
 // IsWorkbook reports whether these are the bytes of a workbook, and no text.
-func IsWorkbook(data []byte) bool { return bytes.HasPrefix(data, []byte("PK\x03\x04")) }
+func IsWorkbook(data []byte) bool {
+	return bytes.HasPrefix(data, []byte("PK\x03\x04")) || bytes.HasPrefix(data, []byte(compound))
+}
 
 // Read gives the cells of the first sheet of a workbook, by row, as the spreadsheet
 // program shows them; what ends a row or the sheet without text is left out. A cell
 // merged down a column is repeated in every row; merged across, it stands in the first.
 func Read(data []byte) ([][]string, error) {
+	if bytes.HasPrefix(data, []byte(compound)) {
+		return nil, errNoWorkbook()
+	}
 	z, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		return nil, wording.NewError("the workbook is damaged; save it again")
@@ -45,7 +59,7 @@ func Read(data []byte) ([][]string, error) {
 	for _, f := range z.File {
 		switch f.Name {
 		case "xl/workbook.xml":
-			return readXlsx(z)
+			return readXlsx(data)
 		case "content.xml":
 			r, err := f.Open()
 			if err != nil {
