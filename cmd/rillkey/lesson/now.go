@@ -134,9 +134,7 @@ func walkingPage(l *Lesson) Page {
 	if l.Source == practice.WordsSource {
 		p.Before = append(p.Before, seenTexts(l)...)
 	}
-	for _, t := range asked.Before {
-		p.Before = append(p.Before, t)
-	}
+	p.Before = append(p.Before, asked.Before...)
 	for _, o := range asked.Options {
 		p.Options = append(p.Options, Option{o.Answer, o.Words})
 	}

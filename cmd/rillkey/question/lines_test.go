@@ -82,6 +82,20 @@ func TestWhoCannotTellIsOfferedToSetItAside(t *testing.T) {
 	if n := strings.Count(out, offer); n != 1 {
 		t.Errorf("it is said %d times, want once:\n%s", n, out)
 	}
+	// What has a name already, such as that of its group, is not set aside by stopping.
+	q = begin(t, keytest.Key(t))
+	q.LeaveLength()
+	for _, said := range []string{"case=carried", "case-stuff=stones"} {
+		if err := q.Say(said); err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, out, _ = typed(q, strings.Repeat("?\n", 4)+"s\n", 0)
+	out = squeeze(out)
+	ends := squeeze("times in a row. You can stop here: press s. Then it is named")
+	if !strings.Contains(out, ends) || strings.Contains(out, squeeze(offer)) {
+		t.Errorf("of an animal with a name:\n%s", out)
+	}
 }
 
 // A single trait is answered by a letter, by the name of a state or of several,

@@ -149,5 +149,13 @@ func (s *state) stopping() string {
 	return wording.Text("it gets no name yet and is set aside for a second look.")
 }
 
+// named reports whether stopping now gives a name, or says that it is or is not what was supposed.
+func (s *state) named() bool {
+	if s.supposed != nil {
+		return s.checked.Outcome != key.CheckOpen
+	}
+	return s.verdict.Level == key.ToSet || s.verdict.Level == key.NotInKey || s.verdict.Taxon != ""
+}
+
 // stopped reports whether stopping now comes to something.
 func (s *state) stopped() bool { return !s.open() || s.verdict.Class != "" && s.supposed == nil }

@@ -61,8 +61,13 @@ func (s *sitting) blocks() []block {
 func questionBlocks(s *sitting) []block {
 	blocks := []block{{title, "", s.where() + ": " + plain.OneLine(headline(*s.now.question))}}
 	if n := s.unsureInARow(); n >= tired {
-		blocks = append(blocks, block{advice, "", wording.Sprintf("Can't tell, %d times in a row. You can set this animal aside "+
-			"for a second look: %s. Then %s Or go on here.", n, s.press(stop), s.now.stopping())})
+		offer := wording.Sprintf("Can't tell, %d times in a row. You can set this animal aside for a second look: %s. "+
+			"Then %s Or go on here.", n, s.press(stop), s.now.stopping())
+		if s.now.named() {
+			offer = wording.Sprintf("Can't tell, %d times in a row. You can stop here: %s. Then %s Or go on here.",
+				n, s.press(stop), s.now.stopping())
+		}
+		blocks = append(blocks, block{advice, "", offer})
 	}
 	if why := s.now.why(); why != "" {
 		blocks = append(blocks, block{remark, "", why})

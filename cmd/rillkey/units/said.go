@@ -132,7 +132,8 @@ var (
 )
 
 const (
-	homesSaid  = `cases?|tube|house|home|shelter|cocoon|tunnel|pouch|sleeping bag|log cabin`
+	homesSaid = `cases?|tubes?|houses?|homes?|shelters?|cocoons?|tunnels?|galler(?:y|ies)|burrows?|webs?|nets?|pouch|` +
+		`sleeping bag|log cabin`
 	bodiesSaid = `body|animal|larvae?|nymph|grub|worm|maggot|caterpillar|insect|creature|critter|bug|beast|itself`
 )
 

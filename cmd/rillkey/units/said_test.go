@@ -45,6 +45,8 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"six legs, case made of sand, about 2 cm, brown", 0, "six legs, case made of sand,,, brown"},
 		{"the tube it lives in is 3 cm", 0, "the tube it lives in is"},
 		{"lives in a house 15 mm long", 0, "lives in a house"},
+		{"tunnels on a stone, 25 mm long", 0, "tunnels on a stone"},
+		{"a silk gallery 4 cm long", 0, "a silk gallery"},
 		{"the larva is 12 mm, in a case", 12, "the larva is ,, in a case"},
 		{"in a case of stones the larva itself 12 mm long", 12, "in a case of stones the larva itself"},
 		{"case 20 mm, larva 12 mm", 12, "case,, larva"},
