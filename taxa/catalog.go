@@ -102,7 +102,8 @@ func taxaFiles(fsys fs.FS) ([]string, error) {
 	}
 	names = slices.DeleteFunc(names, func(n string) bool { return n == vocabularyFile || n == cardsFile })
 	if len(names) == 0 {
-		return nil, wording.Errorf("the folder of taxa holds no .toml file beside %s", vocabularyFile)
+		return nil, wording.Errorf("the folder of taxa holds no .toml file beside %s; put one with the animals there, as [taxon.NAME]",
+			vocabularyFile)
 	}
 	sort.Strings(names)
 	return names, nil

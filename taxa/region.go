@@ -98,7 +98,7 @@ func readRegion(fsys fs.FS, name, shown string, c *Catalog, report *authored.Rep
 		return nil, err
 	}
 	r := &Region{ID: strings.TrimSuffix(path.Base(name), ".toml")}
-	top.Need("region")
+	top.NeedHead("region")
 	if t := top.Sub("region"); t != nil {
 		r.readHead(t, c)
 	}
@@ -125,6 +125,11 @@ func isLanguageTag(s string) bool {
 func (r *Region) readHead(t *authored.Table, c *Catalog) {
 	r.Title, r.Source, r.Key = t.NeedStr("title"), t.NeedStr("source"), t.Str("key")
 	r.Version, r.Authors, r.Licence, r.Language = t.Str("version"), t.Strs("authors"), t.Str("licence"), t.Str("language")
+	for _, key := range []string{"version", "licence", "language"} {
+		if t.Has(key) {
+			t.NeedStr(key)
+		}
+	}
 	if r.Language != "" && !isLanguageTag(r.Language) {
 		t.Fail("language", "bad-language", wording.Sprintf("%s is no sign of a language", plain.Quote(r.Language)),
 			wording.Text("write its two or three letters, as RFC 5646 has them: en, de, fr, es, pt-BR"))

@@ -133,9 +133,19 @@ func (t *Taxon) checkMarks(v *Vocabulary) {
 
 func checkWord(n authored.Section, key, word string, allowed []string) {
 	if word != "" && !slices.Contains(allowed, word) {
-		n.Fail(key, "unknown-"+key, wording.Sprintf("there is no %s %s", key, plain.Quote(word)), wording.Sprintf("it is one of %s",
-			strings.Join(allowed, ", ")))
+		n.Fail(key, "unknown-"+key, wording.Sprintf("there is no %s %s", key, plain.Quote(word)), oneOf(word, allowed))
 	}
+}
+
+// oneOf proposes of a list the word that was meant, else all of it.
+func oneOf(word string, allowed []string) string {
+	all := wording.Sprintf("it is one of %s", strings.Join(allowed, ", "))
+	for _, w := range allowed {
+		if n := len(w); n > 3 && plain.Distance(word, w) <= 2 {
+			return wording.Sprintf("did you mean %s?", plain.Quote(w)) + " " + all
+		}
+	}
+	return all
 }
 
 func readLength(n authored.Section) Range {

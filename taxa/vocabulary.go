@@ -1,6 +1,7 @@
 package taxa
 
 import (
+	"slices"
 	"strings"
 
 	"rillkey/taxa/authored"
@@ -202,6 +203,11 @@ func readStates(n authored.Section, t *Trait, files folder) {
 			wording.Text("a trait must be able to differ"))
 	}
 	for i, row := range rows {
+		label := t.States[i].Label
+		if label != "" && slices.ContainsFunc(t.States[:i], func(s State) bool { return s.Label == label }) {
+			row.Fail("label", "doubled-label", wording.Sprintf("another state of the trait %s is called %s too", plain.Quote(t.ID),
+				plain.Quote(label)), wording.Text("say in both what tells them apart"))
+		}
 		checkStates(row, t, "mistaken_for", t.States[i].MistakenFor)
 		checkStates(row, t, "lost_as", t.States[i].LostAs)
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -128,7 +129,35 @@ func (c *regionCheck) key() {
 		c.Warnings = append(c.Warnings, rules.Warnings(
 			&rules.Input{File: file, Sound: sound, Catalog: c.catalog, Region: residents(c.region)})...)
 	}
+	if sound != nil && c.region != nil {
+		c.ends(sound)
+	}
 	c.Files = append(c.Files, show.CheckedFile{File: c.folder.Join(folder.KeyFile), Couplets: coupletsOf(sound), Ends: endsOf(sound)})
+}
+
+// ends warns of each end of the key that the region's list of taxa does not hold, nor
+// anything above or below it.
+func (c *regionCheck) ends(sound *couplets.Sound) {
+	listed := map[string]bool{}
+	for _, r := range c.region.Taxa {
+		for t := c.catalog.Taxon(r.Taxon); t != nil && !listed[t.ID]; t = c.catalog.Taxon(t.Parent) {
+			listed[t.ID] = true
+		}
+	}
+	within := func(t *taxa.Taxon) bool {
+		for ; t != nil; t = c.catalog.Taxon(t.Parent) {
+			if slices.ContainsFunc(c.region.Taxa, func(r taxa.Resident) bool { return r.Taxon == t.ID }) {
+				return true
+			}
+		}
+		return false
+	}
+	for _, end := range sound.Ends {
+		if !listed[end.ID] && !within(end) {
+			c.warnAt("taxa", "not-listed", wording.Sprintf("the key ends in %s, which is not in this list", plain.Quote(end.ID)),
+				wording.Text("add it to the list, or take its lead out of the key"))
+		}
+	}
 }
 
 func coupletsOf(s *couplets.Sound) int {

@@ -46,7 +46,8 @@ type Need struct {
 }
 
 func (r *Rulebook) addProtocol(top *authored.Table) {
-	top.Need("protocol", "need")
+	top.NeedHead("protocol")
+	top.Need("need")
 	head := top.Sub("protocol")
 	if head == nil {
 		return

@@ -57,7 +57,7 @@ func sharesKinds(top *authored.Table) bool {
 }
 
 func (r *Rulebook) addScheme(top *authored.Table, file int) {
-	top.Need("scheme")
+	top.NeedHead("scheme")
 	head := top.Sub("scheme")
 	if head == nil {
 		return

@@ -108,22 +108,33 @@ func (t *tree) slip(at int, said string) mistake {
 	return t.misplaced(at, from, said)
 }
 
+// afterValue is a slip in what stands behind a value that has ended.
+func (t *tree) afterValue(at, from int) mistake {
+	next := charAt(t.text, at)
+	switch {
+	case next == "," && isDecimalComma(t.text, at):
+		return mistake{at, wording.Text("a comma stands in this number"), wording.Text("write its decimals after a point: 4.5")}
+	case strings.Count(t.text[from:at], "'") > 1:
+		return mistake{at, wording.Text("the text has ended at the mark ' before this"),
+			wording.Text(`put a text that holds ' between "…"`)}
+	case next == "," || next == ";":
+		return mistake{at, wording.Sprintf("%s stands after the end of the value", next), wording.Text("delete it")}
+	case strings.HasPrefix(strings.TrimLeft(t.text[at:], " \t"), "//"):
+		return mistake{at, wording.Text("a remark begins with #, not with //"), wording.Text("write # in the place of //")}
+	case next == "%":
+		return mistake{at, wording.Text("a number is written without %"),
+			wording.Text("delete it; a share is written as a part of one: 0.1 for ten in a hundred")}
+	}
+	return mistake{at, wording.Text("something stands after the end of the value"),
+		wording.Text(`write \" for a quotation mark within a text; anything else goes on a line of its own`)}
+}
+
 // misplaced is a slip in what stands between keys, values and brackets.
 func (t *tree) misplaced(at, from int, said string) mistake {
 	next := charAt(t.text, at)
 	switch {
-	case strings.Contains(said, "top-level item") && next == "," && isDecimalComma(t.text, at):
-		return mistake{at, wording.Text("a comma stands in this number"), wording.Text("write its decimals after a point: 4.5")}
-	case strings.Contains(said, "top-level item") && strings.Count(t.text[from:at], "'") > 1:
-		return mistake{at, wording.Text("the text has ended at the mark ' before this"),
-			wording.Text(`put a text that holds ' between "…"`)}
-	case strings.Contains(said, "top-level item") && (next == "," || next == ";"):
-		return mistake{at, wording.Sprintf("%s stands after the end of the value", next), wording.Text("delete it")}
-	case strings.Contains(said, "top-level item") && strings.HasPrefix(strings.TrimLeft(t.text[at:], " \t"), "//"):
-		return mistake{at, wording.Text("a remark begins with #, not with //"), wording.Text("write # in the place of //")}
 	case strings.Contains(said, "top-level item"):
-		return mistake{at, wording.Text("something stands after the end of the value"),
-			wording.Text(`write \" for a quotation mark within a text; anything else goes on a line of its own`)}
+		return t.afterValue(at, from)
 	case strings.Contains(said, "array terminator"):
 		return t.inBrackets(at, '[', wording.Text("the list that begins here has no ] at its end"),
 			wording.Text("put ] after its last value"))

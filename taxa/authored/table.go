@@ -193,6 +193,19 @@ func (t *Table) Need(keys ...string) {
 	}
 }
 
+// NeedHead adds a finding if the table is missing that says what the file is. Values that
+// stand there without its line are told with it.
+func (t *Table) NeedHead(key string) {
+	if t.Has(key) {
+		return
+	}
+	t.tree.report.Add(t.Here(), "missing-field", lacking(key),
+		wording.Sprintf("begin the file with a line [%s], and write its fields below it", key))
+	for _, n := range t.tree.children(t.node) {
+		n.asked = n.asked || n.kind >= list
+	}
+}
+
 // Str is the text under key; line breaks in it are blanks.
 func (t *Table) Str(key string) string {
 	n, k := t.ask(key)
