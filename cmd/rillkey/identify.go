@@ -479,7 +479,7 @@ func (s *session) recordFields(r recordFlags) ([]ask.Field, error) {
 		samples = append(samples, ask.Option{Value: taken.Label, Label: strings.TrimSpace(taken.Label + " " + taken.Habitat)})
 	}
 	if len(samples) == 0 {
-		return nil, noSample(s.target.path)
+		return nil, s.noSample(s.target.path)
 	}
 	return []ask.Field{
 		{Key: "add", Title: wording.Text("Add it to the visit?"), Help: v.Header.Site + ", " + v.Header.Date,

@@ -67,7 +67,7 @@ func listRechecks(a *app, most int, practised []string) error {
 	if a.json {
 		err = show.JSON(a.out, list)
 	} else {
-		err = show.Recheck(a.out, a.width, list, most)
+		err = show.Recheck(a.out, a.width, list, most, a.sameVisit())
 	}
 	if err == nil && len(practised) > 0 && !a.json {
 		readers, err := a.readers(practised)

@@ -50,7 +50,7 @@ func listDrawn(a *app, most int) error {
 	if a.json {
 		return show.JSON(a.out, d)
 	}
-	return d.Text(a.out, a.width)
+	return d.Text(a.out, a.width, a.sameVisit())
 }
 
 // nextDrawn is the first record of the draw that nobody looked at twice.

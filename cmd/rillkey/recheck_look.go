@@ -104,7 +104,8 @@ func (h opened) chosen(of string) (visit.Record, error) {
 		if rec, ok := t.Record(of); ok {
 			return rec, nil
 		}
-		return visit.Record{}, misused("%s holds no animals with the code %q; 'rillkey recheck' lists them", h.visit.File, of)
+		return visit.Record{}, misused("%s holds no animals with the code %q; they are listed by: rillkey recheck --visit %s",
+			h.visit.File, of, show.ShellWord(h.visit.File))
 	}
 	list, err := h.rules.Recheck(h.account, seed)
 	if err != nil {
@@ -157,7 +158,7 @@ func showLook(a *app, h opened, rec visit.Record, body visit.SecondLook, event s
 	if a.json {
 		return show.JSON(a.out, v)
 	}
-	return v.Text(a.out, a.width)
+	return v.Text(a.out, a.width, a.sameVisit())
 }
 
 type settleFlags struct{ of, taxon, who, reason string }

@@ -51,7 +51,7 @@ func (vf *visitFolder) addRecord(path string, r recordFlags, body visit.Identifi
 	if body.Sample == "" {
 		samples := v.Tally().Samples
 		if len(samples) == 0 {
-			return nil, noSample(path)
+			return nil, vf.noSample(path)
 		}
 		body.Sample = samples[len(samples)-1].Label
 	}

@@ -43,7 +43,7 @@ func (vf *visitFolder) target(f identifyFlags, asks bool) (target, error) {
 	case len(v.Tally().Samples) > 0:
 		return t, nil
 	case !asks:
-		return t, noSample(t.path)
+		return t, vf.noSample(t.path)
 	}
 	_, err = vf.firstSample(v)
 	return t, err
@@ -59,8 +59,8 @@ func (vf *visitFolder) firstSample(v *visit.Visit) (*visit.Visit, error) {
 	return visit.Read(v.File)
 }
 
-func noSample(path string) error {
-	return misused("%s has no sample yet; add one with 'rillkey visit sample' first", path)
+func (vf *visitFolder) noSample(path string) error {
+	return misused("%s has no sample yet; one is added first by: rillkey visit sample%s", path, vf.sameVisit())
 }
 
 // visitMeant is the visit of --visit, else the unfinished one of the present

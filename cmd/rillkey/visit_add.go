@@ -79,7 +79,7 @@ func addAnimals(a *app, f addFlags, args []string) error {
 	}
 	tally := v.Tally()
 	if len(tally.Samples) == 0 {
-		return noSample(v.File)
+		return a.noSample(v.File)
 	}
 	label := cmp.Or(f.sample, tally.Samples[len(tally.Samples)-1].Label)
 	s, ok := tally.Sample(label)

@@ -103,7 +103,7 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 		return err
 	}
 	if len(f.set) > 0 {
-		if change.Conditions, err = f.conditions(v); err != nil {
+		if change.Conditions, err = f.conditions(v, a.sameVisit()); err != nil {
 			return err
 		}
 	}

@@ -2,14 +2,16 @@ package main
 
 import (
 	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/wording"
 )
 
 // conditions are the new values of --set; without --of the entry that they correct
-// is the one that holds them.
-func (f *amendFlags) conditions(v *visit.Visit) (*condition.Values, error) {
+// is the one that holds them. The flags that name the visit go with the command that
+// notes what is not noted yet.
+func (f *amendFlags) conditions(v *visit.Visit, flags string) (*condition.Values, error) {
 	values, err := setConditions(f.set)
 	if err != nil {
 		return nil, err
@@ -25,8 +27,8 @@ func (f *amendFlags) conditions(v *visit.Visit) (*condition.Values, error) {
 		at := notedIn(v, field.ID)
 		switch {
 		case at == "":
-			return nil, misused("%s is not noted yet, so there is nothing to correct; 'rillkey visit conditions --set "+
-				"%s=…' notes it", field.Title, field.ID)
+			return nil, misused("%s is not noted yet, so there is nothing to correct; it is noted by: rillkey visit conditions "+
+				"--set %s%s", field.Title, show.ShellWord(field.ID+"="+typedFor(f.set, field)), flags)
 		case f.of != "" && f.of != at:
 			return nil, misused("these values stand in two entries, %s and %s; correct one entry at a time", f.of, at)
 		}

@@ -64,6 +64,9 @@ func noteConditions(a *app, f conditionFlags) error {
 	case err != nil:
 		return err
 	case len(values) > 0:
+		if err = notedAlready(v, values, f.set, a.sameVisit()); err != nil {
+			return err
+		}
 		err = a.saveConditions(v.File, f.who, values)
 	case a.json:
 		return misused("with --json nothing is asked; give --set NAME=VALUE")
@@ -161,6 +164,31 @@ func sumOfFile(name string) (string, error) {
 	return hex.EncodeToString(h.Sum(nil)), nil
 }
 
+// notedAlready says of the first value that is noted already how it is corrected. The
+// flags that name the visit go with the command.
+func notedAlready(v *visit.Visit, values condition.Values, set []string, flags string) error {
+	noted := v.Tally().Conditions()
+	for _, f := range condition.SpokenFields() {
+		old, there := noted[f.ID]
+		if _, given := values[f.ID]; there && given {
+			return wording.Errorf("%s is noted already: %s; it is corrected by: rillkey visit amend --set %s%s", f.Title, f.Full(old),
+				show.ShellWord(f.ID+"="+typedFor(set, f)), flags)
+		}
+	}
+	return nil
+}
+
+// typedFor is what somebody typed for a condition in "name=value".
+func typedFor(set []string, f *condition.Field) string {
+	for _, s := range set {
+		name, typed, _ := strings.Cut(s, "=")
+		if found := condition.Find(name); found != nil && found.ID == f.ID {
+			return strings.TrimSpace(typed)
+		}
+	}
+	return wording.Text("VALUE")
+}
+
 // saveConditions saves what was noted and says so.
 func (vf *visitFolder) saveConditions(path, who string, values condition.Values) error {
 	saved, err := vf.save(path, who, visit.Conditions{Values: values})
@@ -187,7 +215,7 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 		open[f.Section] = append(open[f.Section], f)
 	}
 	if len(sections) == 0 {
-		a.plainly("All conditions are noted. 'rillkey visit amend --set NAME=VALUE' corrects one.")
+		a.plainly("All conditions are noted. One is corrected by: rillkey visit amend --set NAME=VALUE%s", a.sameVisit())
 		return nil
 	}
 	for i, section := range sections {

@@ -72,7 +72,7 @@ func enterSheet(a *app, sample, who string) error {
 	if err != nil {
 		return err
 	}
-	samples, err := samplesMeant(v, sample)
+	samples, err := samplesMeant(a, v, sample)
 	if err != nil {
 		return err
 	}
@@ -90,7 +90,7 @@ func enterSheet(a *app, sample, who string) error {
 }
 
 // samplesMeant are the labels of all samples, or of the one asked for.
-func samplesMeant(v *visit.Visit, label string) ([]string, error) {
+func samplesMeant(a *app, v *visit.Visit, label string) ([]string, error) {
 	samples := v.Tally().Samples
 	var labels []string
 	for _, s := range samples {
@@ -98,7 +98,7 @@ func samplesMeant(v *visit.Visit, label string) ([]string, error) {
 	}
 	switch {
 	case len(samples) == 0:
-		return nil, noSample(v.File)
+		return nil, a.noSample(v.File)
 	case label == "":
 		return labels, nil
 	}

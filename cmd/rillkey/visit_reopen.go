@@ -55,6 +55,6 @@ func (vf *visitFolder) reopenFile(path, who, reason string) error {
 	if err != nil {
 		return err
 	}
-	vf.plainly("Saved: the visit in %s is open again. 'rillkey visit finish' closes it.", path)
+	vf.plainly("Saved: the visit in %s is open again. It is closed by: rillkey visit finish%s", path, vf.sameVisit())
 	return nil
 }

@@ -89,7 +89,7 @@ type sortedWord struct {
 func sortedWords(a *app, f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
 	tally := v.Tally()
 	if len(tally.Samples) == 0 {
-		return nil, noSample(v.File)
+		return nil, a.noSample(v.File)
 	}
 	if len(f.samples) == 0 {
 		if a.json || f.fraction != "" || f.empty || f.notYet {
@@ -287,7 +287,7 @@ func goingHome(a *app, path string) {
 	if catalog, err := a.catalog(); err == nil {
 		region = catalog.Region()
 	}
-	for _, left := range show.GoingHome(v.Tally(), region) {
+	for _, left := range show.GoingHome(v.Tally(), region, " --visit "+show.ShellWord(path)) {
 		a.plainly("- %s", left)
 	}
 }

@@ -151,7 +151,7 @@ func (r *replay) admitConditions(b Conditions) error {
 		}
 		b.Values.Each(func(f *condition.Field, _ condition.Value) {
 			if old, there := n.Values[f.ID]; there && err == nil {
-				err = wording.Errorf("%s is noted already: %s; 'rillkey visit amend --of %s --set %s=…' corrects it", f.Title,
+				err = wording.Errorf("%s is noted already: %s; 'rillkey visit amend --of %s --set %s=VALUE' corrects it", f.Title,
 					f.Full(old), n.ID, f.ID)
 			}
 		})

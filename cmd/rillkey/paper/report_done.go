@@ -38,7 +38,7 @@ func (w *reporting) done() {
 	w.List("", append(w.Grade.Effort.Remarks, w.people(), w.where()))
 	if !w.tally.Finished {
 		w.Text("", wording.Text("Before the group goes home:"))
-		w.List("", show.GoingHome(w.tally, w.Catalog.Region()))
+		w.List("", show.GoingHome(w.tally, w.Catalog.Region(), ""))
 	}
 	w.End()
 }

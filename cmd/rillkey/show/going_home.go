@@ -16,8 +16,8 @@ const mostUnnamed = 6
 // GoingHome is what is left to do before a group leaves a stream: the animals, the
 // gear, what has no name, who has a vial, what nobody noted. Common practice of those
 // who lead groups. In a region that is no stream, whose cautions are its own alone, it
-// is what has no name and the people.
-func GoingHome(t visit.Tally, r *taxa.Region) []string {
+// is what has no name and the people. The flags that name the visit go with the commands.
+func GoingHome(t visit.Tally, r *taxa.Region, flags string) []string {
 	atStream := r == nil || !r.OnlyCautions
 	var unnamed, kept []string
 	animals := 0
@@ -56,11 +56,11 @@ func GoingHome(t visit.Tally, r *taxa.Region) []string {
 	if len(kept) > 0 {
 		out = append(out, wording.Sprintf("Specimens are kept: %s.", strings.Join(kept, "; ")))
 	} else if atStream {
-		out = append(out, wording.Text("Does a vial go home? Write on its slip who has it; 'rillkey recheck expert' takes the "+
-			"name that comes back."))
+		out = append(out, wording.Sprintf("Does a vial go home? Write on its slip who has it. The name that comes back is "+
+			"noted by: rillkey recheck expert%s", flags))
 	}
 	if atStream && len(t.Conditions()) == 0 {
-		out = append(out, wording.Text("Nothing is noted of weather and water: 'rillkey visit conditions'."))
+		out = append(out, wording.Sprintf("Nothing is noted of weather and water. To note it: rillkey visit conditions%s", flags))
 	}
 	return append(out, wording.Text("Count the people, and thank them."))
 }

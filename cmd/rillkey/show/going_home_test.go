@@ -32,7 +32,7 @@ func TestGoingHomeTellsWhatIsLeft(t *testing.T) {
 		{"many", many, []string{"[r5]; and 3 more"}, []string{"[r6]"}},
 	}
 	for _, test := range tests {
-		got := strings.Join(GoingHome(test.t, nil), "\n")
+		got := strings.Join(GoingHome(test.t, nil, ""), "\n")
 		for _, want := range test.want {
 			if !strings.Contains(got, want) {
 				t.Errorf("%s: no %q in\n%s", test.name, want, got)

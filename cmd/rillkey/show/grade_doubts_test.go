@@ -60,9 +60,12 @@ func TestFiguresThatAreNoneAreNotTold(t *testing.T) {
 			return show.Agreement(w, width, catalog(t), &scoring.Agreement{Records: 2, Enumeration: &zero})
 		}, "Counts differ by 0.0 %", "Names differ"},
 		{"rates as they are built in", (&show.RatesJSON{File: "r.toml", Group: 1}).Text, "misread as often as the built-in", "1 times"},
-		{"no cell", show.Draw{Keyed: 4, Records: []show.DrawnRecord{{Record: "e1", Sample: "1"}}}.Text, "cell not noted", "cell -"},
+		{"no cell", func(w io.Writer, width int) error {
+			return show.Draw{Keyed: 4, Records: []show.DrawnRecord{{Record: "e1", Sample: "1"}}}.Text(w, width, "")
+		}, "cell not noted", "cell -"},
 		{"names too broad are no doubtful ones", func(w io.Writer, width int) error {
-			return show.Recheck(w, width, &scoring.Recheck{Title: "index", Records: []scoring.RecheckRecord{{Record: "e1", Sure: 1}}}, 9)
+			list := &scoring.Recheck{Title: "index", Records: []scoring.RecheckRecord{{Record: "e1", Sure: 1}}}
+			return show.Recheck(w, width, list, 9, "")
 		}, "1 record is worth a second look.", "doubtful"},
 	} {
 		var b strings.Builder
@@ -93,7 +96,7 @@ func TestTwoWhoSetAsideDoNotDiffer(t *testing.T) {
 	rec := visit.Record{ID: "e1", Identification: visit.Identification{Undecided: true}}
 	look := visit.SecondLook{Undecided: true}
 	var b strings.Builder
-	if err := show.NewLook(catalog(t), rec, look, "e2").Text(&b, 200); err != nil {
+	if err := show.NewLook(catalog(t), rec, look, "e2").Text(&b, 200, ""); err != nil {
 		t.Fatal(err)
 	}
 	for _, said := range []string{b.String(), show.LookedWords(catalog(t), rec, look)} {

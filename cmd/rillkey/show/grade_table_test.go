@@ -63,8 +63,8 @@ func TestDoubtsAndSecondLooksFit(t *testing.T) {
 		Tell: &scoring.TellApart{Question: "How many tails?", How: "Float it.",
 			Shows: []scoring.Shows{{Name: "stonefly", States: []string{"two"}}}},
 	}, {Record: "e2", Name: "set aside", Looks: 1, Tell: &scoring.TellApart{Words: "Look under a lens."}}}}
-	fits(t, "recheck", func(w io.Writer, width int) error { return show.Recheck(w, width, list, 1) })
-	fits(t, "recheck of nothing", func(w io.Writer, width int) error { return show.Recheck(w, width, &scoring.Recheck{}, 1) })
+	fits(t, "recheck", func(w io.Writer, width int) error { return show.Recheck(w, width, list, 1, "") })
+	fits(t, "recheck of nothing", func(w io.Writer, width int) error { return show.Recheck(w, width, &scoring.Recheck{}, 1, "") })
 	third := 33.3
 	agreed := &scoring.Agreement{Records: 3, Disagreement: &third,
 		Differing: []scoring.Differ{{Record: "e1", First: "plecoptera", Counts: "jackalope\x07", Settled: true}},

@@ -13,8 +13,9 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Recheck writes the records worth a second look, at most so many.
-func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
+// Recheck writes the records worth a second look, at most so many. The flags that name
+// the visit go with the command that looks.
+func Recheck(w io.Writer, width int, list *scoring.Recheck, most int, flags string) error {
 	p := newPage(w, width)
 	p.text(0, 2, "%s, %s", list.Visit.Site, list.Visit.Date)
 	if len(list.Records) == 0 {
@@ -32,7 +33,7 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int) error {
 		p.text(0, 2, "%d more; --most %d lists all.", n, len(list.Records))
 	}
 	p.line("")
-	p.text(0, 2, "'rillkey recheck look' lets a second person key the first of them without seeing its name.")
+	p.text(0, 0, "A second person keys the first of them, without seeing its name, by: rillkey recheck look%s", flags)
 	return p.err
 }
 
@@ -180,8 +181,9 @@ func LookedWords(catalog *taxa.Catalog, rec visit.Record, look visit.SecondLook)
 	return wording.Sprintf("First: %s. Second: %s. Look together at what tells them apart.", l.firstName, l.secondName)
 }
 
-// Text writes it for a person.
-func (l *SecondLookJSON) Text(w io.Writer, width int) error {
+// Text writes it for a person. The flags that name the visit go with the command that
+// settles it.
+func (l *SecondLookJSON) Text(w io.Writer, width int, flags string) error {
 	p := newPage(w, width)
 	p.text(0, 2, "Saved: the second look at %s is %s.", l.Record, l.Event)
 	switch {
@@ -193,7 +195,7 @@ func (l *SecondLookJSON) Text(w io.Writer, width int) error {
 		return p.err
 	}
 	p.text(0, 2, "First: %s. Second: %s. Look together at what tells them apart, then say which counts: rillkey recheck "+
-		"settle --of %s --taxon NAME", l.firstName, l.secondName, l.Record)
+		"settle --of %s --taxon NAME%s", l.firstName, l.secondName, l.Record, flags)
 	return p.err
 }
 

@@ -23,8 +23,9 @@ type DrawnRecord struct {
 	Looks  int    `json:"looks"` // second looks so far
 }
 
-// Text writes the records drawn, one to a line.
-func (d Draw) Text(w io.Writer, width int) error {
+// Text writes the records drawn, one to a line. The flags that name the visit go with
+// the command that looks.
+func (d Draw) Text(w io.Writer, width int, flags string) error {
 	p := newPage(w, width)
 	if len(d.Records) == 0 {
 		p.text(0, 2, "No record was keyed, so none can be drawn.")
@@ -40,6 +41,6 @@ func (d Draw) Text(w io.Writer, width int) error {
 		p.text(2, 4, "%s", wording.Sprintf("%d. %s: sample %s, cell %s%s", i+1, r.Record, r.Sample,
 			cmp.Or(r.Cell, wording.Text("not noted")), state))
 	}
-	p.text(0, 2, "'rillkey recheck look --drawn' takes the next.")
+	p.text(0, 0, "The next is looked at by: rillkey recheck look --drawn%s", flags)
 	return p.err
 }
