@@ -40,6 +40,9 @@ const Informal = "group"
 var Ranks = []string{"kingdom", "phylum", "subphylum", "class", "subclass", "superorder", "order", "suborder", "infraorder",
 	"superfamily", "family", "subfamily", "genus", "species", Informal}
 
+// stages are the words for parts of a life.
+var stages = []string{wording.Mark("larva"), wording.Mark("pupa"), wording.Mark("adult")}
+
 // Range is a range of body lengths in millimetres; the zero Range is unknown.
 type Range struct{ Min, Max float64 }
 
@@ -109,7 +112,7 @@ func readTaxon(n authored.Section, files folder) *Taxon {
 	t.Drawing, t.Photo = readDrawing(n.Table, "figure", files), readPhoto(n.Table, files)
 	checkWord(n, "rank", t.Rank, Ranks)
 	checkWord(n, "build", t.Build, Builds)
-	checkWord(n, "stage", t.Stage, []string{"larva", "pupa", "adult"})
+	checkWord(n, "stage", t.Stage, stages)
 	checkWord(n, "class", string(t.Class), classWords())
 	if t.Class != "" {
 		n.Need("class_source")
