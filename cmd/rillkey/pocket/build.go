@@ -65,9 +65,9 @@ func BuildProgram(ctx context.Context, dir string, run func(*exec.Cmd) error) (P
 	return pack(wasm, runner)
 }
 
-// ErrNoSource means that there is neither a page inside this program nor what it is
+// errNoSource means that there is neither a page inside this program nor what it is
 // built from.
-var ErrNoSource = wording.NewError("this program has no page for phones inside, and builds one only in the folder of its own source, " +
+var errNoSource = wording.NewError("this program has no page for phones inside, and builds one only in the folder of its own source, " +
 	"with Go at hand; " +
 	"released programs have it inside")
 
@@ -77,7 +77,7 @@ func source(ctx context.Context, dir string) (string, error) {
 	said, err := ask.Output()
 	path, root, _ := strings.Cut(strings.TrimSpace(string(said)), " ")
 	if err != nil || path != module {
-		return "", ErrNoSource
+		return "", errNoSource
 	}
 	return root, nil
 }

@@ -81,13 +81,13 @@ func (s *Session) read() {
 	}
 }
 
-// Timeout is how long a test waits for what must come, on a busy machine too.
-const Timeout = 2 * time.Minute
+// timeout is how long a test waits for what must come, on a busy machine too.
+const timeout = 2 * time.Minute
 
 // Await waits until the text comes, after what was awaited before.
 func (s *Session) Await(text string) {
 	s.t.Helper()
-	if !s.waitUntil(Timeout, func(news string) int { return end(news, text) }) {
+	if !s.waitUntil(timeout, func(news string) int { return end(news, text) }) {
 		s.t.Fatalf("%q did not come:\n%q", text, s.all)
 	}
 }
@@ -103,7 +103,7 @@ func end(in, text string) int {
 // the cursor or breaks the line between them, and gives its number; -1 where none does.
 func (s *Session) Reads(words ...string) int {
 	first := -1
-	s.waitUntil(Timeout, func(news string) int {
+	s.waitUntil(timeout, func(news string) int {
 		first = -1
 		end := len(news) + 1
 		for i, w := range words {
@@ -172,7 +172,7 @@ func (s *Session) News() string { return s.all[s.mark:] }
 // Ends waits for the program and gives its exit status and all that it wrote.
 func (s *Session) Ends() (status int, all string) {
 	s.t.Helper()
-	if s.waitUntil(Timeout, func(string) int { return -1 }); !s.ended {
+	if s.waitUntil(timeout, func(string) int { return -1 }); !s.ended {
 		s.t.Fatalf("the program does not end; since the last: %q", s.News())
 	}
 	return s.status, s.all
