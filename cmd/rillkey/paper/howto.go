@@ -48,14 +48,17 @@ var tasks = []task{
 }
 
 // HowTo is one page with a drawing of each thing that is done with a net and a
-// tray, and the caution that belongs to it.
+// tray, and the caution that belongs to it; without the drawings, which show water,
+// in a region that is no stream.
 func HowTo(region *taxa.Region) *Page {
 	p := New(wording.Text("Six steps at the stream"))
 	p.Style(howToStyle)
 	p.Begin("div", "steps")
 	for _, t := range tasks {
 		p.Begin("section", "step")
-		p.put("draw-"+t.Name, nil)
+		if region == nil || !region.OnlyCautions {
+			p.put("draw-"+t.Name, nil)
+		}
 		p.put("howto-title", wording.Text(t.Title))
 		p.List("", spoken(t.Do))
 		p.Text("care", wording.Text(t.Care))
