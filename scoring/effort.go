@@ -47,7 +47,7 @@ type MissingSamples struct {
 func (m MissingSamples) String() string {
 	words := []string{fmt.Sprint(m.Samples)}
 	if m.Habitat != scheme.AnyHabitat {
-		words = append(words, m.Habitat)
+		words = append(words, scheme.HabitatWords(m.Habitat))
 	}
 	words = append(words, plain.Plural(m.Samples, "sample"))
 	if m.Area > 0 {

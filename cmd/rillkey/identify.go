@@ -15,6 +15,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -476,7 +477,8 @@ func (s *session) recordFields(r recordFlags) ([]ask.Field, error) {
 	var samples []ask.Option
 	t := v.Tally()
 	for _, taken := range t.Samples {
-		samples = append(samples, ask.Option{Value: taken.Label, Label: strings.TrimSpace(taken.Label + " " + taken.Habitat)})
+		words := strings.TrimSpace(taken.Label + " " + scheme.HabitatWords(taken.Habitat))
+		samples = append(samples, ask.Option{Value: taken.Label, Label: words})
 	}
 	if len(samples) == 0 {
 		return nil, s.noSample(s.target.path)

@@ -96,7 +96,7 @@ func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v 
 // habitatWords are the words that habitats are written with.
 func habitatWords(p *scheme.Protocol) (out []string) {
 	for _, h := range habitatsOf(p, true) {
-		out = append(out, h.Value)
+		out = append(out, scheme.HabitatWords(h.Value))
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/condition"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
@@ -235,6 +236,7 @@ func (f *amendFlags) change(to *taxa.Taxon, flags *pflag.FlagSet) (visit.Change,
 	if err != nil {
 		return ch, err
 	}
+	f.habitat = scheme.HabitatNamed(f.habitat)
 	for _, text := range []struct {
 		name  string
 		value *string

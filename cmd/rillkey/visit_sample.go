@@ -136,7 +136,7 @@ func (vf *visitFolder) addSample(v *visit.Visit, f sampleFlags, given func(strin
 	if err := vf.fill(sampleSettings(&f, v, vf.habitats(v), given)); err != nil {
 		return err
 	}
-	body := visit.Sample{Label: f.label, Habitat: f.habitat, Effort: f.effort}
+	body := visit.Sample{Label: f.label, Habitat: scheme.HabitatNamed(f.habitat), Effort: f.effort}
 	err := cmp.Or(
 		readOptional("area", f.area, units.SquareMetres, &body.Area),
 		readOptional("fraction", f.fraction, units.Fraction, &body.Fraction),

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/wording"
 )
@@ -99,7 +100,8 @@ func (l Labels) trays() (out []tag) {
 	}
 	h := l.Visit.Header
 	for _, s := range l.Visit.Tally().Samples {
-		out = append(out, tag{{"big", wording.Sprintf("Sample %s", s.Label)}, {"", fits(h.Site, 100)}, {"", h.Date + ", " + s.Habitat},
+		out = append(out, tag{{"big", wording.Sprintf("Sample %s", s.Label)}, {"", fits(h.Site, 100)},
+			{"", h.Date + ", " + scheme.HabitatWords(s.Habitat)},
 			{"fill", wording.Text("Sorted by:")}, {"fill", wording.Text("Cells sorted, of:")}})
 	}
 	if len(out) == 0 {

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/condition"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -19,13 +20,13 @@ func (w *reporting) done() {
 	basis := w.Grade.Protocol
 	w.Text("", wording.Sprintf("Protocol: %s. Samples: %d taken, %d required, %d of the required ones sorted; the effort is %s.",
 		basis.Title, w.Grade.Effort.Taken, w.Grade.Effort.Required, w.Grade.Effort.Sorted,
-		map[bool]string{true: "complete", false: wording.Text("not complete")}[w.Grade.Effort.Complete]))
+		map[bool]string{true: wording.Text("complete"), false: wording.Text("not complete")}[w.Grade.Effort.Complete]))
 	if p, err := w.Rules.Protocol(basis.ID); err == nil && p.Note != "" {
 		w.Text("", plain.Printable(p.Note))
 	}
 	var rows [][]string
 	for _, s := range w.tally.Samples {
-		rows = append(rows, []string{plain.Printable(s.Label), cmp.Or(plain.Printable(s.Habitat), notNoted()), area(s),
+		rows = append(rows, []string{plain.Printable(s.Label), cmp.Or(plain.Printable(scheme.HabitatWords(s.Habitat)), notNoted()), area(s),
 			show.SortedWords(s.Sample, s.State),
 			cmp.Or(plain.Printable(s.Effort), notNoted()), fmt.Sprint(w.inSample(s.Label))})
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/taxa/wording"
 )
 
@@ -74,7 +75,7 @@ func (f *fieldSheet) samples() {
 		wording.Text("Cells sorted, of"), wording.Text("Minutes, mesh"), wording.Text("Who"), wording.Text("Done")}
 	var rows [][]string
 	for _, c := range f.columns {
-		rows = append(rows, []string{c.Label, c.Habitat, f.areaWords(c), fractionWords(c.Fraction), fits(c.Effort, 40),
+		rows = append(rows, []string{c.Label, scheme.HabitatWords(c.Habitat), f.areaWords(c), fractionWords(c.Fraction), fits(c.Effort, 40),
 			fits(c.who, 30), "☐"})
 	}
 	f.Table("samples", wording.Text("One line for each sample"), head, rows)

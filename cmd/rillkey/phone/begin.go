@@ -218,7 +218,7 @@ func samplePage(p *Phone, m *markup) {
 	m.open("section")
 	m.el("h2", wording.Text("Which one is counted?"))
 	for _, t := range p.tally.Samples {
-		words := wording.Sprintf("Sample %s, %s: %s", t.Label, t.Habitat, t.State.Words())
+		words := wording.Sprintf("Sample %s, %s: %s", t.Label, scheme.HabitatWords(t.Habitat), t.State.Words())
 		if t.Label == p.at {
 			words += wording.Text(" (this one)")
 		}

@@ -6,6 +6,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -105,7 +106,8 @@ func tallyPage(p *Phone, m *markup) {
 	missing(p, m)
 	for _, s := range p.tally.Samples {
 		m.open("section")
-		m.el("h2", wording.Sprintf("Sample %s, %s: %s, %s", s.Label, s.Habitat, plain.Count(p.animals(s.Label), "animal"), s.State.Words()))
+		m.el("h2", wording.Sprintf("Sample %s, %s: %s, %s", s.Label, scheme.HabitatWords(s.Habitat),
+			plain.Count(p.animals(s.Label), "animal"), s.State.Words()))
 		for _, r := range p.tally.Records {
 			if r.Sample == s.Label {
 				recordRow(p, m, catalog, r)

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"rillkey/scoring"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -191,7 +192,7 @@ func (a BoardAnimals) Words() string {
 
 // Words says how far a sample is.
 func (s BoardSample) Words() string {
-	return fmt.Sprintf("%s, %s: %s, %s", s.Label, s.Habitat, plain.Count(s.Animals, "animal"), wording.Text(s.State))
+	return fmt.Sprintf("%s, %s: %s, %s", s.Label, scheme.HabitatWords(s.Habitat), plain.Count(s.Animals, "animal"), wording.Text(s.State))
 }
 
 // BoardPart is one part of a board: its heading and its lines.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"rillkey/scoring/condition"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -108,7 +109,7 @@ func Entered(catalog *taxa.Catalog, v *visit.Visit, id string) string {
 
 // SampleWords describes a sample in a few words.
 func SampleWords(s visit.Sample) string {
-	words := s.Label + ", " + s.Habitat
+	words := s.Label + ", " + scheme.HabitatWords(s.Habitat)
 	if s.Area > 0 {
 		words += ", " + Area(s.Area)
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"rillkey/scoring/condition"
+	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -201,7 +202,7 @@ func (t *TallyJSON) noted(p *page) {
 func (s *SampleJSON) text(p *page) {
 	var how []string
 	if s.Habitat != "" {
-		how = append(how, s.Habitat)
+		how = append(how, scheme.HabitatWords(s.Habitat))
 	}
 	if s.Area > 0 {
 		how = append(how, Area(s.Area))

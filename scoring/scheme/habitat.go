@@ -1,0 +1,34 @@
+package scheme
+
+import (
+	"strings"
+
+	"rillkey/taxa/wording"
+)
+
+// habitats are those that the built-in protocols need or that are offered beside them,
+// as files have them. A region's protocol may name others in its own words.
+var habitats = []string{wording.Mark("riffle"), wording.Mark("pool"), wording.Mark("leaf-pack"), wording.Mark("root-mat"),
+	wording.Mark("sand-or-mud"), wording.Mark("wood"), wording.Mark("all")}
+
+// HabitatWords is a habitat of a file as people are told it, in the language in use;
+// one that is not the program's own stays as it was written.
+func HabitatWords(habitat string) string {
+	for _, h := range habitats {
+		if h == habitat {
+			return wording.Text(h)
+		}
+	}
+	return habitat
+}
+
+// HabitatNamed is the habitat, as files have it, that is so called in the language in
+// use; what is none of the program's own is kept as it was said.
+func HabitatNamed(said string) string {
+	for _, h := range habitats {
+		if strings.EqualFold(strings.TrimSpace(said), wording.Text(h)) {
+			return h
+		}
+	}
+	return said
+}
