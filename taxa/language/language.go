@@ -54,8 +54,8 @@ func BuiltIn(language string) (*wording.Translation, error) {
 	return c, err
 }
 
-// WithoutRegion is the catalogue of a language where a region has no words of its own, which for what is no stream has words that speak
-// of none, as far as the program has such.
+// WithoutRegion is the catalogue of a language where a region has no words of its own,
+// which for what is no stream has words that speak of none, as far as the program has such.
 func WithoutRegion(language string, where Setting) (*wording.Translation, error) {
 	base, err := BuiltIn(language)
 	if err != nil || where == AtStreams {
