@@ -207,6 +207,27 @@ func calibration(claims []claim) (out float64) {
 	return out
 }
 
+// inBins are the claims by those bins, so that what several seeds gave can be added up:
+// how many there are, the sum of their chances, how many are right, and the variance of
+// that number if the chances are true.
+func inBins(claims []claim) string {
+	var n, right [10]int
+	var sum, variance [10]float64
+	for _, c := range claims {
+		b := min(9, int(c.chance*10))
+		n[b]++
+		sum[b], variance[b] = sum[b]+c.chance, variance[b]+c.chance*(1-c.chance)
+		if c.right {
+			right[b]++
+		}
+	}
+	out := ""
+	for b := range n {
+		out += fmt.Sprintf("%d %.3f %d %.3f; ", n[b], sum[b], right[b], variance[b])
+	}
+	return out
+}
+
 // byChance is the calibration error that chances which are all true have on average,
 // since so few visits are drawn.
 func byChance(claims []claim) (out float64) {
@@ -359,6 +380,7 @@ func (o result) judge(t *testing.T, c cell) {
 			"%.3f calibration error %.3f, of which chance makes %.3f; words %.2f",
 			id, holds, deviation(holds, m.visits), float64(m.below)/n, float64(m.above)/n, m.bias/n, m.width/n,
 			right, deviation(right, len(m.claims)), claimed, off, noise, float64(m.words)/n)
+		t.Logf("%-9s claims: %s", id, inBins(m.claims))
 		if bar := c.bar(id); holds < bar-2*math.Sqrt(bar*(1-bar)/n) {
 			t.Errorf("%s, %s: the interval of %s holds the truth in %.3f, not %.2f", c.key, c.name, id, holds, bar)
 		}
