@@ -79,7 +79,7 @@ func (r *Rules) Agreement(a *account.Account) *Agreement {
 		return nil
 	}
 	out.Disagreement, out.Enumeration, out.Kappa = figure(disagreement, names), figure(enumeration, counts), figure(kappa, names)
-	out.remark(len(counts))
+	out.remark(len(counts), slices.ContainsFunc(names, func(p namePair) bool { return p.First == "" && p.Second == "" }))
 	return out
 }
 
@@ -95,7 +95,9 @@ func (r *Rules) pair(first, second string, count int) namePair {
 	return namePair{First: first, Second: second, CountA: count, CountB: count}
 }
 
-func (a *Agreement) remark(counted int) {
+// remark says how to read the figures: of so many records counted again, and with animals that
+// both people left open among them or without.
+func (a *Agreement) remark(counted int, bothOpen bool) {
 	if a.Records == 0 {
 		a.Remarks = append(a.Remarks, wording.Text("No animal was identified a second time yet."))
 		return
@@ -104,8 +106,12 @@ func (a *Agreement) remark(counted int) {
 		a.Remarks = append(a.Remarks, wording.Text(
 			"Where nobody counted again, the first count stands for both; the difference in enumeration rests on recounts alone."))
 	}
+	if bothOpen {
+		a.Remarks = append(a.Remarks, wording.Text(
+			"Animals that both people left open have no name to agree on: they count as differing in names, and as agreeing for kappa."))
+	}
 	if a.Kappa == nil {
-		a.Remarks = append(a.Remarks, wording.Text("Kappa has no value where both people gave one and the same name throughout."))
+		a.Remarks = append(a.Remarks, wording.Text("Kappa has no value where both people said one and the same throughout."))
 	}
 	if over := a.Disagreement != nil && *a.Disagreement > a.Limits.Disagreement || a.Enumeration != nil &&
 		*a.Enumeration > a.Limits.Enumeration; over {

@@ -2,7 +2,10 @@ package scoring
 
 import (
 	"math"
+	"strings"
 	"testing"
+
+	"rillkey/scoring/visit"
 )
 
 func repeatPair(n int, a, b string) (out []namePair) {
@@ -49,5 +52,22 @@ func TestAgreementFigures(t *testing.T) {
 			check("pde", enumeration, tt.pde, tt.none != "ptd pde kappa")
 			check("kappa", kappa, tt.kappa, tt.none == "")
 		})
+	}
+}
+
+// Two people who both leave animals open are said to agree in nothing, and why.
+func TestWhatBothLeaveOpenIsExplained(t *testing.T) {
+	for _, open := range []bool{true, false} {
+		y := newTray("riffle-three").riffles() // e1 to e3
+		y.event(visit.Identification{Sample: "1", Taxon: "perlidae", Count: 1, Undecided: open})
+		y.event(visit.SecondLook{Of: "e4", Taxon: "perlidae", Undecided: open})
+		got := rules(t).Agreement(rules(t).Account(&y.v))
+		said := strings.Join(got.Remarks, " ")
+		if strings.Contains(said, "both people left open") != open || strings.Contains(said, "same name") {
+			t.Error(said)
+		}
+		if off := *got.Disagreement; (off == 100) != open {
+			t.Errorf("names differ in %v", off)
+		}
 	}
 }

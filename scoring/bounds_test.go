@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
@@ -11,7 +12,7 @@ import (
 )
 
 // every resolution of animals named too broadly is tried: each animal is any
-// kind it may be, or none that the index counts.
+// kind it may be, or none that the index counts if None is among them.
 func everyValue(s grader, counts []int64, animals [][]int, meet func(chance.Ratio)) {
 	if len(animals) == 0 {
 		var found []scheme.KindCount
@@ -25,8 +26,11 @@ func everyValue(s grader, counts []int64, animals [][]int, meet func(chance.Rati
 		}
 		return
 	}
-	everyValue(s, counts, animals[1:], meet)
 	for _, k := range animals[0] {
+		if k == scheme.None {
+			everyValue(s, counts, animals[1:], meet)
+			continue
+		}
 		counts[k]++
 		everyValue(s, counts, animals[1:], meet)
 		counts[k]--
@@ -40,7 +44,7 @@ func TestBoundsAreWhatEveryResolutionReaches(t *testing.T) {
 	if testing.Short() {
 		draws = 25
 	}
-	for _, id := range []string{"fbi", "bmwp", "aspt", "bmwp-families", "presence", "weighted", "percent-dominant"} {
+	for _, id := range []string{"fbi", "bmwp", "aspt", "bmwp-families", "presence", "weighted", "percent-dominant", "percent-ept"} {
 		s := r.grader(id)
 		random := rand.New(rand.NewSource(1))
 		moved := 0
@@ -53,10 +57,14 @@ func TestBoundsAreWhatEveryResolutionReaches(t *testing.T) {
 			var open []scheme.OpenCount
 			var animals [][]int
 			for range 1 + random.Intn(3) {
-				o := scheme.OpenCount{Count: int64(1 + random.Intn(2)), Kinds: pick(random, pool)}
+				o := scheme.OpenCount{Count: int64(1 + random.Intn(2)), Kinds: pick(random, pool), Sole: random.Intn(3) == 0}
 				open = append(open, o)
+				may := o.Kinds
+				if !o.Sole {
+					may = append([]int{scheme.None}, may...)
+				}
 				for range o.Count {
-					animals = append(animals, o.Kinds)
+					animals = append(animals, may)
 				}
 			}
 			from := sorted{open: open}
@@ -68,7 +76,10 @@ func TestBoundsAreWhatEveryResolutionReaches(t *testing.T) {
 			got := s.sum(from)
 			low, high := int64(1<<40), int64(-1)
 			everyValue(s, counts, animals, func(v chance.Ratio) { low, high = min(low, v.Steps()), max(high, v.Steps()) })
-			wide := id == "weighted" || id == "percent-dominant" // theirs hold all that can happen, and may be wider
+			// Theirs hold all that can happen, and may be wider; so may those of sums over kinds that
+			// something must be of.
+			sole := slices.ContainsFunc(open, func(o scheme.OpenCount) bool { return o.Sole })
+			wide := id == "weighted" || id == "percent-dominant" || sole && id != "fbi" && id != "percent-ept"
 			exact := got.low.Steps() == low && got.high.Steps() == high
 			if !got.bounded || !exact && !(wide && got.low.Steps() <= low && got.high.Steps() >= high) {
 				t.Fatalf("%s: found %v, open %v: bounds %v to %v, but %s to %s can happen", id, counts, open, got.low,

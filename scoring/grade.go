@@ -84,8 +84,8 @@ type Index struct {
 	Value    *float64 `json:"value"` // nil where there is none
 	// animals that the value rests on, as they were counted: what was multiplied up from a part is none
 	Animals int64 `json:"animals"`
-	// how far the value could move down and up if animals named too broadly were named closer; nil where
-	// there are none, or the formula cannot tell
+	// the least and the most that the value could be if animals named too broadly were named closer, which
+	// need not hold the value, that leaves them out; nil where there are none, or the formula cannot tell
 	Low               *float64     `json:"low,omitempty"`
 	High              *float64     `json:"high,omitempty"`
 	Rating            string       `json:"rating"`            // empty when withheld, scheme.Unrated where it has no word

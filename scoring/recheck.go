@@ -20,22 +20,28 @@ type Recheck struct {
 	Title       string          `json:"title"`
 	Uncertainty float64         `json:"uncertainty_bits"` // entropy of the rating as things stand
 	Records     []RecheckRecord `json:"records"`          // most gain first
+	// Wordless tells that no rating is said of the visit, so that none can become more
+	// certain; the order goes by what the ratings would be all the same.
+	Wordless bool `json:"wordless,omitempty"`
 }
 
 // RecheckRecord is a record to look at again.
 type RecheckRecord struct {
-	Record string     `json:"record"` // id of the event
-	Sample string     `json:"sample"`
-	Cell   string     `json:"cell"`
-	Taxon  string     `json:"taxon"` // empty when set aside
-	Name   string     `json:"name"`
-	Count  int        `json:"count"`
-	Sure   float64    `json:"sure"`      // chance of the name
-	Gain   float64    `json:"gain_bits"` // expected drop of the rating's entropy if it were settled
-	Moves  float64    `json:"moves"`     // expected drop of the value's variance
-	Looks  int        `json:"looks"`     // second looks it had
-	Rivals []Rival    `json:"rivals"`    // likeliest first
-	Tell   *TellApart `json:"tell_apart"`
+	Record string  `json:"record"` // id of the event
+	Sample string  `json:"sample"`
+	Cell   string  `json:"cell"`
+	Taxon  string  `json:"taxon"` // empty when set aside
+	Name   string  `json:"name"`
+	Count  int     `json:"count"`
+	Sure   float64 `json:"sure"`      // chance of the name
+	Gain   float64 `json:"gain_bits"` // expected drop of the rating's entropy if it were settled
+	Moves  float64 `json:"moves"`     // expected drop of the value's variance
+	Looks  int     `json:"looks"`     // second looks it had
+	// MayChange tells that closer names for its animals could change the rating, also where no gain
+	// is told: that takes them to be alike, and animals of one broad name may be of several kinds.
+	MayChange bool       `json:"may_change_rating,omitempty"`
+	Rivals    []Rival    `json:"rivals"` // likeliest first
+	Tell      *TellApart `json:"tell_apart"`
 }
 
 // Next is the record to look at twice, if there is one: the first of the list that
@@ -93,13 +99,16 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	s := r.grader(p.Schemes[0])
 	from := s.evidence(a)
 	distributions := from.distributions(from.rows)
-	now := s.nameChances(p.Combine, from, chance.Seeded(seed))
-	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: s.entropy(now),
+	all := s.sort(from.rows)
+	now := s.valued(p.Combine, from, all, chance.Seeded(seed))
+	out := &Recheck{Visit: Subject{h.ID, h.Site, h.Date}, Scheme: s.ID, Title: s.Title, Uncertainty: s.entropy(now.names),
 		Records: []RecheckRecord{}}
+	out.Wordless = s.withhold(effortOf(p, a.Tally.Samples), all) != "" || !r.word(s, p.Combine, a, now).worded()
 	var listed []int
 	for i := range a.Records {
 		one := r.second(&a.Records[i], a.Belief(&a.Records[i]))
 		if one.Doubtful() || from.rows[i].Why == scheme.WhyAmbiguous {
+			one.MayChange = s.mayChange(p.Combine, from, i, now.sum)
 			listed, out.Records = append(listed, i), append(out.Records, one)
 		}
 	}
@@ -111,6 +120,29 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 		return cmp.Or(unnamedFirst(a, b), compareTenths(b.Gain, a.Gain), compareTenths(b.Moves, a.Moves), cmp.Compare(a.Sure, b.Sure))
 	})
 	return out, nil
+}
+
+// mayChange tells whether closer names for the animals of a row that is named too broadly
+// could change the rating of a value.
+func (s grader) mayChange(how scheme.Combine, from evidence, row int, v sum) bool {
+	one := from.rows[row]
+	if one.Why != scheme.WhyAmbiguous || len(s.Bands) == 0 || !v.value.Defined() {
+		return false
+	}
+	rows := from.rows
+	if how == scheme.Best {
+		rows = account.FromSample(rows, one.Sample)
+	}
+	open := scheme.OpenCount{Taxon: one.Taxon, Count: one.Animals, Kinds: one.Among, Sole: one.Sole}
+	low, high, ok := s.Bounds(s.sort(rows).found, []scheme.OpenCount{open})
+	own := s.Band(v.value.Steps()).Rating
+	other := func(bound chance.Ratio) bool {
+		if how == scheme.Best && !s.better(bound, v.value) {
+			return false
+		}
+		return bound.Defined() && s.Band(bound.Steps()).Rating != own
+	}
+	return ok && (other(low) || other(high))
 }
 
 // leastRival is the chance below which a rival is not named beside likelier ones.

@@ -111,6 +111,22 @@ func TestRecheckNamesWhatIsTooBroadAndSetAside(t *testing.T) {
 	}
 }
 
+// Where no word is said of a visit there is none to become more certain; and animals of one
+// broad name may be of several kinds, which together can change it.
+func TestRecheckKnowsWhetherThereIsAWord(t *testing.T) {
+	y := alike("riffle-three", 50, "baetidae", "perlidae", "tipulidae", "chironomidae")
+	y.event(visit.Identification{Sample: "1", Taxon: "coleoptera", Count: 6, Confidence: 1})
+	got, err := rules(t).Recheck(rules(t).Account(&y.v), 1)
+	// 3 + 3 + 2 + 1 = 9, poor; a riffle beetle, a water penny and another make it 3 + 3 + 2 more, good.
+	if err != nil || got.Wordless || len(got.Records) != 1 || !got.Records[0].MayChange {
+		t.Errorf("%v %+v", err, got)
+	}
+	y = newTray("riffle-three").sample("1", "riffle", 0.37).event(unsure("1", "baetidae", 5, "perlidae", 0.5))
+	if got, err = rules(t).Recheck(rules(t).Account(&y.v), 1); err != nil || !got.Wordless || len(got.Records) != 1 {
+		t.Errorf("%v %+v", err, got)
+	}
+}
+
 func TestAgreementOfAVisit(t *testing.T) {
 	y := newTray("riffle-three").riffles()
 	y.animals("1", "perlidae", 6).animals("1", "baetidae", 4).animals("2", "tipulidae", 3).animals("2", "elmidae", 1) // e4 to e7

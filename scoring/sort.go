@@ -46,7 +46,7 @@ func (s grader) sort(rows []account.Counted) sorted {
 		l.explain(s, b.Among)
 		out.left = append(out.left, l)
 		if b.Why == scheme.WhyAmbiguous {
-			out.addOpen(scheme.OpenCount{Taxon: b.Taxon, Count: b.Animals, Kinds: b.Among})
+			out.addOpen(scheme.OpenCount{Taxon: b.Taxon, Count: b.Animals, Kinds: b.Among, Sole: b.Sole})
 		}
 	}
 	counts := s.counts(rows)

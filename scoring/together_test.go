@@ -1,6 +1,7 @@
 package scoring
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -155,5 +156,34 @@ func TestWhatABroadNameCouldDo(t *testing.T) {
 	said := strings.Join(y.animals("1", "gastropoda", 9).grade(t).Indices[0].Remarks, " ")
 	if want := "turned out to be, the value would be "; !strings.Contains(said, want) || strings.Contains(said, "would lie between") {
 		t.Errorf("no %q in %s", want, said)
+	}
+}
+
+// No number of a visit is told for certain beside a range of the same number: where closer
+// names could move a value, the chances because of names do not have it fixed.
+func TestWhatCloserNamesCouldMoveIsNotCertain(t *testing.T) {
+	moved := 0
+	for _, protocol := range []string{"riffle-three", "riffle-best", "riffle-families", "seven-samples", "all-habitats-three-minutes"} {
+		for _, broad := range []string{"tipulidae", "diptera", "trichoptera", "plecoptera", "coleoptera"} {
+			y := newTray(protocol)
+			for _, n := range []string{"1", "2", "3", "4", "5", "6", "7"} {
+				y.sample(n, "riffle", 0.37).sure(n, "nemouridae", 20).sure(n, "baetidae", 20).sure(n, "chironomidae", 3).
+					event(visit.Identification{Sample: n, Taxon: broad, Count: 9, Confidence: 1})
+			}
+			g, _ := gradeTogether(t, y)
+			for _, i := range append(g.Indices, g.Beside...) {
+				if i.Low == nil || *i.Low == *i.High || i.Identification == nil {
+					continue
+				}
+				moved++
+				if x := i.Identification; x.Low == x.High && math.Abs(x.Mean-x.Low) < 1e-9 {
+					t.Errorf("%s, %s: %s is %v for certain, and from %v to %v with closer names", protocol, broad, i.Title,
+						i.Identification.Low, *i.Low, *i.High)
+				}
+			}
+		}
+	}
+	if moved < 20 {
+		t.Errorf("only %d values have a range", moved)
 	}
 }

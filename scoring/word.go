@@ -261,14 +261,13 @@ func alone() string {
 
 // reading says how to read a value without a word.
 func (s grader) reading() string {
-	way := "higher"
-	if s.LowIsClean() {
-		way = "lower"
-	}
-	if len(s.Bands) == 0 {
+	switch {
+	case len(s.Bands) == 0:
 		return wording.Text("A number beside the grade; no words are published for it.")
+	case s.LowIsClean():
+		return wording.Text("A number beside the grade, without a word of its own; the lower it is, the cleaner.")
 	}
-	return wording.Sprintf("A number beside the grade, without a word of its own; the %s it is, the cleaner.", way)
+	return wording.Text("A number beside the grade, without a word of its own; the higher it is, the cleaner.")
 }
 
 // wordless takes the ratings out of the spreads.

@@ -32,7 +32,8 @@ func listManyRechecks(a *app, paths []string, most int) error {
 			one, graded := rules.Recheck(rules.Account(v), seed)
 			if err = graded; err == nil {
 				for _, r := range one.Records {
-					list.Records = append(list.Records, show.VisitRecheck{File: i.Name, Visit: one.Visit, RecheckRecord: r})
+					list.Records = append(list.Records,
+						show.VisitRecheck{File: i.Name, Visit: one.Visit, RecheckRecord: r, Wordless: one.Wordless})
 				}
 				list.Doubtful += len(one.Records)
 				list.Records = worthMost(list.Records, most)

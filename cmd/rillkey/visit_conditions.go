@@ -218,12 +218,13 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 		a.plainly("All conditions are noted. One is corrected by: rillkey visit amend --set NAME=VALUE%s", a.sameVisit())
 		return nil
 	}
+	saved := false
 	for i, section := range sections {
 		values, err := askSection(a, wording.Sprintf("%s, part %d of %d. All of it may stay empty.", section, i+1,
 			len(sections)), open[section])
-		if errors.Is(err, ask.ErrLeft) && i > 0 {
-			a.plainly("Left; the parts before this one are saved.")
-			return err
+		if errors.Is(err, ask.ErrLeft) && saved {
+			return fault{statusCannotSay, plain.WithCause(wording.Text("left; this part is not saved, what was answered before it is"),
+				ask.ErrLeft)}
 		}
 		if err != nil {
 			return err
@@ -234,6 +235,7 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 		if err := a.saveConditions(v.File, who, values); err != nil {
 			return err
 		}
+		saved = true
 	}
 	return nil
 }

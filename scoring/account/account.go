@@ -99,6 +99,7 @@ type Counted struct {
 	Kind    int        // in KindSet.Kinds, or scheme.None
 	Why     scheme.Why // why there is none; empty where there is one
 	Among   []int      // kinds that it may be instead, where its name is too broad or it was set aside
+	Sole    bool       // it is of one of those, as far as the catalog knows
 	Any     bool       // nothing says what it may be, so it may be of any kind
 	Animals int64      // as the scheme counts them
 }
@@ -129,7 +130,7 @@ func (a *Account) bind(c scheme.Counting, r *Record) Counted {
 		return b
 	}
 	p := c.Kinds.PlaceNamed(r.Taxon, r.Possible)
-	b.Kind, b.Why, b.Among, b.Any = p.Kind, p.Why, p.Open, p.Why == scheme.WhyUnknownTaxon
+	b.Kind, b.Why, b.Among, b.Sole, b.Any = p.Kind, p.Why, p.Open, p.Sole, p.Why == scheme.WhyUnknownTaxon
 	return b
 }
 

@@ -7,8 +7,8 @@ import (
 
 // Outcomes are what the animals of a record may be to a scheme; the chances sum to
 // 1. Animals named too broadly for the scheme may be any of the kinds that the
-// name leaves open, in equal parts. The value leaves them out all the same, since
-// nobody knows which they are.
+// name leaves open, in equal parts; where that is one alone, it or none. The value
+// leaves them out all the same, since nobody knows which they are.
 func (a *Account) Outcomes(c scheme.Counting, r *Record) (out []chance.Outcome) {
 	add := func(kind int, p float64) {
 		for i := range out {
@@ -20,18 +20,28 @@ func (a *Account) Outcomes(c scheme.Counting, r *Record) (out []chance.Outcome) 
 		out = append(out, chance.Outcome{Kind: kind, Chance: p})
 	}
 	for _, ch := range a.Belief(r) {
-		p := placeChance(c.Kinds, r, ch.Taxon)
-		for _, k := range p.Open {
-			add(k, ch.Probability/float64(len(p.Open)))
-		}
-		if len(p.Open) == 0 {
-			add(p.Kind, ch.Probability)
+		kinds := mayBe(placeChance(c.Kinds, r, ch.Taxon))
+		for _, k := range kinds {
+			add(k, ch.Probability/float64(len(kinds)))
 		}
 	}
 	if len(out) == 0 {
 		add(scheme.None, 1)
 	}
 	return out
+}
+
+// mayBe are the kinds that animals at a place may be of, all as likely: one, or those that
+// their name leaves open. Where that is a single one, and the name holds what the scheme
+// has no kind for, it may as well be none.
+func mayBe(p scheme.Placement) []int {
+	switch {
+	case len(p.Open) == 0:
+		return []int{p.Kind}
+	case len(p.Open) == 1 && !p.Sole:
+		return []int{p.Open[0], scheme.None}
+	}
+	return p.Open
 }
 
 // placeChance is the place of one taxon that a record believes in: what its own

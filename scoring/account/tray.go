@@ -317,8 +317,8 @@ type Ways struct {
 }
 
 type openPart struct {
-	at    int   // among those that differ
-	kinds []int // by what it may be
+	at    int     // among those that differ from draw to draw, or -1 where it is the same in all
+	kinds [][]int // by what it may be: the scheme's kinds that this may be of
 	count int64
 }
 
@@ -370,14 +370,14 @@ func (a *Account) oneWay(c scheme.Counting, rows []Counted) *Ways {
 // soleKind is the kind that all of some taxa are of; one tells that there is no other.
 func (b *Counted) soleKind(c scheme.Counting, may []string) (kind int, one bool) {
 	if len(may) == 1 && may[0] == b.Taxon && b.Decided() {
-		return b.Kind, true
+		return b.Kind, b.Why != scheme.WhyAmbiguous
 	}
 	for i, id := range may {
-		k := placeChance(c.Kinds, b.Record, id).Kind
-		if i > 0 && k != kind {
+		p := placeChance(c.Kinds, b.Record, id)
+		if len(p.Open) > 0 || i > 0 && p.Kind != kind {
 			return kind, false
 		}
-		kind = k
+		kind = p.Kind
 	}
 	return kind, len(may) > 0
 }
@@ -385,14 +385,18 @@ func (b *Counted) soleKind(c scheme.Counting, may []string) (kind int, one bool)
 func (w *Ways) add(c scheme.Counting, r *Record, p part, count int64) {
 	at := w.judged.open[p.number]
 	if at < 0 {
-		if k := placeChance(c.Kinds, r, p.taxa[w.judged.First(p.number)]).Kind; k != scheme.None {
-			w.counts[k] += count
+		kinds := mayBe(placeChance(c.Kinds, r, p.taxa[w.judged.First(p.number)]))
+		switch {
+		case len(kinds) > 1:
+			w.open = append(w.open, openPart{at, [][]int{kinds}, count})
+		case kinds[0] != scheme.None:
+			w.counts[kinds[0]] += count
 		}
 		return
 	}
-	kinds := make([]int, len(p.taxa))
+	kinds := make([][]int, len(p.taxa))
 	for i, id := range p.taxa {
-		kinds[i] = placeChance(c.Kinds, r, id).Kind
+		kinds[i] = mayBe(placeChance(c.Kinds, r, id))
 	}
 	w.open = append(w.open, openPart{at, kinds, count})
 }
@@ -408,14 +412,38 @@ func (w *Ways) Counts(way int, out []int64) {
 	for i, p := range w.open {
 		count := p.count
 		if count > 1 && (way+i)%apart == 0 {
-			other := p.kinds[w.judged.Drawn((way+w.Number/2)%w.Number, p.at)]
-			if other != scheme.None {
+			if other := w.kind(i, (way+w.Number/2)%w.Number); other != scheme.None {
 				out[other] += count / 2
 			}
 			count -= count / 2
 		}
-		if k := p.kinds[w.judged.Drawn(way, p.at)]; k != scheme.None {
+		if k := w.kind(i, way); k != scheme.None {
 			out[k] += count
 		}
 	}
+}
+
+// kind is that of an open part in one of the ways. One that is named too broadly for the
+// scheme is of each kind that the name leaves open in as many ways, as [Account.Outcomes]
+// has it.
+func (w *Ways) kind(i, way int) int {
+	p, place := &w.open[i], 0
+	if p.at >= 0 {
+		place = w.judged.Drawn(way, p.at)
+	}
+	kinds := p.kinds[place]
+	if len(kinds) == 1 {
+		return kinds[0]
+	}
+	return kinds[scattered(way, i)%uint64(len(kinds))]
+}
+
+// scattered is a number that looks drawn by chance, the same for the same two, so that
+// parts do not go together. Source of the mixing: SplitMix64, Steele, Lea and Flood 2014
+// (memory).
+func scattered(way, i int) uint64 {
+	z := (uint64(way)<<32 + uint64(i) + 1) * 0x9e3779b97f4a7c15
+	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
+	z = (z ^ z>>27) * 0x94d049bb133111eb
+	return z ^ z>>31
 }

@@ -179,3 +179,33 @@ func TestOneKindWhateverItIsHasOneWay(t *testing.T) {
 		t.Errorf("the families that a stonefly may be are worth different things, and there is %d way", by.Number)
 	}
 }
+
+// A kind of the fauna may hold several kinds of a scheme: a crane fly tears leaves unless it
+// is of the genus that hunts. Nobody knows which it is, so it is either in half of the ways,
+// and as likely as [account.Account.Outcomes] has it.
+func TestAKindTooBroadForASchemeIsEachThatItMayBe(t *testing.T) {
+	a := together(t, identified("tipulidae", 1), identified("nemouridae", 3))
+	rules, err := scoring.EmbeddedRules(catalog(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := rules.Scheme("percent-shredders")
+	c := s.Counting()
+	ways, counts, hunters := a.Ways(c, a.Rows(c)), make([]int64, len(s.Kinds)), 0
+	for way := range ways.Number {
+		ways.Counts(way, counts)
+		leaves, hunts := counts[s.Nearest("tipulidae")], counts[s.Nearest("dicranota")]
+		if leaves+hunts != 1 || counts[s.Nearest("nemouridae")] != 3 {
+			t.Fatalf("way %d: %v", way, counts)
+		}
+		hunters += int(hunts)
+	}
+	if share := float64(hunters) / float64(ways.Number); ways.Number < 100 || share < 0.4 || share > 0.6 {
+		t.Errorf("it hunts in %v of %d ways", share, ways.Number)
+	}
+	for _, o := range a.Outcomes(c, &a.Records[0]) {
+		if math.Abs(o.Chance-0.5) > 1e-9 {
+			t.Errorf("kind %d with %v", o.Kind, o.Chance)
+		}
+	}
+}

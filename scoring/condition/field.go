@@ -12,6 +12,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
@@ -95,8 +96,12 @@ var table = sync.OnceValue(func() []*Field {
 // SpokenFields are all fields, their titles, sections and help in the language in use. The
 // words of their options stay what files hold; [Option.Label] is what people read.
 func SpokenFields() []*Field {
-	if wording.InUse() == nil {
+	language := wording.InUse()
+	if language == nil {
 		return Fields()
+	}
+	if last := spoken.Load(); last != nil && last.in == language {
+		return last.fields
 	}
 	out := slices.Clone(Fields())
 	for i, f := range out {
@@ -108,16 +113,26 @@ func SpokenFields() []*Field {
 		}
 		out[i] = &said
 	}
+	spoken.Store(&spokenIn{language, out})
 	return out
 }
+
+// spokenIn are the fields in a language.
+type spokenIn struct {
+	in     *wording.Translation
+	fields []*Field
+}
+
+// spoken are those of the language that was in use last.
+var spoken atomic.Pointer[spokenIn]
 
 // Label is the word in the language in use.
 func (o Option) Label() string { return wording.Text(o.Word) }
 
-// Find is the field that people call name, by its id or column, or nil.
+// Find is the field that people call name, by its id or column, as [SpokenFields] has it, or nil.
 func Find(name string) *Field {
 	name = strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), "_", "-")
-	for _, f := range Fields() {
+	for _, f := range SpokenFields() {
 		if f.ID == name || strings.ReplaceAll(f.Column, "_", "-") == name {
 			return f
 		}

@@ -42,7 +42,7 @@ func (vs Values) Compared() (out Compared) {
 // high, not low". What only one of them noted is not compared.
 func (now Compared) Unlike(before Compared) (out []string) {
 	for _, c := range now {
-		i := slices.IndexFunc(before, func(o compared) bool { return o.field == c.field })
+		i := slices.IndexFunc(before, func(o compared) bool { return o.field.ID == c.field.ID })
 		if i < 0 {
 			continue
 		}
@@ -50,7 +50,10 @@ func (now Compared) Unlike(before Compared) (out []string) {
 		if c.field.Form == NumberForm && math.Abs(c.number-o.number) <= *c.field.alike || c.field.Form != NumberForm && c.text == o.text {
 			continue
 		}
-		title := strings.ToLower(c.field.Title[:1]) + c.field.Title[1:]
+		title := c.field.Title
+		if slices.ContainsFunc(Fields(), func(f *Field) bool { return f.Title == title }) { // in English
+			title = strings.ToLower(title[:1]) + title[1:]
+		}
 		out = append(out, wording.Sprintf("%s %s, not %s", title, c.words(), o.words()))
 	}
 	return out

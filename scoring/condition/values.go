@@ -16,12 +16,13 @@ import (
 // never changed once it is in an event.
 type Values map[string]Value
 
-// Each gives what was noted in the order of the sheet.
+// Each gives what was noted in the order of the sheet, with the fields as [SpokenFields] has
+// them.
 func (vs Values) Each(give func(*Field, Value)) {
 	if len(vs) == 0 {
 		return
 	}
-	for _, f := range Fields() {
+	for _, f := range SpokenFields() {
 		if v, ok := vs[f.ID]; ok {
 			give(f, v)
 		}

@@ -103,16 +103,21 @@ func (d *darwin) event() {
 // conditions are measurements or facts of the visit's event; what has a term of its
 // own goes there, begun and ended as the interval that ISO 8601 writes with a slash.
 func (d *darwin) conditions(event row) {
-	d.account.Tally.Conditions().Each(func(f *condition.Field, v condition.Value) {
+	noted := d.account.Tally.Conditions()
+	for _, f := range condition.Fields() { // in English, as all that an archive names
+		v, there := noted[f.ID]
+		if !there {
+			continue
+		}
 		if f.Term != "" {
 			if event[f.Term] != "" {
 				event[f.Term] += "/"
 			}
 			event[f.Term] += f.Cell(v)
-			return
+			continue
 		}
 		if f.Form == condition.PersonsForm && !d.d.People {
-			return
+			continue
 		}
 		r := row{coreID: d.id(), "measurementID": d.id("condition", f.ID), "measurementType": f.Title, "measurementValue": f.Cell(v)}
 		if f.Unit != "" {
@@ -122,7 +127,7 @@ func (d *darwin) conditions(event row) {
 			r["measurementMethod"] = wording.Sprintf("with %s", v.With)
 		}
 		d.give(factFile, r)
-	})
+	}
 }
 
 func (d *darwin) place(r row) {

@@ -2,6 +2,7 @@ package scheme
 
 import (
 	"cmp"
+	"iter"
 	"slices"
 
 	"rillkey/scoring/chance"
@@ -13,6 +14,7 @@ type OpenCount struct {
 	Taxon string
 	Count int64
 	Kinds []int
+	Sole  bool // they are of one of these; else they may be of none
 }
 
 // meanBounds moves a mean over animals down and up, weight being what an animal
@@ -28,17 +30,30 @@ func meanBounds(value chance.Ratio, open []OpenCount, weight func(kind int) int6
 	}
 	least := func(o OpenCount) int64 { return slices.Min(worths(o)) }
 	most := func(o OpenCount) int64 { return slices.Max(worths(o)) }
-	for _, o := range sortedBy(open, least) {
-		if !low.Defined() || low.Exceeds(least(o)) {
+	for _, o := range soleFirst(slices.All(sortedBy(open, least))) {
+		if o.Sole || !low.Defined() || low.Exceeds(least(o)) {
 			low = chance.Ratio{Num: low.Num + o.Count*least(o), Den: low.Den + o.Count}
 		}
 	}
-	for _, o := range slices.Backward(sortedBy(open, most)) {
-		if !high.Defined() || high.FallsShort(most(o)) {
+	for _, o := range soleFirst(slices.Backward(sortedBy(open, most))) {
+		if o.Sole || !high.Defined() || high.FallsShort(most(o)) {
 			high = chance.Ratio{Num: high.Num + o.Count*most(o), Den: high.Den + o.Count}
 		}
 	}
 	return low, high
+}
+
+// soleFirst has those first that count whatever they are, in the order given.
+func soleFirst(open iter.Seq2[int, OpenCount]) (out []OpenCount) {
+	var others []OpenCount
+	for _, o := range open {
+		if o.Sole {
+			out = append(out, o)
+		} else {
+			others = append(others, o)
+		}
+	}
+	return append(out, others...)
 }
 
 // weights are those of the kinds, in steps.

@@ -112,22 +112,28 @@ func (dominant) ofCounts(s *Scheme, counts []int64) (share chance.Ratio) {
 // all that can happen, and the lower may be wider.
 func (d dominant) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
 	have, more, all, animals := map[int]int64{}, map[int]int64{}, int64(0), int64(0)
+	sole, soleOf := int64(0), map[int]int64{} // animals that count whatever they are
 	most := int64(1)
 	for _, f := range found {
-		have[f.Index] = f.Count
+		have[f.Index], more[f.Index] = f.Count, 0
 		all += f.Count
 		most = max(most, f.Count)
 	}
 	for _, o := range open {
 		animals += o.Count
+		if o.Sole {
+			sole += o.Count
+		}
 		for _, k := range o.Kinds {
 			more[k] += o.Count
+			if o.Sole {
+				soleOf[k] += o.Count
+			}
 		}
 	}
 	whole := hundred * s.One()
-	_, high = d.value(s, found)
 	for k, n := range more {
-		one := chance.Ratio{Num: whole * (have[k] + n), Den: all + n}
+		one := chance.Ratio{Num: whole * (have[k] + n), Den: all + n + sole - soleOf[k]}
 		if !high.Defined() || one.Num*high.Den > high.Num*one.Den {
 			high = one
 		}

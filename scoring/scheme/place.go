@@ -30,6 +30,7 @@ type Placement struct {
 	Kind int   // in KindSet.Kinds, or None
 	Why  Why   // why there is none; empty where there is one
 	Open []int // kinds it may be, where Why is Open; not to be changed
+	Sole bool  // with Open: all that the catalog has beneath the name is of one of these
 }
 
 // Place is the place of a taxon: the kind of the nearest listed taxon at or above
@@ -78,7 +79,7 @@ func (s *KindSet) find(taxon string) Placement {
 	kind, open := s.open(taxon)
 	switch {
 	case len(open) > 0:
-		return Placement{Kind: None, Why: WhyAmbiguous, Open: open}
+		return Placement{Kind: None, Why: WhyAmbiguous, Open: open, Sole: kind != None || s.holdsAll(taxon)}
 	case kind != None:
 		return Placement{Kind: kind}
 	case t.Class == taxa.NotScored:
@@ -116,6 +117,21 @@ func (s *KindSet) open(taxon string) (kind int, open []int) {
 	}
 	slices.Sort(open)
 	return kind, open
+}
+
+// holdsAll tells that every taxon of the catalog beneath one that holds none itself is of
+// some kind.
+func (s *KindSet) holdsAll(taxon string) bool {
+	holder := map[string]bool{}
+	for _, t := range s.catalog.Taxa() {
+		holder[t.Parent] = true
+	}
+	for _, t := range s.catalog.Taxa() {
+		if !holder[t.ID] && s.catalog.IsUnder(t.ID, taxon) && s.Nearest(t.ID) == None {
+			return false
+		}
+	}
+	return true
 }
 
 // Nearest is the kind of the nearest listed taxon at or above a taxon, or None.

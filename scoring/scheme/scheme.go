@@ -7,6 +7,7 @@ import (
 
 	"rillkey/scoring/chance"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Scheme is one index: the kinds it counts, what each is worth, and the
@@ -81,9 +82,9 @@ func (s *Scheme) Number(steps int64) float64 {
 	return float64(steps) / math.Pow10(s.decimals)
 }
 
-// Text writes a value with the decimals of the scheme.
+// Text writes a value with the decimals of the scheme, as the language in use writes numbers.
 func (s *Scheme) Text(steps int64) string {
-	return strconv.FormatFloat(s.Number(steps), 'f', s.decimals, 64)
+	return wording.Decimal(strconv.FormatFloat(s.Number(steps), 'f', s.decimals, 64))
 }
 
 // Plain writes a value without decimals that it does not need.

@@ -118,6 +118,14 @@ func (w *reporting) coverClasses(c *Cover) (points []string) {
 	return points
 }
 
+// within is the range of a spread, or the value that is the only one.
+func within(s *scoring.Spread) string {
+	if s.Low == s.High {
+		return wording.Sprintf("%.4g", s.Low)
+	}
+	return wording.Sprintf("%.4g to %.4g", s.Low, s.High)
+}
+
 // coverFacts are the figures by which the work is judged.
 func (w *reporting) coverFacts() [][]string {
 	e := w.Grade.Effort
@@ -130,15 +138,15 @@ func (w *reporting) coverFacts() [][]string {
 		rows = append(rows, []string{wording.Text("value"), wording.Number(*w.main.Value)})
 	}
 	if i := w.main.Identification; i != nil {
-		rows = append(rows, []string{wording.Text("95 % because of doubtful names"), wording.Sprintf("%.4g to %.4g", i.Low, i.High)})
+		rows = append(rows, []string{wording.Text("95 % because of doubtful names"), within(i)})
 	}
 	switch s := w.main.Sampling; {
 	case s != nil && s.Method == scoring.ClumpedMethod:
 		rows = append(rows, []string{wording.Text("95 % because of which sample was taken, clumped as is usual"),
-			wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
+			within(s)})
 	case s != nil:
 		rows = append(rows, []string{wording.Text("95 % because of which samples were taken"),
-			wording.Sprintf("%.4g to %.4g", s.Low, s.High)})
+			within(s)})
 	}
 	rows = append(rows, w.qualityRows()...)
 	rows = append(rows, []string{wording.Text("conditions of stream and day noted"), fmt.Sprint(len(w.tally.Conditions()))})

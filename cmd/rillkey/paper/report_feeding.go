@@ -126,7 +126,8 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 		}
 	}
 	if i, ok := by["percent-ept"]; ok && animalsOf(i) >= fewForShares {
-		said := wording.Sprintf("Mayflies, stoneflies and caddisflies are %s %% of the animals", wording.Number(*i.Value))
+		said := wording.Sprintf("Mayflies, stoneflies and caddisflies are %s %% of the animals that count", wording.Number(*i.Value)) +
+			reach(&i)
 		if families, ok := by["ept-families"]; ok && !inPart {
 			var without int64
 			for _, t := range families.Terms {
@@ -167,9 +168,11 @@ func commonest(i scoring.Index) string {
 		}
 	}
 	if len(labels) > 1 {
-		return wording.Sprintf("The commonest kinds, %s, make %s %% of the animals each.", plain.And(labels), wording.Number(*i.Value))
+		return wording.Sprintf("The commonest kinds, %s, make %s %% of the animals that count each%s.", plain.And(labels),
+			wording.Number(*i.Value), reach(&i))
 	}
-	return wording.Sprintf("The commonest kind, %s, makes %s %% of the animals.", strings.Join(labels, ""), wording.Number(*i.Value))
+	return wording.Sprintf("The commonest kind, %s, makes %s %% of the animals that count%s.", strings.Join(labels, ""),
+		wording.Number(*i.Value), reach(&i))
 }
 
 func animalsOf(i scoring.Index) (n int64) {

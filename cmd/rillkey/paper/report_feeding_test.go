@@ -13,6 +13,11 @@ func shareOf(id string, value float64, terms ...scheme.Term) scoring.Index {
 	return scoring.Index{ID: id, Value: &value, Terms: terms}
 }
 
+func ranged(i scoring.Index, low, high float64) scoring.Index {
+	i.Low, i.High = &low, &high
+	return i
+}
+
 func TestSentencesOnTheMixture(t *testing.T) {
 	terms := []scheme.Term{{Kind: "mayfly", Label: "Mayfly", Count: 60}, {Kind: "midge", Label: "Midge", Count: 40}}
 	families := []scheme.Term{{Kind: "baetidae", Count: 45}, {Kind: "heptageniidae", Count: 15}}
@@ -28,11 +33,15 @@ func TestSentencesOnTheMixture(t *testing.T) {
 		not    string
 	}{
 		{"with and without", full, false,
-			[]string{"60 % of the animals; 15.0 % without", "kind, mayfly, makes 60 %", "often a sign of stress"}, ""},
-		{"a part sorted", full, true, []string{"60 % of the animals."}, "without"},
+			[]string{"60 % of the animals that count; 15.0 % without", "kind, mayfly, makes 60 %", "often a sign of stress"}, ""},
+		{"a part sorted", full, true, []string{"60 % of the animals that count."}, "without"},
 		{"equally many", &scoring.Grade{Beside: []scoring.Index{shareOf("percent-dominant", 40, scheme.Term{Label: "Mayfly", Count: 40},
 			scheme.Term{Label: "Worm", Count: 20}, scheme.Term{Label: "Midge", Count: 40})}}, false,
-			[]string{"The commonest kinds, mayfly and midge, make 40 % of the animals each."}, "worm"},
+			[]string{"The commonest kinds, mayfly and midge, make 40 % of the animals that count each."}, "worm"},
+		{"with a range", &scoring.Grade{Beside: []scoring.Index{ranged(shareOf("percent-ept", 60, terms...), 48, 64.5),
+			ranged(shareOf("percent-dominant", 60, terms...), 50, 61)}}, false, []string{
+			"60 % of the animals that count (closer names: 48 to 64.5).",
+			"makes 60 % of the animals that count (closer names: 50 to 61)."}, ""},
 		{"three animals", few, false, nil, "%"},
 		{"nothing known", &scoring.Grade{}, false, nil, "%"},
 	}

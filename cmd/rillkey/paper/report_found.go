@@ -187,8 +187,8 @@ func Unsaid() []string {
 	return []string{
 		wording.Text("It says nothing on whether the water is fit to drink or to swim in. Germs do not show in these animals. Some " +
 			"poisons do; others that harm people do not."),
-		wording.Text("It does not say why the animals are as they are. Season, flood, drought and the bed of the stream matter " +
-			"as much as pollution."),
+		wording.Text("It does not say why the animals are as they are. Season, flood, drought and the bed of the stream can " +
+			"matter as much as pollution."),
 		wording.Text("Volunteers' figures are a reason to look closer. Local rules and the local authority's methods come first."),
 		wording.Text("Dead fish, foam, odd colours or smells: keep out of the water and tell the local authority, whatever stands here."),
 	}

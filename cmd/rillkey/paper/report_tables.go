@@ -199,8 +199,11 @@ func wordOf(i *scoring.Index) string {
 }
 
 func reach(i *scoring.Index) string {
-	if i.Low == nil || i.High == nil || *i.Low == *i.High {
+	switch {
+	case i.Low == nil || i.High == nil || *i.Low == *i.High && *i.Low == *i.Value:
 		return ""
+	case *i.Low == *i.High:
+		return wording.Sprintf(" (closer names: %s, whatever they are)", wording.Number(*i.Low))
 	}
 	return wording.Sprintf(" (closer names: %s to %s)", wording.Number(*i.Low), wording.Number(*i.High))
 }

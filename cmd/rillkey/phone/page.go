@@ -65,6 +65,8 @@ func body(p *Phone, m *markup) {
 		boardPage(p, m)
 	case p.screen == entry:
 		entryPage(p, m)
+	case p.screen == correcting:
+		conditionPage(p, m)
 	case p.screen == sampling:
 		samplePage(p, m)
 	default:

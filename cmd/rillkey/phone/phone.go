@@ -49,7 +49,7 @@ type Phone struct {
 	finishing bool           // it was asked how far samples are sorted before the visit is finished
 	left      *leftTalk      // the animal that was left last; nil once another is named
 	looking   string         // id of the record that is looked at a second time
-	amending  string         // id of the record that is corrected
+	amending  string         // id of the record, or of the field of the condition, that is corrected
 	find      string         // what is looked for among the names
 	order     []string       // ids of the tiles to count by, as they stand on the page
 
@@ -67,16 +67,17 @@ type Phone struct {
 
 // The screens.
 const (
-	beginning = "begin"
-	counting  = "count"
-	naming    = "name"
-	named     = "named"
-	tallying  = "tally"
-	grading   = "grade"
-	handing   = "hand"
-	sampling  = "sample"
-	boarding  = "board"
-	entry     = "entry"
+	beginning  = "begin"
+	counting   = "count"
+	naming     = "name"
+	named      = "named"
+	tallying   = "tally"
+	grading    = "grade"
+	handing    = "hand"
+	sampling   = "sample"
+	boarding   = "board"
+	entry      = "entry"
+	correcting = "condition"
 )
 
 // New is a page without a visit.
@@ -91,37 +92,39 @@ type FormValues map[string]string
 type act func(p *Phone, arg string, f FormValues) error
 
 var acts = map[string]act{
-	"begin":    begin,
-	"practise": beginPractice,
-	"sign":     sign,
-	"sight":    sightName,
-	"unlearn":  unlearn,
-	"go":       goTo,
-	"more":     more,
-	"undo":     undo,
-	"out":      takeOut,
-	"find":     lookFor,
-	"name":     startNaming,
-	"answer":   answer,
-	"hear":     hear,
-	"confirm":  confirm,
-	"measure":  measure,
-	"again":    lookAgain,
-	"keep":     keep,
-	"drop":     drop,
-	"closer":   goCloser,
-	"on":       goOn,
-	"back":     comeBack,
-	"pick":     pickSample,
-	"sample":   takeSample,
-	"sorted":   sorted,
-	"finish":   finish,
-	"reopen":   reopen,
-	"who":      setWho,
-	"look":     startLook,
-	"entry":    openEntry,
-	"change":   changeEntry,
-	"slip":     takeSlip,
+	"begin":     begin,
+	"practise":  beginPractice,
+	"sign":      sign,
+	"sight":     sightName,
+	"unlearn":   unlearn,
+	"go":        goTo,
+	"more":      more,
+	"undo":      undo,
+	"out":       takeOut,
+	"find":      lookFor,
+	"name":      startNaming,
+	"answer":    answer,
+	"hear":      hear,
+	"confirm":   confirm,
+	"measure":   measure,
+	"again":     lookAgain,
+	"keep":      keep,
+	"drop":      drop,
+	"closer":    goCloser,
+	"on":        goOn,
+	"back":      comeBack,
+	"pick":      pickSample,
+	"sample":    takeSample,
+	"sorted":    sorted,
+	"finish":    finish,
+	"reopen":    reopen,
+	"who":       setWho,
+	"look":      startLook,
+	"entry":     openEntry,
+	"change":    changeEntry,
+	"condition": openCondition,
+	"noted":     changeCondition,
+	"slip":      takeSlip,
 }
 
 // first are the acts before there is a visit.

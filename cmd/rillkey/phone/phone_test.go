@@ -12,6 +12,7 @@ import (
 	"testing/fstest"
 	"time"
 
+	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
@@ -151,6 +152,52 @@ func TestAnEntryIsCorrectedByTypingOverIt(t *testing.T) {
 	p.Do("change:gone", FormValues{"count": "1"})
 	if !p.wrong || !strings.Contains(p.said, "out already") {
 		t.Errorf("an entry that is not there: %q", p.said)
+	}
+}
+
+// What was noted of stream and day is corrected as an entry is, by whoever may: typed over,
+// or taken back. What cannot be is refused in words, and nothing is changed.
+func TestAConditionIsCorrectedByTypingOverIt(t *testing.T) {
+	p := begun(t, 1)
+	if err := p.note(visit.Conditions{Values: condition.Values{"ph": {Number: 7.2, With: "paper strips"}, "sky": {Text: "clear"},
+		"photographs": {List: []string{"bank.jpg sha256:" + strings.Repeat("0a", 32)}}}}); err != nil {
+		t.Fatal(err)
+	}
+	p.Do("go:tally", nil)
+	if page := p.HTML(); !strings.Contains(page, "pH: 7.2 with paper strips") || strings.Contains(page, "condition:photographs") {
+		t.Error(page)
+	}
+	p.Do("condition:ph", nil)
+	if page := p.HTML(); !strings.Contains(page, `value="7.2 with paper strips"`) {
+		t.Error(page)
+	}
+	for _, row := range []struct{ do, typed, want string }{
+		{"noted:ph", "7.2 with paper strips", "nothing was typed over"},
+		{"noted:ph", "71", "from 0 to 14"},
+		{"noted:ph", "", "nothing is said"},
+		{"noted:level", "high", "not noted"},
+		{"condition:photographs", "", "on the laptop"},
+	} {
+		before := len(p.visit.Events)
+		if p.Do(row.do, FormValues{"value": row.typed}); !p.wrong || !strings.Contains(p.said, row.want) || len(p.visit.Events) != before {
+			t.Errorf("%s %q: %q", row.do, row.typed, p.said)
+		}
+	}
+	p.Do("noted:ph", FormValues{"value": "7.6 with paper strips"})
+	if got := p.tally.Conditions()["ph"]; p.wrong || got.Number != 7.6 || got.With != "paper strips" || p.screen != tallying {
+		t.Errorf("%+v: %s", got, p.said)
+	}
+	p.Do("condition:sky", nil)
+	if page := p.HTML(); !strings.Contains(page, `<option value="clear" selected="selected">`) {
+		t.Error(page)
+	}
+	p.Do("noted:sky:back", nil)
+	if _, there := p.tally.Conditions()["sky"]; there || p.wrong {
+		t.Errorf("the sky still stands: %s", p.said)
+	}
+	p.joined, p.who = &Joined{Name: "Bo"}, "Bo"
+	if p.Do("condition:ph", nil); !p.wrong || strings.Contains(p.HTML(), "condition:ph") {
+		t.Errorf("Bo may correct what somebody else noted: %s", p.said)
 	}
 }
 

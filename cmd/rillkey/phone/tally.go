@@ -115,6 +115,7 @@ func tallyPage(p *Phone, m *markup) {
 		}
 		m.close("section")
 	}
+	conditionRows(p, m)
 	if p.leads() && !p.finishing {
 		finishRows(p, m)
 	}

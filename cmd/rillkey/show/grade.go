@@ -196,10 +196,13 @@ func furtherIndices(p *page, indices []scoring.Index, details bool) {
 	}
 }
 
-// reach says how far closer names could move a value.
+// reach says what closer names could make of a value.
 func reach(i *scoring.Index) string {
-	if i.Low == nil || *i.Low == *i.High {
+	switch {
+	case i.Low == nil || *i.Low == *i.High && *i.Low == *i.Value:
 		return ""
+	case *i.Low == *i.High:
+		return wording.Sprintf(" (%s with closer names, whatever they are)", wording.Number(*i.Low))
 	}
 	return wording.Sprintf(" (from %s to %s with closer names)", wording.Number(*i.Low), wording.Number(*i.High))
 }
@@ -220,7 +223,7 @@ func working(p *page, i *scoring.Index) {
 	for _, l := range i.LeftOut {
 		p.text(2, 6, "- %d of sample %s not counted: %s", l.Count, l.Sample, l.Note)
 	}
-	if i.Low != nil {
+	if i.Low != nil && *i.Low < *i.High {
 		p.text(2, 4, "Lowest %s, highest %s that names closer than those given could make of it.", wording.Number(*i.Low),
 			wording.Number(*i.High))
 	}

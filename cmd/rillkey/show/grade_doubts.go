@@ -46,6 +46,8 @@ func always(i *scoring.Index, names *scoring.Spread) string {
 		found = &i.Provisional.Value
 	}
 	switch {
+	case i.Low != nil && *i.Low < *i.High:
+		return wording.Text("the value would be %s by all that was said of the animals, and by what lives in the region")
 	case found != nil && math.Abs(names.Low-*found) > 1e-9:
 		return wording.Text("the value would be %s by all that was said of the animals")
 	case names.Draws > 0, slices.ContainsFunc(i.LeftOut, func(l scoring.LeftOut) bool { return l.Why.Doubtful() }):

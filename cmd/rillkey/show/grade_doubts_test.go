@@ -35,6 +35,11 @@ func TestTheOnlyValueIsSaidOfTheRightAnimals(t *testing.T) {
 	} {
 		names := &scoring.Spread{Draws: c.draws, Mean: c.spread, Low: c.spread, High: c.spread,
 			Ratings: []scoring.RatingChance{{Rating: "good", Chance: 1}}}
+		wide := []float64{c.spread - 1, c.spread + 1}
+		bounded := &scoring.Index{Value: &c.found, LeftOut: c.left, Low: &wide[0], High: &wide[1]}
+		if said := strings.Join(show.Doubts(bounded, names, nil), " "); !strings.Contains(said, "and by what lives in the region") {
+			t.Errorf("%s: for certain beside a range: %q", c.name, said)
+		}
 		earned := &scoring.Index{Value: &c.found, LeftOut: c.left}
 		sofar := &scoring.Index{Withheld: true, Provisional: &scoring.Provisional{Value: c.found}, LeftOut: c.left}
 		for _, i := range []*scoring.Index{earned, sofar} {
@@ -42,6 +47,14 @@ func TestTheOnlyValueIsSaidOfTheRightAnimals(t *testing.T) {
 				t.Errorf("%s: %q does not end with %q", c.name, said, c.want)
 			}
 		}
+	}
+}
+
+// recheckOf writes what is said of one record, where a word is said of the visit or not.
+func recheckOf(wordless bool, r scoring.RecheckRecord) func(w io.Writer, width int) error {
+	return func(w io.Writer, width int) error {
+		list := &scoring.Recheck{Title: "index", Wordless: wordless, Records: []scoring.RecheckRecord{r}}
+		return show.Recheck(w, width, list, 9, "")
 	}
 }
 
@@ -67,6 +80,13 @@ func TestFiguresThatAreNoneAreNotTold(t *testing.T) {
 			list := &scoring.Recheck{Title: "index", Records: []scoring.RecheckRecord{{Record: "e1", Sure: 1}}}
 			return show.Recheck(w, width, list, 9, "")
 		}, "1 record is worth a second look.", "doubtful"},
+		{"no bits of a word that is not said", recheckOf(true, scoring.RecheckRecord{Gain: 0.2, Moves: 1}),
+			"would make the value more certain.", "bit"},
+		{"no word that is not said", recheckOf(true, scoring.RecheckRecord{Moves: 1}),
+			"No word is said of this visit", "word of the grade"},
+		{"bits of a word", recheckOf(false, scoring.RecheckRecord{Gain: 0.2, Moves: 1}), "more certain by 0.200 bit", "No word"},
+		{"several kinds at once", recheckOf(false, scoring.RecheckRecord{Moves: 1, MayChange: true}),
+			"could change the word", "could not"},
 	} {
 		var b strings.Builder
 		if err := c.draw(&b, 200); err != nil {

@@ -108,7 +108,7 @@ func meaning(i *scoring.Index) string {
 
 func provisionally(i *scoring.Index) string {
 	if i.RatingProvisional {
-		return wording.Text(", provisionally: so few animals were counted that another net may well change the word")
+		return wording.Text(", provisionally: fewer animals were counted than a firm word takes")
 	}
 	return ""
 }

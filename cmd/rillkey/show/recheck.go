@@ -24,9 +24,12 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int, flags stri
 	}
 	p.text(2, 4, "%s. Look first at what would make the %s most certain:",
 		plain.CountOf(len(list.Records), "record is worth a second look", "records are worth a second look"), list.Title)
+	if list.Wordless {
+		p.text(2, 4, "No word is said of this visit; why, is said by: rillkey grade%s", flags)
+	}
 	for i, r := range list.Records[:min(most, len(list.Records))] {
 		p.line("")
-		second(p, i+1, &r)
+		second(p, i+1, &r, list.Wordless)
 	}
 	if n := len(list.Records) - most; n > 0 {
 		p.line("")
@@ -37,14 +40,14 @@ func Recheck(w io.Writer, width int, list *scoring.Recheck, most int, flags stri
 	return p.err
 }
 
-func second(p *page, n int, r *scoring.RecheckRecord) {
+func second(p *page, n int, r *scoring.RecheckRecord, wordless bool) {
 	seen := ""
 	if r.Looks > 0 {
 		seen = wording.Text(", looked at again already")
 	}
 	p.text(0, 3, "%d. Sample %s, cell %s: %d x %s [%s]%s", n, r.Sample, cmp.Or(r.Cell, wording.Text("not noted")), r.Count,
 		r.Name, r.Record, seen)
-	p.text(3, 5, "%s", worth(r))
+	p.text(3, 5, "%s", worth(r, wordless))
 	if words := rivals(r); words != "" {
 		p.text(3, 5, "%s", words)
 	}
@@ -53,9 +56,15 @@ func second(p *page, n int, r *scoring.RecheckRecord) {
 	}
 }
 
-// worth says what settling a record would bring.
-func worth(r *scoring.RecheckRecord) string {
+// worth says what settling a record would bring; wordless, where no rating is said of the visit.
+func worth(r *scoring.RecheckRecord, wordless bool) string {
 	switch {
+	case r.MayChange && !wordless && r.Gain < 0.0005:
+		return wording.Text("Closer names for its animals could change the word of the grade.")
+	case wordless && (r.MayChange || r.Gain >= 0.0005 || r.Moves > 1e-9):
+		return wording.Text("Settling it would make the value more certain.")
+	case wordless:
+		return wording.Text("It could not change the value.")
 	case r.Gain >= 0.0005:
 		return wording.Sprintf("Settling it would make the grade more certain by %.3f bit.", r.Gain)
 	case r.Moves > 1e-9:
@@ -212,6 +221,7 @@ type VisitRecheck struct {
 	File  string          `json:"file"`
 	Visit scoring.Subject `json:"visit"`
 	scoring.RecheckRecord
+	Wordless bool `json:"wordless,omitempty"` // no rating is said of the visit
 }
 
 // Text writes it for people.
@@ -222,7 +232,7 @@ func (l Rechecks) Text(w io.Writer, width int) error {
 	for i, r := range l.Records {
 		p.line("")
 		p.text(0, 3, "%s, %s (%s)", r.Visit.Site, r.Visit.Date, r.File)
-		second(p, i+1, &r.RecheckRecord)
+		second(p, i+1, &r.RecheckRecord, r.Wordless)
 	}
 	return p.err
 }
