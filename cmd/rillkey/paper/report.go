@@ -185,7 +185,7 @@ func (w *reporting) history() {
 	w.Begin("div", "")
 	w.Text("", wording.Text("Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value "+
 		"might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. "+
-		"A hollow ring below is a visit without a grade; a dot without a word is one whose word was too unlikely to be said."))
+		"A hollow ring below is a visit without a grade; a dot without a word is one whose word is withheld."))
 	if w.Trend != "" {
 		w.Text("", wording.Sprintf("Together: %s", plain.Printable(w.Trend)))
 	}

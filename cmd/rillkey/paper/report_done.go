@@ -182,7 +182,7 @@ func (w *reporting) agreement() [][]string {
 	rows = append(rows, []string{wording.Text("of these named differently"),
 		wording.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
 	if a.Disagreement != nil {
-		rows = append(rows, []string{wording.Sprintf("animals named differently (PTD; look closer above %s %%)",
+		rows = append(rows, []string{wording.Sprintf("animals without one name that both people gave (PTD; look closer above %s %%)",
 			plain.Number(a.Limits.Disagreement)), figure(a.Disagreement, " %")})
 	}
 	if a.Enumeration != nil {

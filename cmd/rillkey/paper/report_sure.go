@@ -78,7 +78,7 @@ func (w *reporting) outlook(curve chart.Gathered) string {
 			o.Expected, o.Low, o.High, o.InAll, o.InAllLow, o.InAllTop) + further
 	}
 	taken, ahead := curve.Taken[len(curve.Taken)-1], curve.Ahead[len(curve.Ahead)-1]
-	return wording.Sprintf("%s found in %s. Had %d been taken, about %.0f would have been found (%.0f to %.0f in 95 of 100 cases).",
+	return wording.Sprintf("%s found in %s. Had %d been taken, about %.1f would have been found (%.1f to %.1f in 95 of 100 cases).",
 		plain.Count(int(taken.Kinds), "kind"), plain.Count(taken.Samples, "sample"), ahead.Samples, ahead.Kinds, ahead.Low,
 		ahead.High) + further
 }

@@ -73,6 +73,9 @@ func TestFiguresThatAreNoneAreNotTold(t *testing.T) {
 			return show.Agreement(w, width, catalog(t), &scoring.Agreement{Records: 2, Enumeration: &zero})
 		}, "Counts differ by 0.0 %", "Names differ"},
 		{"rates as they are built in", (&show.RatesJSON{File: "r.toml", Group: 1}).Text, "misread as often as the built-in", "1 times"},
+		{"rates below the built-in ones are not reckoned with", (&show.RatesJSON{File: "r.toml", Group: 0.8,
+			Traits: []show.TraitRate{{Trait: "legs", Looked: 9}, {Trait: "tails"}}}).Text,
+			"the built-in rates hold.", "as many times over"},
 		{"no cell", func(w io.Writer, width int) error {
 			return show.Draw{Keyed: 4, Records: []show.DrawnRecord{{Record: "e1", Sample: "1"}}}.Text(w, width, "")
 		}, "cell not noted", "cell -"},

@@ -93,6 +93,8 @@ func (r *RatesJSON) Text(w io.Writer, width int) error {
 	switch {
 	case r.File == "":
 		p.text(0, 2, "These are the built-in rates, remembered by trainers and not measured.")
+	case known < len(r.Traits) && r.Group <= 1:
+		p.text(0, 2, "%s without a second look yet: the built-in rates hold.", plain.Count(len(r.Traits)-known, "trait"))
 	case known < len(r.Traits):
 		p.text(0, 2, "%s without a second look yet: the built-in rates hold, as many times over.",
 			plain.Count(len(r.Traits)-known, "trait"))
