@@ -1,7 +1,7 @@
 package table
 
 import (
-	"html"
+	"html/template"
 	"net/http"
 	"slices"
 	"strings"
@@ -43,23 +43,34 @@ func plainPolicy() string {
 		"; img-src data:; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 }
 
-// framed writes a plain page.
-func framed(w http.ResponseWriter, status int, title, body, extra string) {
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.WriteHeader(status)
-	_, _ = w.Write([]byte(`<!DOCTYPE html>
-<html lang="` + html.EscapeString(wording.Language()) + `">
+// frame is what stands around a plain page. What people wrote is in its body, which
+// package phone has escaped.
+var frame = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("frame").Parse(`<!DOCTYPE html>
+<html lang="{{.Language}}">
 <head>
 <meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">` + extra + `
-<title>` + html.EscapeString(title) + `</title>
-<style>` + pocket.Style() + `</style>
+<meta name="viewport" content="width=device-width, initial-scale=1">
+{{- if .Seconds}}
+<meta http-equiv="refresh" content="{{.Seconds}}">
+{{- end}}
+<title>{{.Title}}</title>
+<style>{{.Style}}</style>
 </head>
 <body>
-` + body + `
+{{.Body}}
 </body>
 </html>
 `))
+})
+
+// framed writes a plain page; it is asked for again after some seconds, unless those are
+// none.
+func framed(w http.ResponseWriter, status int, title, body string, seconds int) {
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.WriteHeader(status)
+	_ = frame().Execute(w, map[string]any{"Language": wording.Language(), "Title": title, "Seconds": seconds,
+		"Style": template.CSS(pocket.Style()), "Body": template.HTML(body)}) // whoever has gone reads no more
 }
 
 // plain shows somebody's page as it stands, or asks them to join.
@@ -74,11 +85,11 @@ func (t *SortingTable) plain(w http.ResponseWriter, r *http.Request) {
 	defer s.mu.Unlock()
 	v, err := t.Visit.Now()
 	if err != nil {
-		framed(w, http.StatusInsufficientStorage, "rillkey", "<main><h1>The visit cannot be read</h1></main>", "")
+		framed(w, http.StatusInsufficientStorage, "rillkey", "<main><h1>The visit cannot be read</h1></main>", 0)
 		return
 	}
 	s.page.Follow(v, joined(g))
-	framed(w, http.StatusOK, wording.Text("rillkey: name and count stream animals"), s.page.Plain("/plain"), "")
+	framed(w, http.StatusOK, wording.Text("rillkey: name and count stream animals"), s.page.Plain("/plain"), 0)
 }
 
 func (t *SortingTable) asksToJoin(w http.ResponseWriter, said string) {
@@ -89,7 +100,7 @@ func (t *SortingTable) asksToJoin(w http.ResponseWriter, said string) {
 		p.Refuse(said)
 		status = http.StatusForbidden
 	}
-	framed(w, status, wording.Text("rillkey: join the table"), p.Plain("/plain"), "")
+	framed(w, status, wording.Text("rillkey: join the table"), p.Plain("/plain"), 0)
 }
 
 // press does what a button of a plain page stands for, and shows the page anew.
@@ -216,9 +227,9 @@ func (t *SortingTable) boardPage(w http.ResponseWriter, r *http.Request, g guest
 	if g.Leader {
 		s.Phones = slices.DeleteFunc(t.names(), func(name string) bool { return name == g.Name })
 	}
-	again := ""
+	again := 0
 	if s.Fresh {
-		again = "\n" + `<meta http-equiv="refresh" content="10">`
+		again = 10
 	}
 	framed(w, http.StatusOK, "rillkey: "+wording.Text("Board"), phone.BoardHTML(b, s), again)
 }
