@@ -49,6 +49,23 @@ var pagesToLookAt = []struct {
 	{"report-without-a-grade", []string{"report", "SHORT"}, sheetCount{2, 4}},
 }
 
+// A page that nobody entered above is named.
+func TestEveryPageIsLookedAt(t *testing.T) {
+	looked := map[string]bool{}
+	for _, page := range pagesToLookAt {
+		looked[page.args[0]] = true
+	}
+	commands, _, err := rootCommand(newApp(world{})).Find([]string{"print"})
+	if err != nil || len(commands.Commands()) < 5 {
+		t.Fatal(err, commands)
+	}
+	for _, cmd := range commands.Commands() {
+		if !looked[cmd.Name()] {
+			t.Errorf("the page of 'rillkey print %s' is looked at by nobody: add a row to pagesToLookAt", cmd.Name())
+		}
+	}
+}
+
 // leastLetters is the size in points under which no letter on paper is.
 const leastLetters = 8.0
 

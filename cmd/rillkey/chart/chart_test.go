@@ -9,6 +9,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"reflect"
 	"regexp"
 	"strconv"
 	"strings"
@@ -280,6 +281,34 @@ func TestRandomChartsFit(t *testing.T) {
 		for what, c := range map[string]Chart{"bars": b, "likely": l, "gathered": g, "overtime": o} {
 			fits(t, fmt.Sprintf("%s %d", what, i), c, s)
 		}
+	}
+}
+
+// A kind of chart that was forgotten among the examples is named; a sketch has tests of its
+// own.
+func TestEveryKindOfChartIsTried(t *testing.T) {
+	tried := map[string]bool{"Sketch": true}
+	for _, c := range examples() {
+		tried[reflect.TypeOf(c).Name()] = true
+	}
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	found := 0
+	for _, file := range files {
+		text, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range regexp.MustCompile(`(?m)^func \((?:\w+ )?\*?([A-Z]\w*)\) SVG\(`).FindAllSubmatch(text, -1) {
+			if found++; !tried[string(m[1])] {
+				t.Errorf("%s: no example of %s is drawn; add one to examples and to TestRandomChartsFit", file, m[1])
+			}
+		}
+	}
+	if found < len(tried)-1 {
+		t.Errorf("only %d kinds of chart were found", found)
 	}
 }
 
