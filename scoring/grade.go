@@ -3,6 +3,7 @@ package scoring
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/chance"
@@ -134,6 +135,9 @@ type GradeOptions struct {
 	// Reference is the site that the group compares with; nil for the one that the
 	// visit names. Without a visit there to compare with, the word is withheld.
 	Reference *Reference
+	// Today is the present day: a visit that is dated after it is remarked on. The zero
+	// time remarks on none.
+	Today time.Time
 }
 
 // Reference is the site that a group compares with.
@@ -189,6 +193,10 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 	g.Remarks = append(append(g.Remarks, trusted(a.Records)...), r.opposed(a)...)
 	for _, n := range t.Notices {
 		g.Remarks = append(g.Remarks, n.String())
+	}
+	if today := w.Today.Format(time.DateOnly); !w.Today.IsZero() && h.Date > today {
+		g.Remarks = append(g.Remarks, wording.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.",
+			h.Date, today))
 	}
 	return g, nil
 }

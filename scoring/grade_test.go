@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
@@ -392,5 +393,20 @@ func TestKickArea(t *testing.T) { // common practice: two feet by two feet is fo
 	const foot, squareFoot = 0.3048, 0.09290304 // metres, square metres; exact by definition
 	if got := KickArea(2*foot, 2*foot); math.Abs(got-4*squareFoot) > 1e-12 {
 		t.Errorf("%v square metres, want %v", got, 4*squareFoot)
+	}
+}
+
+// A visit of a day to come is remarked on, if the present day is known.
+func TestADayToComeIsRemarkedOn(t *testing.T) {
+	y := newTray("riffle-three").riffles()
+	for today, want := range map[string]bool{"": false, "2000-01-01": true, y.v.Header.Date: false, "2100-01-01": false} {
+		w := GradeOptions{}
+		if today != "" {
+			w.Today, _ = time.Parse(time.DateOnly, today)
+		}
+		said := strings.Contains(strings.Join(y.gradeWith(t, w).Remarks, " "), "which is after today")
+		if said != want {
+			t.Errorf("graded on %q: %v", today, said)
+		}
 	}
 }

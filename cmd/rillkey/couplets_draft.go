@@ -50,10 +50,6 @@ func (f *draftFlags) terms(looking flow.Observer) draft.Terms {
 	return draft.Terms{Mistake: f.mistake, Option: looking.Option, Leads: f.leads}
 }
 
-// usualMistake is what a wrong name costs beside a look with the naked eye
-// (memory): ten further questions would be asked to avoid it.
-const usualMistake = 10
-
 func draftCommand(a *app) *cobra.Command {
 	var flags draftFlags
 	cmd := &cobra.Command{
@@ -92,12 +88,12 @@ most for the couplets to be worded again; everything else in it stays as it is.`
 	f.StringVar(&flags.sheet, "sheet", "", "draft nothing: write the table of the key's animals to this new `FILE` (.xlsx or .csv)")
 	f.BoolVar(&flags.write, "write", false, "replace files that are there")
 	f.IntVar(&flags.leads, "leads", draft.MaxLeads, "the most leads of a couplet, `N` from 2 to 4")
-	f.Float64Var(&flags.mistake, "mistake", usualMistake, "what a wrong name costs, `LOOKS` with the naked eye")
+	f.Float64Var(&flags.mistake, "mistake", draft.UsualMistake, "what a wrong name costs, `LOOKS` with the naked eye")
 	return cmd
 }
 
 func draftKey(a *app, flags draftFlags) error {
-	if !(flags.mistake >= 0 && flags.mistake <= 1e6) {
+	if !(flags.mistake >= 0 && flags.mistake <= draft.MaxMistake) {
 		return misused("--mistake is a number from 0 to 1000000")
 	}
 	if flags.leads < 2 || flags.leads > draft.MaxLeads {

@@ -152,16 +152,15 @@ func runTrial(a *app, files []string, f trialFlags) error {
 // asVocabulary asks for the misread rates that the vocabulary states.
 const asVocabulary = "vocabulary"
 
-func isRate(p float64) bool { return p >= 0 && p <= 0.5 }
-
 func (f *trialFlags) check() error {
 	if f.specimens < 1 || f.specimens > mostSpecimens {
 		return misused("--specimens %d is not from 1 to %d", f.specimens, mostSpecimens)
 	}
-	if !isRate(f.misread) {
+	if !trial.IsMisreadRate(f.misread) {
 		return misused("--misread %v is not from 0 to 0.5", f.misread)
 	}
-	if p, err := strconv.ParseFloat(f.believed, 64); f.believed != "" && f.believed != asVocabulary && (err != nil || !isRate(p)) {
+	p, err := strconv.ParseFloat(f.believed, 64)
+	if f.believed != "" && f.believed != asVocabulary && (err != nil || !trial.IsMisreadRate(p)) {
 		return misused("--believed %s is neither from 0 to 0.5 nor %q", plain.Quote(f.believed), asVocabulary)
 	}
 	if !(f.unsure >= 0 && f.unsure < 1) {

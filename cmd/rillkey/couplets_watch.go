@@ -14,6 +14,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
 	"rillkey/couplets/rules"
+	"rillkey/couplets/versions"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
@@ -237,40 +238,12 @@ func (w *watcher) preview(subject *rules.Input, again bool) error {
 	}
 	edited := subject.File.Start
 	if again && w.before != nil {
-		if id := firstChange(w.before, subject.File); id != "" {
+		if id := versions.FirstChanged(w.before, subject.File); id != "" {
 			edited = id
 		}
 	}
 	w.before, w.sound, w.at = subject.File, subject.Sound, []string{edited}
 	return w.branch()
-}
-
-// firstChange is the first couplet that says something else than before, or is
-// new; empty when none is.
-func firstChange(before, after *couplets.File) string {
-	old := map[string]string{}
-	for i := range before.Couplets {
-		old[before.Couplets[i].ID] = said(&before.Couplets[i])
-	}
-	for i := range after.Couplets {
-		if c := &after.Couplets[i]; old[c.ID] != said(c) {
-			return c.ID
-		}
-	}
-	return ""
-}
-
-// said is all that a couplet says.
-func said(c *couplets.Couplet) string {
-	var b strings.Builder
-	fmt.Fprintf(&b, "%q %q %q", c.Ask, c.Wait, c.Stop)
-	for _, l := range c.Leads {
-		fmt.Fprintf(&b, " %q %q %q", l.Text, l.To, l.Taxa)
-		for _, cond := range l.Conditions {
-			fmt.Fprintf(&b, " %q %q", cond.Trait, cond.States)
-		}
-	}
-	return b.String()
 }
 
 // previewDepth is how many questions of a branch are shown at once.

@@ -2,14 +2,11 @@ package main
 
 import (
 	"os"
-	"time"
 
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
-	"rillkey/scoring/account"
-	"rillkey/taxa/wording"
 )
 
 func gradeCommand(a *app) *cobra.Command {
@@ -103,7 +100,8 @@ func gradeVisit(a *app, reference string, details, charts bool, w scoring.GradeO
 	if w.Reference, err = besideReference(a, o.rules, o.visit, reference); err != nil {
 		return err
 	}
-	g, err := gradeAs(a, o.rules, o.account, w)
+	w.Today = a.now()
+	g, err := o.rules.Grade(o.account, w)
 	if err != nil {
 		return err
 	}
@@ -124,17 +122,4 @@ func gradeVisit(a *app, reference string, details, charts bool, w scoring.GradeO
 		return cannotSay
 	}
 	return nil
-}
-
-// gradeAs grades a visit, and remarks where its day has not come yet.
-func gradeAs(a *app, rules *scoring.Rules, of *account.Account, w scoring.GradeOptions) (*scoring.Grade, error) {
-	g, err := rules.Grade(of, w)
-	if err != nil {
-		return nil, err
-	}
-	if today := a.now().Format(time.DateOnly); g.Visit.Date > today {
-		g.Remarks = append(g.Remarks, wording.Sprintf("The visit is dated %s, which is after today (%s): one of the two is wrong.",
-			g.Visit.Date, today))
-	}
-	return g, nil
 }

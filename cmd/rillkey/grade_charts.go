@@ -31,13 +31,8 @@ func chartsOf(a *app, rules *scoring.Rules, of *account.Account, g *scoring.Grad
 // chartsOverTime writes a chart for every site that was visited twice at least.
 func chartsOverTime(a *app, rules *scoring.Rules, t *series.VisitTable) error {
 	var charts []chart.Chart
-	i := 0
-	for _, place := range t.Places {
-		from := i
-		for i < len(t.Rows) && series.SamePlace(t.Rows[i], place) {
-			i++
-		}
-		c := chart.History(t.Rows[from:i], rules.Scheme(place.Scheme), "")
+	for place, rows := range t.ByPlace() {
+		c := chart.History(rows, rules.Scheme(place.Scheme), "")
 		if len(c.Visit) > 1 {
 			c.Title = wording.Sprintf("%s over time", place.Site)
 			charts = append(charts, c)

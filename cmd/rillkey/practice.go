@@ -15,6 +15,7 @@ import (
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/key"
 	"rillkey/key/practice"
+	"rillkey/scoring/visit"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -145,9 +146,6 @@ func justOneFile(cmd *cobra.Command, args []string) error {
 	return nil
 }
 
-// usualTest is how many animals a test has.
-const usualTest = 30
-
 // practise leads one sitting: of a trainer's tray where one is named.
 func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) error {
 	if a.json {
@@ -167,7 +165,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 	if err != nil {
 		return err
 	}
-	if practice.Common(m.Key(), animalsOf(visits)) == nil {
+	if practice.Common(m.Key(), visit.AnimalsByTaxon(visits)) == nil {
 		switch {
 		case len(f.like) > 0:
 			return wording.NewError("the visits named with --like hold no animal that was named to a kind of this key")
@@ -194,7 +192,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 		}
 	}
 	if test != "" && o.Animals == 0 {
-		o.Animals = usualTest
+		o.Animals = lesson.UsualTest
 	}
 	if o.Random, err = a.chance(f.seed); err != nil {
 		return err

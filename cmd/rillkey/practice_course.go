@@ -31,7 +31,7 @@ func (l *library) course(visits []*visit.Visit) (*key.Model, *practice.Course, e
 	if plan.Effect, err = l.effect(k.Catalog()); err != nil {
 		return nil, nil, err
 	}
-	plan.Common = practice.Common(k, animalsOf(visits))
+	plan.Common = practice.Common(k, visit.AnimalsByTaxon(visits))
 	course, err := practice.NewCourse(k, plan)
 	return m, course, err
 }
@@ -51,17 +51,6 @@ func (l *library) effect(catalog *taxa.Catalog) (func(a, b string) float64, erro
 		return nil, nil
 	}
 	return rules.Swap(protocol)
-}
-
-// animalsOf are the animals of visits by the ids that they were recorded with.
-func animalsOf(visits []*visit.Visit) map[string]int {
-	out := map[string]int{}
-	for _, v := range visits {
-		for _, r := range v.Tally().Records {
-			out[r.Taxon] += r.Count
-		}
-	}
-	return out
 }
 
 // mostSeasonal is how many visits of a folder are read for practice at most, the newest.

@@ -11,6 +11,7 @@ import (
 
 	"rillkey/key/keytest"
 	"rillkey/key/practice"
+	"rillkey/scoring/visit"
 )
 
 // practiseOn runs commands one after another on a day, what is typed to the last.
@@ -48,11 +49,11 @@ func visitWith(site, date, see string) [][]string {
 // Practice takes after the visits of the season, here or at one site, of whatever year.
 func TestPracticeIsOfTheSeasonOfTheSite(t *testing.T) {
 	t.Chdir(t.TempDir())
-	for _, visit := range [][][]string{
+	for _, one := range [][][]string{
 		visitWith("Alder Run", "2025-05-10", "ten legs, pincers, 40 mm"), visitWith("Moss Brook", "2024-06-01", "ten legs, pincers, 40 mm"),
 		visitWith("Alder Run", "2025-10-10", "ten legs, pincers, 40 mm"),
 	} {
-		practiseOn(t, "2026-05-16", "", visit...)
+		practiseOn(t, "2026-05-16", "", one...)
 	}
 	for _, one := range []struct{ day, site, says string }{
 		{"2026-05-16", "", "in 2 visits at this time of year: Moss Brook and Alder Run."},
@@ -80,7 +81,7 @@ func TestPracticeIsOfTheSeasonOfTheSite(t *testing.T) {
 		t.Fatal(err)
 	}
 	k := keytest.Model(t).Key()
-	common, sum := practice.Common(k, animalsOf(visits)), 0.0
+	common, sum := practice.Common(k, visit.AnimalsByTaxon(visits)), 0.0
 	for _, w := range common {
 		sum += w
 	}

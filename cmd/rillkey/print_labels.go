@@ -1,16 +1,13 @@
 package main
 
 import (
-	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/paper"
-	"rillkey/scoring"
 	"rillkey/scoring/visit"
-	"rillkey/taxa"
 )
 
 // Blank labels that are made when nobody says how many.
@@ -43,38 +40,6 @@ an expert can write a name, unless no index scores the animal; without it all ar
 	return pageCommand(a, cmd, d, func([]string) (*paper.Page, error) { return labelsPage(a, f) })
 }
 
-// backboned reports whether animals are likelier of a kind that no index scores, such
-// as a salamander: those belong back in the stream, not in a vial.
-func backboned(s scoring.RecheckRecord, catalog *taxa.Catalog) bool {
-	unscored := 0.0
-	for _, r := range append(s.Rivals[:len(s.Rivals):len(s.Rivals)], scoring.Rival{Taxon: s.Taxon, Chance: s.Sure}) {
-		if t := catalog.Taxon(r.Taxon); t != nil && t.Class == taxa.NotScored {
-			unscored += r.Chance
-		}
-	}
-	return unscored > 0.5
-}
-
-// fewSaid is how many taxa of a record that was set aside a label can name.
-const fewSaid = 3
-
-// inTheirWords puts what somebody said that animals may be in place of what the
-// region makes of it: a vial keeps what was seen at the table.
-func inTheirWords(all []scoring.RecheckRecord, t visit.Tally, catalog *taxa.Catalog) {
-	for i := range all {
-		r, ok := t.Record(all[i].Record)
-		if !ok || !r.Undecided || len(r.Possible) == 0 || len(r.Possible) > fewSaid {
-			continue
-		}
-		all[i].Rivals = nil
-		for _, id := range r.Possible {
-			if known := catalog.Taxon(id); known != nil {
-				all[i].Rivals = append(all[i].Rivals, scoring.Rival{Taxon: id, Name: known.Name(), Chance: 1 / float64(len(r.Possible))})
-			}
-		}
-	}
-}
-
 func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 	l := paper.Labels{Trays: blankTrays, Blank: blankVials}
 	if a.visitFile != "" {
@@ -92,10 +57,7 @@ func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 		if err != nil {
 			return nil, err
 		}
-		l.Again, l.Blank = slices.DeleteFunc(list.Records, func(s scoring.RecheckRecord) bool {
-			return !s.Doubtful() || backboned(s, catalog)
-		}), spareVials
-		inTheirWords(l.Again, l.Visit.Tally(), catalog)
+		l.Again, l.Blank = list.Specimens(l.Visit.Tally(), catalog), spareVials
 	}
 	if f.vials >= 0 {
 		l.Blank = f.vials

@@ -106,7 +106,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	if r.Sum, err = checksum(v.File); err != nil {
 		return nil, err
 	}
-	w := scoring.GradeOptions{}
+	w := scoring.GradeOptions{Today: a.now()}
 	if w.Reference, err = addPast(a, &r, v, given, f); err != nil {
 		return nil, err
 	}
@@ -117,7 +117,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 		}
 	}
 	r.Account = rules.Account(given)
-	if r.Grade, err = gradeAs(a, rules, r.Account, w); err != nil {
+	if r.Grade, err = rules.Grade(r.Account, w); err != nil {
 		return nil, err
 	}
 	return r.Page(), nil
@@ -193,8 +193,7 @@ func hideReference(r *scoring.Reference, f reportFlags) {
 }
 
 // addHistory enters the visits of --history. The visit itself is among them as it is given
-// away, with its place, so that it is not replayed again; not where it names a reference,
-// which may be kept back.
+// away, with its place and the reference that it names, so that it is not replayed again.
 func addHistory(a *app, r *paper.Report, v, given *visit.Visit, f reportFlags) (*scoring.Reference, error) {
 	named, err := visitFiles(f.history)
 	if err != nil {
@@ -212,8 +211,8 @@ func addHistory(a *app, r *paper.Report, v, given *visit.Visit, f reportFlags) (
 		}
 	}
 	open := func(file string) (*visit.Visit, error) {
-		if file == v.File && v.Header.ComparesWith() == "" {
-			return given.Placed(v.Header.Site, v.Header.Spot), nil
+		if file == v.File {
+			return visit.WithReference(given.Placed(v.Header.Site, v.Header.Spot), v.Header.Reference), nil
 		}
 		return readSteady(file)
 	}
@@ -225,18 +224,9 @@ func addHistory(a *app, r *paper.Report, v, given *visit.Visit, f reportFlags) (
 			a.complain("rillkey: " + plain.Printable(p))
 		}
 	}
-	i := 0
-	for _, place := range table.Places {
-		from := i
-		here := false
-		for i < len(table.Rows) && series.SamePlace(table.Rows[i], place) {
-			here = here || table.Rows[i].File == v.File
-			i++
-		}
-		if here {
-			c := chart.History(table.Rows[from:i], r.Rules.Scheme(place.Scheme), v.Header.ID)
-			r.Past, r.Trend, r.Changed = &c, place.Words, place.ChangedBy(v.Header.Date)
-		}
+	if place, rows := table.PlaceOf(v.File); place != nil {
+		c := chart.History(rows, r.Rules.Scheme(place.Scheme), v.Header.ID)
+		r.Past, r.Trend, r.Changed = &c, place.Words, place.ChangedBy(v.Header.Date)
 	}
 	return table.ReferenceOf(v.File), nil
 }

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -55,10 +56,8 @@ func listDrawn(a *app, most int) error {
 
 // nextDrawn is the first record of the draw that nobody looked at twice.
 func (h opened) nextDrawn() (string, error) {
-	for _, id := range h.visit.Draw() {
-		if rec, ok := h.account.Tally.Record(id); ok && len(rec.Looks) == 0 {
-			return id, nil
-		}
+	if r, ok := visit.NextDrawn(h.visit); ok {
+		return r.ID, nil
 	}
 	return "", fault{statusCannotSay, wording.Errorf("%s holds no keyed record that nobody looked at twice",
 		plain.Printable(cmp.Or(h.visit.File, wording.Text("the visit"))))}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring"
 	"rillkey/scoring/series"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -65,7 +66,7 @@ func listManyRechecks(a *app, paths []string, most int) error {
 // worthMost keeps the records that would tell most.
 func worthMost(all []show.VisitRecheck, most int) []show.VisitRecheck {
 	slices.SortStableFunc(all, func(x, y show.VisitRecheck) int {
-		return cmp.Or(-cmp.Compare(x.Gain, y.Gain), -cmp.Compare(x.Moves, y.Moves), cmp.Compare(x.Visit.ID, y.Visit.ID),
+		return cmp.Or(scoring.CompareGain(&x.RecheckRecord, &y.RecheckRecord), cmp.Compare(x.Visit.ID, y.Visit.ID),
 			cmp.Compare(x.Record, y.Record))
 	})
 	return all[:min(most, len(all))]

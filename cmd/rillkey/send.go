@@ -78,22 +78,15 @@ func sendVisits(a *app, to string, paths []string) error {
 	return a.tellSent(report, err)
 }
 
-// clocksApart is how far the clock of this machine may be from that of the network without a
-// word.
-const clocksApart = 10 * time.Minute
-
 // tellClock says where the clock of this machine, or of one that recorded a visit, is wrong.
 func (a *app) tellClock(begun time.Time, report network.SendResult) {
-	if report.Began.IsZero() {
-		return
-	}
-	apart, way := begun.Sub(report.Began), wording.Text("ahead of")
-	if apart < 0 {
-		apart, way = -apart, wording.Text("behind")
-	}
-	if apart > clocksApart {
+	if off := report.ClockOff(begun); off != 0 {
+		way := wording.Text("ahead of")
+		if off < 0 {
+			way = wording.Text("behind")
+		}
 		a.complain(wording.Sprintf("rillkey: the clock of this machine is %s %s that of the network; set it, since entries are "+
-			"dated by it", roughly(apart), way))
+			"dated by it", roughly(off.Abs()), way))
 	}
 	for _, x := range report.Ahead {
 		a.complain(wording.Sprintf("rillkey: sent, but dated ahead: %s: %s until %s; set the clock of the machine that recorded it",

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -130,9 +129,9 @@ func undoLast(a *app, f addFlags) error {
 		return err
 	}
 	who := strings.TrimSpace(f.who)
-	body, ok := lastOf(v, who)
+	body, ok := sheet.UndoLastOf(v, who)
 	if !ok {
-		if last := lastHand(v); who == "" && last != "" {
+		if last := sheet.LastHand(v); who == "" && last != "" {
 			return fault{statusCannotSay, wording.Errorf(
 				"the last animals were counted by %s; to take them back: rillkey visit undo --who %s%s", last, show.ShellWord(last),
 				a.sameVisit())}
@@ -155,27 +154,6 @@ func undoLast(a *app, f addFlags) error {
 	}
 	a.plainly("Saved: taken back (%s). %s", saved.Event.ID, leftOf(catalog, v.File, body))
 	return nil
-}
-
-// lastOf is what takes back the last animals that somebody counted.
-func lastOf(v *visit.Visit, who string) (visit.Body, bool) {
-	return sheet.UndoLast(v, v.Tally(), func(e visit.Event) bool { return strings.EqualFold(strings.TrimSpace(e.Who), who) })
-}
-
-// lastHand is who counted the last animals that can be taken back, if they gave a name.
-func lastHand(v *visit.Visit) string {
-	asked := map[string]bool{"": true}
-	for _, e := range slices.Backward(v.Events) {
-		who := strings.TrimSpace(e.Who)
-		if asked[who] {
-			continue
-		}
-		asked[who] = true
-		if _, ok := lastOf(v, who); ok {
-			return who
-		}
-	}
-	return ""
 }
 
 // leftOf says what is left of the record that something was taken back of.

@@ -140,7 +140,7 @@ func (e *entering) run() error {
 	e.help()
 	at := e.First()
 	if at > 0 {
-		e.plainly("%s gone through already; going on with %s.", plain.CountOf(e.gonePast(), "row is", "rows are"), e.place(at))
+		e.plainly("%s gone through already; going on with %s.", plain.CountOf(e.RowsGone(), "row is", "rows are"), e.place(at))
 	}
 	lines, stop := e.typedLines()
 	defer stop()
@@ -184,14 +184,6 @@ func (e *entering) run() error {
 }
 
 var errDone = errors.New("done")
-
-// gonePast is how many rows have been gone through.
-func (e *entering) gonePast() (n int) {
-	for column := range e.Samples {
-		n += len(e.Rows) - e.Open(column)
-	}
-	return n
-}
 
 // sum says at the end what the file holds, as a check against the paper.
 func (e *entering) sum() {

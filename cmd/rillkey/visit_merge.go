@@ -154,7 +154,7 @@ func mergeVisits(a *app, f mergeFlags, files []string) error {
 // they look it.
 func (g *merging) unite() (clashes []visit.Clash, err error) {
 	g.m, clashes, err = visit.Merge(g.visits, g.f.oneVisit)
-	if !errors.Is(err, visit.ErrOtherVisit) || !g.looksLikeOne() {
+	if !errors.Is(err, visit.ErrOtherVisit) || !visit.LookLikeOne(g.visits) {
 		return clashes, err
 	}
 	if g.json {
@@ -171,13 +171,6 @@ func (g *merging) unite() (clashes []visit.Clash, err error) {
 	}
 	g.m, clashes, err = visit.Merge(g.visits, true)
 	return clashes, err
-}
-
-func (g *merging) looksLikeOne() bool {
-	first := g.visits[0].Header
-	return !slices.ContainsFunc(g.visits, func(v *visit.Visit) bool {
-		return v.Header.Date != first.Date || !plain.Alike(v.Header.Site, first.Site)
-	})
 }
 
 // unanswered names the flag that answers, for those who cannot be asked.

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strconv"
 
@@ -173,7 +172,7 @@ func kickArea(f *sampleFlags) error {
 
 func sampleSettings(f *sampleFlags, v *visit.Visit, habitats []ask.Option, given func(string) bool) []setting {
 	return []setting{
-		{ask.Field{Key: "label", Title: wording.Text("What is this sample called?"), Default: nextLabel(v.Tally())}, &f.label,
+		{ask.Field{Key: "label", Title: wording.Text("What is this sample called?"), Default: v.Tally().NextLabel()}, &f.label,
 			given("label")},
 		{ask.Field{Key: "habitat", Title: wording.Text("Where was it taken?"), Options: habitats}, &f.habitat, given("habitat")},
 		{ask.Field{
@@ -190,14 +189,5 @@ func sampleSettings(f *sampleFlags, v *visit.Visit, habitats []ask.Option, given
 			Help: wording.Text("For example: one minute of kicking. May stay empty."), Optional: true,
 		}, &f.effort, given("effort")},
 		{ask.Field{Key: "who", Title: wording.Text("Who took it?"), Optional: true, Offers: v.People()}, &f.who, given("who")},
-	}
-}
-
-// nextLabel is the smallest number that no sample is called by yet.
-func nextLabel(t visit.Tally) string {
-	for n := 1; ; n++ {
-		if _, taken := t.Sample(fmt.Sprint(n)); !taken {
-			return fmt.Sprint(n)
-		}
 	}
 }

@@ -204,11 +204,8 @@ func sortedField(s visit.Taken, animals int) ask.Field {
 
 // saySorted saves what was said, unless the file says so already.
 func saySorted(a *app, path, who string, w sortedWord) error {
-	change := visit.Change{Said: &w.state}
-	if w.fraction > 0 && w.fraction != w.sample.Fraction && (w.fraction < 1 || w.sample.Fraction > 0) {
-		change.Fraction = &w.fraction
-	}
-	if w.sample.Said != w.state || change.Fraction != nil {
+	change, news := w.sample.SortedAs(w.state, w.fraction)
+	if news {
 		if _, err := a.save(path, who, visit.Amendment{
 			Of: w.sample.ID, Reason: wording.Text("said how far it is sorted"), Change: change}); err != nil {
 			return err

@@ -1,12 +1,8 @@
 package main
 
 import (
-	"math"
 	"path/filepath"
 	"slices"
-	"strconv"
-	"strings"
-	"unicode"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/units"
@@ -23,35 +19,12 @@ func spotAt(at, within string) (*visit.Spot, error) {
 		}
 		return nil, nil
 	}
-	north, east := coordinates(at)
-	latitude, err := strconv.ParseFloat(north, 64)
-	longitude, err2 := strconv.ParseFloat(east, 64)
-	if err != nil || err2 != nil || !(math.Abs(latitude) <= 90 && math.Abs(longitude) <= 180) {
+	latitude, longitude, ok := units.Coordinates(at)
+	if !ok {
 		return nil, misused("--at %q is no place; give latitude and longitude in decimal degrees, as 44.12,-72.98", at)
 	}
 	s := &visit.Spot{Latitude: latitude, Longitude: longitude}
 	return s, readOptional("within", within, units.Metres, &s.Uncertainty)
-}
-
-// coordinates parts latitude from longitude, empty where they cannot be told apart. A
-// comma stands between the two, or is a decimal sign: 44.12,-72.98 and 44,12 -72,98.
-func coordinates(at string) (north, east string) {
-	var words []string
-	for w := range strings.FieldsFuncSeq(at, func(r rune) bool { return r == ';' || unicode.IsSpace(r) }) {
-		if w = strings.Trim(w, ","); w != "" {
-			words = append(words, w)
-		}
-	}
-	parts := strings.Split(strings.Join(words, " "), ",")
-	switch {
-	case len(words) == 2:
-		return strings.Replace(words[0], ",", ".", 1), strings.Replace(words[1], ",", ".", 1)
-	case len(words) == 1 && len(parts) == 2:
-		return parts[0], parts[1]
-	case len(words) == 1 && len(parts) == 4:
-		return parts[0] + "." + parts[1], parts[2] + "." + parts[3]
-	}
-	return "", ""
 }
 
 // askObscured asks, where a place was entered and people are asked anyway, whether

@@ -154,3 +154,33 @@ func TestChangesOfDifferentCoupletsAllHold(t *testing.T) {
 		t.Error("nothing was changed")
 	}
 }
+
+// The first couplet that says something else is the one to be shown, or one that is new.
+func TestFirstChanged(t *testing.T) {
+	key := func(texts ...string) *couplets.File {
+		f := &couplets.File{}
+		for i, text := range texts {
+			f.Couplets = append(f.Couplets, couplets.Couplet{ID: fmt.Sprint(i + 1), Ask: "Tails",
+				Leads: []couplets.Lead{{Letter: "a", Text: text,
+					Conditions: []couplets.Condition{{Trait: "tails", States: []string{"3"}}}}}})
+		}
+		return f
+	}
+	other := key("three", "two", "one")
+	other.Couplets[1].Leads[0].Conditions[0].States = []string{"2"}
+	for _, row := range []struct {
+		why  string
+		now  *couplets.File
+		want string
+	}{
+		{"nothing", key("three", "two", "one"), ""},
+		{"words", key("three", "a pair", "single"), "2"},
+		{"what it stands for", other, "2"},
+		{"a new one", key("three", "two", "one", "none"), "4"},
+		{"one that is gone", key("three", "two"), ""},
+	} {
+		if got := versions.FirstChanged(key("three", "two", "one"), row.now); got != row.want {
+			t.Errorf("%s: %q, want %q", row.why, got, row.want)
+		}
+	}
+}

@@ -56,6 +56,13 @@ type Terms struct {
 	Leads   int     // the most leads of a couplet, from 2 to MaxLeads; 0 means MaxLeads
 }
 
+// UsualMistake is what a wrong name costs where nobody says, in looks with the naked eye:
+// ten further questions would be asked to avoid it (memory). MaxMistake is the most.
+const (
+	UsualMistake = 10
+	MaxMistake   = 1e6
+)
+
 // leads are the most leads of a couplet.
 func (t Terms) leads() int {
 	if t.Leads == 0 {

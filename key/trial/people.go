@@ -81,3 +81,10 @@ func readingsBy(traits []*taxa.Trait, rates key.Rates, factor float64) [][][]flo
 	}
 	return out
 }
+
+// MaxMisread is how often a trait is misread at most: who is wrong more often than right
+// reads nothing.
+const MaxMisread = 0.5
+
+// IsMisreadRate reports whether a share of answers may be wrong.
+func IsMisreadRate(p float64) bool { return p >= 0 && p <= MaxMisread }

@@ -363,3 +363,11 @@ func TestHardPeople(t *testing.T) {
 		}
 	}
 }
+
+func TestWhoIsWrongMoreOftenThanRightReadsNothing(t *testing.T) {
+	for p, want := range map[float64]bool{-0.01: false, 0: true, 0.5: true, 0.51: false, math.NaN(): false} {
+		if IsMisreadRate(p) != want {
+			t.Errorf("%v: %v", p, !want)
+		}
+	}
+}

@@ -41,3 +41,13 @@ func aheadOf(batch []outgoing, now time.Time) (out []Ahead) {
 	}
 	return out
 }
+
+// ClockOff is how far a clock that showed begun when sending began is ahead of that of the
+// network, below zero behind it; zero where the two go together, or nothing was sent.
+func (r SendResult) ClockOff(begun time.Time) time.Duration {
+	off := begun.Sub(r.Began)
+	if r.Began.IsZero() || off.Abs() <= aheadBy {
+		return 0
+	}
+	return off
+}

@@ -50,16 +50,24 @@ const pairDays = 14
 // ReferenceOf is how the visit of a file stands beside the reference that it is to be
 // compared with; nil where there is none, without words where no visit there goes with it.
 func (t *VisitTable) ReferenceOf(file string) *scoring.Reference {
-	for i := range t.Rows {
-		if r := &t.Rows[i]; r.File == file {
-			for _, p := range t.Places {
-				if SamePlace(*r, p) {
-					return p.BesideOf(r)
-				}
-			}
+	place, rows := t.PlaceOf(file)
+	for i := range rows {
+		if rows[i].File == file {
+			return place.BesideOf(&rows[i])
 		}
 	}
 	return nil
+}
+
+// PlaceOf is the place of the visit of a file, with the rows of all visits to it by the
+// same scheme; nil where the table lacks it.
+func (t *VisitTable) PlaceOf(file string) (*Site, []Row) {
+	for place, rows := range t.ByPlace() {
+		if slices.ContainsFunc(rows, func(r Row) bool { return r.File == file }) {
+			return place, rows
+		}
+	}
+	return nil, nil
 }
 
 // BesideOf is how a visit to the place stands beside its reference, as [VisitTable.ReferenceOf].

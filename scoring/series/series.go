@@ -11,6 +11,7 @@ package series
 import (
 	"cmp"
 	"fmt"
+	"iter"
 	"slices"
 	"strings"
 	"sync"
@@ -255,8 +256,26 @@ func placesOf(rows []Row) func(i int) string {
 // folded is the name of a site whatever the case and the spaces it is written with.
 func folded(site string) string { return strings.ToLower(strings.Join(strings.Fields(site), " ")) }
 
-// SamePlace tells that a row is of the place.
-func SamePlace(r Row, p Site) bool {
+// ByPlace are the places in their order, each with the rows of the visits to it by its
+// scheme.
+func (t *VisitTable) ByPlace() iter.Seq2[*Site, []Row] {
+	return func(yield func(*Site, []Row) bool) {
+		from := 0
+		for i := range t.Places {
+			to := from
+			for to < len(t.Rows) && samePlace(t.Rows[to], t.Places[i]) {
+				to++
+			}
+			if !yield(&t.Places[i], t.Rows[from:to]) {
+				return
+			}
+			from = to
+		}
+	}
+}
+
+// samePlace tells that a row is of the place.
+func samePlace(r Row, p Site) bool {
 	return r.Scheme == p.Scheme && (r.Visit.Site == p.Site || folded(r.Visit.Site) == folded(p.Site))
 }
 

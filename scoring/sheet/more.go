@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"slices"
+	"strings"
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
@@ -79,6 +80,28 @@ func UndoLast(v *visit.Visit, t visit.Tally, mine func(visit.Event) bool) (visit
 		}
 	}
 	return nil, false
+}
+
+// UndoLastOf is [UndoLast] for all entries in one person's name, in whatever case; the
+// empty name is that of nobody in particular.
+func UndoLastOf(v *visit.Visit, who string) (visit.Body, bool) {
+	return UndoLast(v, v.Tally(), func(e visit.Event) bool { return strings.EqualFold(strings.TrimSpace(e.Who), who) })
+}
+
+// LastHand is who counted the last animals that can be taken back, if they gave a name.
+func LastHand(v *visit.Visit) string {
+	asked := map[string]bool{"": true}
+	for _, e := range slices.Backward(v.Events) {
+		who := strings.TrimSpace(e.Who)
+		if asked[who] {
+			continue
+		}
+		asked[who] = true
+		if _, ok := UndoLastOf(v, who); ok {
+			return who
+		}
+	}
+	return ""
 }
 
 // undo is what takes back an identification, or a change of a count; false where the

@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"testing"
 	"time"
@@ -102,4 +103,30 @@ func TestOnePersonOnTwoDevices(t *testing.T) {
 func meet(devices []*device) {
 	devices[0].visit.Unite(devices[1].visit.Events)
 	devices[1].visit.Unite(devices[0].visit.Events)
+}
+
+// Who gave no name is told whose animals were counted last, if those can be taken back.
+func TestLastHand(t *testing.T) {
+	v := &visit.Visit{Header: visit.Header{ID: "v"}}
+	put := func(who string, body visit.Body) {
+		v = &visit.Visit{Header: v.Header, Events: append(v.Events, visit.Event{ID: fmt.Sprint("e", len(v.Events)), Who: who, Body: body,
+			Time: noon.Add(time.Duration(len(v.Events)) * time.Minute)})}
+	}
+	says := func(hand string) {
+		t.Helper()
+		if got := sheet.LastHand(v); got != hand {
+			t.Errorf("%q, want %q", got, hand)
+		}
+	}
+	put("", visit.Sample{Label: "A", Habitat: "riffle"})
+	says("")
+	put("Ada ", visit.Identification{Sample: "A", Taxon: "baetidae", Count: 2, Note: "counted by name"})
+	put("Bo", visit.Identification{Sample: "A", Taxon: "elmidae", Count: 1, Note: "counted by name"})
+	says("Bo")
+	back, ok := sheet.UndoLastOf(v, "bo")
+	if !ok {
+		t.Fatal("nothing is taken back")
+	}
+	put("Bo", back)
+	says("Ada")
 }

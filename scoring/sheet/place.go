@@ -61,6 +61,14 @@ func (s *Sheet) goneThrough(column int) visit.SheetRows {
 // Open is how many rows of a column nobody has gone through.
 func (s *Sheet) Open(column int) int { return len(s.openFrom(Position{Column: column})) }
 
+// RowsGone is how many rows of all columns somebody has gone through.
+func (s *Sheet) RowsGone() (n int) {
+	for column := range s.Samples {
+		n += len(s.Rows) - s.Open(column)
+	}
+	return n
+}
+
 func (s *Sheet) openFrom(p Position) (ids []string) {
 	for i := p.Row; i < len(s.Rows); i++ {
 		if !s.Gone(Position{p.Column, i}) {

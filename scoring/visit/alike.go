@@ -3,6 +3,7 @@ package visit
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rillkey/taxa/plain"
@@ -64,4 +65,21 @@ func (v *Visit) FreeLabel(label string) string {
 			return next
 		}
 	}
+}
+
+// NextLabel is the smallest number from 1 on that no sample is called by.
+func (t Tally) NextLabel() string {
+	for n := 1; ; n++ {
+		if _, taken := t.Sample(strconv.Itoa(n)); !taken {
+			return strconv.Itoa(n)
+		}
+	}
+}
+
+// LookLikeOne reports whether visits that were begun apart may be one visit: they are of
+// one day, to sites whose names are nearly alike.
+func LookLikeOne(visits []*Visit) bool {
+	return !slices.ContainsFunc(visits, func(v *Visit) bool {
+		return v.Header.Date != visits[0].Header.Date || !plain.Alike(v.Header.Site, visits[0].Header.Site)
+	})
 }

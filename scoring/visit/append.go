@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"rillkey/scoring/visit/internal/replays"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
@@ -206,6 +207,7 @@ func tidy(body Body) Body {
 // prepare checks the event against the visit and gives it an id of its own.
 func (v *Visit) prepare(e Event, random io.Reader) (Event, error) {
 	r := v.replay()
+	replays.Admitted.Add(1)
 	if err := r.admit(e); err != nil {
 		return e, err
 	}

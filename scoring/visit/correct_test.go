@@ -5,6 +5,8 @@ import (
 	"reflect"
 	"strings"
 	"testing"
+
+	"rillkey/scoring/visit/internal/replays"
 )
 
 // Site, day, people, protocol and place are corrected by entries; the header stays
@@ -72,5 +74,20 @@ func TestHeadersCorrectedApart(t *testing.T) {
 		if err != nil || (len(clashes) > 0) != clash || m.Header.Site != site {
 			t.Errorf("%s: %d clashes, %v, %s", site, len(clashes), err, m.Header.Site)
 		}
+	}
+}
+
+// A visit that names another reference keeps its tally, and the visit it came from.
+func TestWithReference(t *testing.T) {
+	v := &Visit{Header: Header{ID: "v", Site: "Below the Works", Reference: "withheld"}}
+	v.Events = append(v.Events, Event{ID: "s", Body: Sample{Label: "1", Habitat: "riffle"}})
+	v.Tally()
+	before := replays.Tallied.Load()
+	out := WithReference(v, "Upper Ford")
+	if out.Header.ComparesWith() != "Upper Ford" || out.Written().Reference != "Upper Ford" || v.Header.Reference != "withheld" {
+		t.Errorf("%+v, %+v", out.Header, v.Header)
+	}
+	if len(out.Tally().Samples) != 1 || replays.Tallied.Load() != before {
+		t.Error("it was replayed again")
 	}
 }

@@ -42,3 +42,15 @@ func drawn(draw []string, known map[string]bool) map[string]bool {
 	}
 	return out
 }
+
+// NextDrawn is the first record of the draw that nobody looked at twice, and whether
+// there is one.
+func NextDrawn(v *Visit) (Record, bool) {
+	t := v.Tally()
+	for _, id := range v.Draw() {
+		if r, ok := t.Record(id); ok && len(r.Looks) == 0 {
+			return r, true
+		}
+	}
+	return Record{}, false
+}

@@ -59,3 +59,57 @@ func TestWhoSkipsARecordChooses(t *testing.T) {
 		t.Errorf("%v", got)
 	}
 }
+
+// The next of the draw is the first that nobody looked at twice.
+func TestNextDrawn(t *testing.T) {
+	v := keyed("v1", 3)
+	for i, id := range v.Draw() {
+		if next, ok := visit.NextDrawn(v); !ok || next.ID != id {
+			t.Errorf("%v, %v, want %s", next.ID, ok, id)
+		}
+		v = &visit.Visit{Header: v.Header, Events: append(v.Events,
+			visit.Event{ID: fmt.Sprint("l", i), Body: visit.SecondLook{Of: id, Taxon: "baetidae"}})}
+	}
+	if next, ok := visit.NextDrawn(v); ok {
+		t.Error(next)
+	}
+}
+
+// Animals are counted over several visits by what they were recorded as.
+func TestAnimalsByTaxon(t *testing.T) {
+	one, two := keyed("v1", 3), keyed("v2", 2)
+	two.Events = append(two.Events, visit.Event{ID: "u", Body: visit.Identification{Sample: "1", Undecided: true, Count: 4}},
+		visit.Event{ID: "a", Body: visit.Amendment{Of: "r00", Withdrawn: true, Reason: "twice"}})
+	if got := visit.AnimalsByTaxon([]*visit.Visit{one, two}); fmt.Sprint(got) != "map[:4 baetidae:4]" {
+		t.Error(got)
+	}
+}
+
+func TestNextLabel(t *testing.T) {
+	var t0 visit.Tally
+	for i, want := range []string{"1", "3"} {
+		if got := t0.NextLabel(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+		t0.Samples = append(t0.Samples, visit.Taken{Sample: visit.Sample{Label: []string{"1", "3"}[i]}},
+			visit.Taken{Sample: visit.Sample{Label: "2"}})
+	}
+}
+
+// Visits that were begun apart may be one where day and site go together.
+func TestLookLikeOne(t *testing.T) {
+	at := func(site, date string) *visit.Visit {
+		return &visit.Visit{Header: visit.Header{Site: site, Date: date}}
+	}
+	for _, row := range []struct {
+		other *visit.Visit
+		want  bool
+	}{
+		{at("mill brook", "2026-05-16"), true}, {at("Mill Brok", "2026-05-16"), true},
+		{at("Mill Brook", "2026-05-17"), false}, {at("Otter Run", "2026-05-16"), false},
+	} {
+		if got := visit.LookLikeOne([]*visit.Visit{at("Mill Brook", "2026-05-16"), row.other}); got != row.want {
+			t.Errorf("%+v: %v", row.other.Header, got)
+		}
+	}
+}

@@ -15,3 +15,17 @@ func (h Header) ComparesWith() string {
 	}
 	return strings.TrimSpace(h.Reference)
 }
+
+// WithReference is a copy of a visit that names another site to compare with, or none, as
+// its header has it from the beginning; its tally is that of the visit.
+func WithReference(v *Visit, site string) *Visit {
+	tally, out := v.Tally(), *v
+	if v.asWritten != nil {
+		written := *v.asWritten
+		written.Reference = site
+		out.asWritten = &written
+	}
+	out.Header.Reference = site
+	out.replayed = replayed{out.asReplayed(), tally}
+	return &out
+}

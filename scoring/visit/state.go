@@ -52,3 +52,14 @@ func (s Sample) state(animals int, finished bool) Sorting {
 	}
 	return BeingSorted
 }
+
+// SortedAs is the change that says of a sample how far it is sorted, and which share of
+// it, 0 where nothing is said of that; false where the file says so already. All of it is
+// worth an entry only where a part was said before.
+func (t Taken) SortedAs(state Sorting, fraction float64) (change Change, news bool) {
+	change.Said = &state
+	if fraction > 0 && fraction != t.Fraction && (fraction < 1 || t.Fraction > 0) {
+		change.Fraction = &fraction
+	}
+	return change, t.Said != state || change.Fraction != nil
+}

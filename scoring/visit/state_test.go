@@ -113,9 +113,9 @@ func TestFinishedIsWhatTheTallySays(t *testing.T) {
 	} {
 		step.do()
 		v := read(t, path)
-		before := replays.Replayed.Load()
+		before := replays.Tallied.Load()
 		got := v.Finished()
-		if n := replays.Replayed.Load() - before; n != step.replays {
+		if n := replays.Tallied.Load() - before; n != step.replays {
 			t.Errorf("%s: %d replays", step.label, n)
 		}
 		if want := v.Tally().Finished; got != want {
@@ -133,10 +133,10 @@ func TestACorrectedVisitIsReplayedOnce(t *testing.T) {
 	a.add(Identification{Sample: "1", Taxon: "perlidae", Count: 2})
 	id := read(t, path).Header.ID
 	a.add(Amendment{Of: id, Reason: "the wrong brook", Change: Change{Site: ptr("Mill"), Spot: &Spot{Latitude: 51, Longitude: 7}}})
-	before := replays.Replayed.Load()
+	before := replays.Tallied.Load()
 	v := read(t, path)
 	first := v.Tally()
-	if n := replays.Replayed.Load() - before; n != 1 || v.Header.Site != "Mill" {
+	if n := replays.Tallied.Load() - before; n != 1 || v.Header.Site != "Mill" {
 		t.Errorf("%d replays; the site is %s", n, v.Header.Site)
 	}
 	rough := &Spot{Latitude: 51.1, Longitude: 7.1}
@@ -151,5 +151,36 @@ func TestACorrectedVisitIsReplayedOnce(t *testing.T) {
 	}
 	if v.Header.Site != "Mill" {
 		t.Error("the visit itself was changed")
+	}
+}
+
+// An entry is made only of news, and "all of it" is none where no part was said before.
+func TestSortedAs(t *testing.T) {
+	for _, row := range []struct {
+		why      string
+		said     Sorting
+		fraction float64 // as the file has it
+		state    Sorting
+		share    float64
+		news     bool
+		changed  float64 // the fraction of the change, 0 for none
+	}{
+		{"sorted, for the first time", "", 0, Sorted, 1, true, 0},
+		{"the same once more", Sorted, 0, Sorted, 1, false, 0},
+		{"a part after all", Sorted, 0, Sorted, 0.25, true, 0.25},
+		{"all of it after a part", Sorted, 0.25, Sorted, 1, true, 1},
+		{"the same part", Sorted, 0.25, Sorted, 0.25, false, 0},
+		{"nothing is said of a part", Sorted, 0.25, Sorted, 0, false, 0},
+		{"not after all", Sorted, 0.25, NotSorted, 0, true, 0},
+	} {
+		s := Taken{Sample: Sample{Said: row.said, Fraction: row.fraction}}
+		change, news := s.SortedAs(row.state, row.share)
+		fraction := 0.0
+		if change.Fraction != nil {
+			fraction = *change.Fraction
+		}
+		if news != row.news || fraction != row.changed || *change.Said != row.state {
+			t.Errorf("%s: %v, %v, %v", row.why, news, fraction, *change.Said)
+		}
 	}
 }

@@ -82,6 +82,18 @@ func (t Tally) Animals(sample string) (n int) {
 	return n
 }
 
+// AnimalsByTaxon is how many animals some visits hold of each taxon, by the ids that they
+// were recorded with; those without a name are under the empty id.
+func AnimalsByTaxon(visits []*Visit) map[string]int {
+	out := map[string]int{}
+	for _, v := range visits {
+		for _, r := range v.Tally().Records {
+			out[r.Taxon] += r.Count
+		}
+	}
+	return out
+}
+
 // Unsorted are the samples that nobody has gone through to the end.
 func (t Tally) Unsorted() (out []Taken) {
 	for _, s := range t.Samples {
@@ -162,6 +174,7 @@ func (v *Visit) Tally() Tally {
 
 // keep keeps the tally of a replay of the visit as it is now.
 func keep(v *Visit, r *replay) {
+	replays.Tallied.Add(1)
 	v.replayed = replayed{v.asReplayed(), r.tally()}
 	v.replayed.tally.Obscured = v.replayed.tally.Obscured || v.elsewhere
 }
@@ -192,7 +205,6 @@ func (v *Visit) asReplayed() replayedFrom {
 }
 
 func (v *Visit) replay() *replay {
-	replays.Replayed.Add(1)
 	v = v.inOrder()
 	r := &replay{
 		samples: map[string]*Taken{},

@@ -43,6 +43,9 @@ type Options struct {
 // (common practice).
 const Sitting = 10 * time.Minute
 
+// UsualTest is how many animals a test has where nobody says.
+const UsualTest = 30
+
 // Lesson is one sitting. It is for one goroutine at a time.
 type Lesson struct {
 	Options

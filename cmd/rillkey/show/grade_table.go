@@ -20,14 +20,15 @@ import (
 // what the visits of a place say together.
 func VisitTable(w io.Writer, width int, t *series.VisitTable) error {
 	p := newPage(w, width)
-	i := 0
-	for n, place := range t.Places {
-		if n > 0 {
+	first := true
+	for place, rows := range t.ByPlace() {
+		if !first {
 			p.line("")
 		}
+		first = false
 		p.text(0, 2, "%s: %s", place.Site, place.Title)
-		for ; i < len(t.Rows) && series.SamePlace(t.Rows[i], place); i++ {
-			row(p, &t.Rows[i])
+		for i := range rows {
+			row(p, &rows[i])
 		}
 		p.text(2, 4, "Together: %s", place.Words)
 	}

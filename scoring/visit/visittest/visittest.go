@@ -79,5 +79,6 @@ func add(v *visit.Visit, b visit.Body) {
 		ID: fmt.Sprintf("e%07d", n), Time: v.Header.Begun.Add(time.Duration(n) * time.Second), Who: "Oona", Body: b})
 }
 
-// Replays is how often any visit was replayed in this process.
-func Replays() int64 { return replays.Replayed.Load() }
+// Replays is how often any visit was replayed in this process: into a tally, and to judge
+// whether an entry fits that is about to be written.
+func Replays() (tallied, judged int64) { return replays.Tallied.Load(), replays.Admitted.Load() }

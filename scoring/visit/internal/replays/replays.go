@@ -4,5 +4,7 @@ package replays
 
 import "sync/atomic"
 
-// Replayed is how often any visit was replayed in this process.
-var Replayed atomic.Int64
+// How often any visit was replayed in this process: Tallied into a tally, and Admitted to
+// judge whether one more event fits the file as it is when it is written, which gives no
+// tally: between the two readings another program may have added something.
+var Tallied, Admitted atomic.Int64
