@@ -37,7 +37,7 @@ func looked(samples []visit.Taken) (out []visit.Taken) {
 func (e evidence) distributions(rows []account.Counted) []chance.KindDistribution {
 	out := make([]chance.KindDistribution, len(rows))
 	for i, b := range rows {
-		out[i] = chance.KindDistribution{Count: b.Animals, Outcomes: e.account.Outcomes(e.as, b.Record)}
+		out[i] = chance.KindDistribution{Count: b.Animals, Outcomes: e.account.Outcomes(e.as, b.BoundRecord)}
 	}
 	return out
 }

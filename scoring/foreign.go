@@ -83,13 +83,13 @@ func matter(s grader, how scheme.Combine, a *account.Account, these []*taxa.Taxo
 			own += a.Records[i].Count
 		}
 	}
-	left := a.Excluding(func(r *account.Record) bool { return slices.Contains(these, r.Known) })
+	left := a.Excluding(func(r *account.BoundRecord) bool { return slices.Contains(these, r.Known) })
 	return float64(own) >= manyForeign*float64(all) || bandOf(s, how, left).Rating != bandOf(s, how, a).Rating
 }
 
 // withoutThese says what the value is where none of these taxa counts.
 func withoutThese(s grader, how scheme.Combine, a *account.Account, these []*taxa.Taxon, headline *Index) string {
-	left := a.Excluding(func(r *account.Record) bool { return slices.Contains(these, r.Known) })
+	left := a.Excluding(func(r *account.BoundRecord) bool { return slices.Contains(these, r.Known) })
 	from := s.evidence(left)
 	v := s.combined(how, from, s.sort(from.rows)).value
 	if !v.Defined() {

@@ -79,7 +79,7 @@ func TestGainsOfTheBestSampleAreThoseOfSettlingOneByOne(t *testing.T) {
 			distributions := someDistributions(random, s, 2+random.Intn(6))
 			for i := range distributions {
 				from.rows = append(from.rows,
-					account.Counted{Record: &account.Record{
+					account.Counted{BoundRecord: &account.BoundRecord{
 						Record: visit.Record{Identification: visit.Identification{Sample: from.samples[i%2].Label}}}})
 			}
 			byBest := func(distributions []chance.KindDistribution) chance.Distribution {

@@ -39,7 +39,7 @@ func (r *Rules) opposed(a *account.Account) []string {
 
 // sure is the chance that the name of a record is right, taken together with all
 // others.
-func (r *Rules) sure(a *account.Account, rec *account.Record) (p float64) {
+func (r *Rules) sure(a *account.Account, rec *account.BoundRecord) (p float64) {
 	for _, c := range a.Belief(rec) {
 		if c.Taxon == rec.Taxon || r.catalog.IsUnder(c.Taxon, rec.Taxon) {
 			p += c.Probability

@@ -39,9 +39,9 @@ type RecheckRecord struct {
 	Looks  int     `json:"looks"`     // second looks it had
 	// MayChange tells that closer names for its animals could change the rating, also where no gain
 	// is told: that takes them to be alike, and animals of one broad name may be of several kinds.
-	MayChange bool       `json:"may_change_rating,omitempty"`
-	Rivals    []Rival    `json:"rivals"` // likeliest first
-	Tell      *TellApart `json:"tell_apart"`
+	MayChange bool          `json:"may_change_rating,omitempty"`
+	Rivals    []Alternative `json:"rivals"` // likeliest first
+	Tell      *TellApart    `json:"tell_apart"`
 }
 
 // Next is the record to look at twice, if there is one: the first of the list that
@@ -61,8 +61,8 @@ func (l *Recheck) Next(t visit.Tally) (next visit.Record, ok bool) {
 	return next, ok
 }
 
-// Rival is a taxon that the animals may be instead.
-type Rival struct {
+// Alternative is a taxon that the animals may be instead.
+type Alternative struct {
 	Taxon  string  `json:"taxon"`
 	Name   string  `json:"name"`
 	Chance float64 `json:"chance"`
@@ -171,10 +171,10 @@ func compareTenths(a, b float64) int {
 	return cmp.Compare(math.Round(a*1e9), math.Round(b*1e9))
 }
 
-func (r *Rules) second(rec *account.Record, belief []visit.Chance) RecheckRecord {
+func (r *Rules) second(rec *account.BoundRecord, belief []visit.Chance) RecheckRecord {
 	out := RecheckRecord{
 		Record: rec.ID, Sample: rec.Sample, Cell: rec.Cell, Taxon: rec.Taxon, Name: rec.Name(),
-		Count: rec.Count, Looks: len(rec.Looks), Rivals: []Rival{},
+		Count: rec.Count, Looks: len(rec.Looks), Rivals: []Alternative{},
 	}
 	if !rec.Decided() {
 		out.Taxon, out.Name = "", wording.Text("set aside")
@@ -184,11 +184,11 @@ func (r *Rules) second(rec *account.Record, belief []visit.Chance) RecheckRecord
 		case out.Taxon != "" && (c.Taxon == out.Taxon || r.catalog.IsUnder(c.Taxon, out.Taxon)):
 			out.Sure += c.Probability
 		case c.Taxon != account.UnknownTaxon:
-			out.Rivals = append(out.Rivals, Rival{c.Taxon, r.name(c.Taxon), c.Probability})
+			out.Rivals = append(out.Rivals, Alternative{c.Taxon, r.name(c.Taxon), c.Probability})
 		}
 	}
-	slices.SortStableFunc(out.Rivals, func(a, b Rival) int { return cmp.Compare(b.Chance, a.Chance) })
-	if n := slices.IndexFunc(out.Rivals, func(r Rival) bool { return r.Chance < leastRival }); n > 0 {
+	slices.SortStableFunc(out.Rivals, func(a, b Alternative) int { return cmp.Compare(b.Chance, a.Chance) })
+	if n := slices.IndexFunc(out.Rivals, func(r Alternative) bool { return r.Chance < leastRival }); n > 0 {
 		out.Rivals = out.Rivals[:n]
 	}
 	first := out.Taxon

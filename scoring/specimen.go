@@ -24,7 +24,7 @@ func (l *Recheck) Specimens(t visit.Tally, catalog *taxa.Catalog) (out []Recheck
 			s.Rivals = nil
 			for _, id := range r.Possible {
 				if known := catalog.Taxon(id); known != nil {
-					s.Rivals = append(s.Rivals, Rival{Taxon: id, Name: known.Name(), Chance: 1 / float64(len(r.Possible))})
+					s.Rivals = append(s.Rivals, Alternative{Taxon: id, Name: known.Name(), Chance: 1 / float64(len(r.Possible))})
 				}
 			}
 		}

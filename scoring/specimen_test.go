@@ -46,11 +46,12 @@ func TestSettlingPartsTheTwoLikeliest(t *testing.T) {
 		record RecheckRecord
 		two    string
 	}{
-		{"a name and what else it may be", RecheckRecord{Taxon: "ephemeroptera", Rivals: []Rival{{Taxon: "plecoptera"}}},
+		{"a name and what else it may be", RecheckRecord{Taxon: "ephemeroptera", Rivals: []Alternative{{Taxon: "plecoptera"}}},
 			"ephemeroptera plecoptera"},
-		{"no name", RecheckRecord{Rivals: []Rival{{Taxon: "plecoptera"}, {Taxon: "zygoptera"}, {Taxon: "fish"}}}, "plecoptera zygoptera"},
+		{"no name", RecheckRecord{Rivals: []Alternative{{Taxon: "plecoptera"}, {Taxon: "zygoptera"}, {Taxon: "fish"}}},
+			"plecoptera zygoptera"},
 		{"nothing else", RecheckRecord{Taxon: "ephemeroptera"}, ""},
-		{"one that is not known here", RecheckRecord{Taxon: "ephemeroptera", Rivals: []Rival{{Taxon: "unicorn"}}}, ""},
+		{"one that is not known here", RecheckRecord{Taxon: "ephemeroptera", Rivals: []Alternative{{Taxon: "unicorn"}}}, ""},
 	} {
 		trait, two := row.record.Settling(catalog)
 		said := ""

@@ -182,7 +182,7 @@ func (s *Spread) probabilities() map[string]float64 {
 }
 
 // trusted are the remarks on records whose chances had to be taken on trust.
-func trusted(records []account.Record) (remarks []string) {
+func trusted(records []account.BoundRecord) (remarks []string) {
 	unstated, over := 0, 0
 	for i := range records {
 		rec := &records[i]

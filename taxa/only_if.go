@@ -11,9 +11,9 @@ import (
 // absent is the state of a part that is not there.
 const absent = "none"
 
-// Condition is that a trait has one of these states: a part hangs on that, or is hidden
+// Dependence is that a trait has one of these states: a part hangs on that, or is hidden
 // by it.
-type Condition struct {
+type Dependence struct {
 	Trait  string
 	States []string
 }
@@ -39,12 +39,12 @@ func (v *Vocabulary) HangsWrongly(t *Taxon, part *Trait) []string {
 }
 
 // Holds reports whether an animal that shows these states, one by trait, fulfils it.
-func (c *Condition) Holds(shows map[string]string) bool {
+func (c *Dependence) Holds(shows map[string]string) bool {
 	return c != nil && slices.Contains(c.States, shows[c.Trait])
 }
 
 // readCondition reads what a trait hangs on, or is hidden by, nil for nothing.
-func readCondition(n authored.Section, name string) *Condition {
+func readCondition(n authored.Section, name string) *Dependence {
 	table := n.Sub(name)
 	if table == nil {
 		return nil
@@ -55,7 +55,7 @@ func readCondition(n authored.Section, name string) *Condition {
 			wording.Sprintf(`write %s = { tails = ["2", "3"] }`, name))
 		return nil
 	}
-	c := &Condition{keys[0], table.Strs(keys[0])}
+	c := &Dependence{keys[0], table.Strs(keys[0])}
 	table.Done()
 	return c
 }

@@ -48,10 +48,10 @@ type Trait struct {
 	States  []State // in the order of the file
 	// OnlyIf is what must be so for there to be anything of it to see, else it is
 	// "none"; nil where nothing must.
-	OnlyIf *Condition
+	OnlyIf *Dependence
 	// HiddenIf is what hides it, as a case hides what is behind the legs; nil where
 	// nothing does.
-	HiddenIf *Condition
+	HiddenIf *Dependence
 }
 
 // State is the index of the state with the id, or -1.

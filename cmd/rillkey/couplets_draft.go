@@ -389,7 +389,7 @@ func replaceFile(a *app, name string, from []string, data []byte, over bool) err
 
 // mayReplace refuses a name that is there, unless over is true.
 func mayReplace(name string, over bool) error {
-	if wholefile.Taken(name) && !over {
+	if wholefile.NameTaken(name) && !over {
 		return wording.Errorf("%s is already there; choose another name, or replace it with --write", plain.Quote(name))
 	}
 	return nil

@@ -70,7 +70,7 @@ func mergeKeys(a *app, names []string, flags keyMergeFlags) error {
 	if err != nil {
 		return err
 	}
-	report := show.KeysMerged{Merged: merged, Findings: authored.Findings{}}
+	report := show.KeysMerged{MergedKey: merged, Findings: authored.Findings{}}
 	if err := a.checkMerged(&report, cmp.Or(flags.to, wording.Text("the merged key"))); err != nil {
 		return err
 	}
@@ -105,7 +105,7 @@ func (a *app) checkMerged(report *show.KeysMerged, shown string) error {
 		report.Unchecked = wording.Text("Whether the result is sound was not looked at: the animals cannot be read.")
 		return nil
 	}
-	_, err = couplets.LoadText([]byte(report.Merged.Text), shown, catalog)
+	_, err = couplets.LoadText([]byte(report.MergedKey.Text), shown, catalog)
 	var found authored.Findings
 	switch {
 	case isOtherCatalog(err):
@@ -121,7 +121,7 @@ func (a *app) checkMerged(report *show.KeysMerged, shown string) error {
 
 // deliverMerged writes the result where it belongs, and says what came of it.
 func (a *app) deliverMerged(report *show.KeysMerged, names []string, flags keyMergeFlags) error {
-	text := []byte(report.Merged.Text)
+	text := []byte(report.MergedKey.Text)
 	var err error
 	switch {
 	case flags.write:
@@ -137,7 +137,7 @@ func (a *app) deliverMerged(report *show.KeysMerged, names []string, flags keyMe
 	out := a.out
 	switch {
 	case a.json && report.File == "":
-		report.Key = report.Merged.Text
+		report.Key = report.MergedKey.Text
 		return show.JSON(a.out, report)
 	case a.json:
 		return show.JSON(a.out, report)

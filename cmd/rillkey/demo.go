@@ -56,7 +56,7 @@ func playDemo(a *app, keep string) error {
 	if err != nil {
 		return err
 	}
-	visits, err := demo.Visits()
+	visits, err := demo.InventedVisits()
 	if err != nil {
 		return err
 	}
@@ -103,7 +103,7 @@ type replay struct {
 	drawn  map[string]bool // the kinds drawn so far
 }
 
-func (r *replay) visit(turn int, v demo.Visit) (*scoring.Grade, error) {
+func (r *replay) visit(turn int, v demo.InventedVisit) (*scoring.Grade, error) {
 	out := r.app.talk()
 	if r.app.json {
 		out = io.Discard
@@ -158,7 +158,7 @@ func (r *replay) find(out io.Writer, path string, at time.Time, f demo.Catch) er
 	}
 	words := q.Model().Key().Catalog().Vocabulary()
 	for _, l := range looks {
-		if err := show.SecondAnswer(out, r.app.width, show.Answer(words, l.First), show.Answer(words, l.Anew), l.Probability); err != nil {
+		if err := show.AnsweredAgain(out, r.app.width, show.Answer(words, l.First), show.Answer(words, l.Anew), l.Probability); err != nil {
 			return err
 		}
 	}

@@ -15,7 +15,7 @@ import (
 
 // refuseExisting refuses a path that is taken, before any work is done for it.
 func refuseExisting(path string) error {
-	if wholefile.Taken(path) {
+	if wholefile.NameTaken(path) {
 		return taken(path)
 	}
 	return nil

@@ -99,7 +99,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	obscureAsBeside(v)
 	given := discreet(f.discretion, v)
 	a.tellDamage(given, v.File)
-	r := paper.Report{Catalog: catalog, Rules: rules, People: f.discretion.People, Trouble: trouble(given)}
+	r := paper.VisitReport{Catalog: catalog, Rules: rules, People: f.discretion.People, Trouble: trouble(given)}
 	if r.Cover, err = coverOf(f.cover); err != nil {
 		return nil, err
 	}
@@ -168,7 +168,7 @@ func checksum(file string) (string, error) {
 // addPast enters the visits to the same site into a report, and gives how it stands
 // beside the reference, where one is named: among those visits, else in the folder of
 // its file.
-func addPast(a *app, r *paper.Report, v, given *visit.Visit, f reportFlags) (beside *scoring.Reference, err error) {
+func addPast(a *app, r *paper.VisitReport, v, given *visit.Visit, f reportFlags) (beside *scoring.Reference, err error) {
 	if len(f.history) == 0 {
 		beside, err = besideReference(a, r.Rules, v, f.reference)
 	} else {
@@ -194,7 +194,7 @@ func hideReference(r *scoring.Reference, f reportFlags) {
 
 // addHistory enters the visits of --history. The visit itself is among them as it is given
 // away, with its place and the reference that it names, so that it is not replayed again.
-func addHistory(a *app, r *paper.Report, v, given *visit.Visit, f reportFlags) (*scoring.Reference, error) {
+func addHistory(a *app, r *paper.VisitReport, v, given *visit.Visit, f reportFlags) (*scoring.Reference, error) {
 	named, err := visitFiles(f.history)
 	if err != nil {
 		return nil, err

@@ -275,7 +275,7 @@ func fileMark(file string) (string, error) {
 }
 
 // tellPublished says what was done, and what the publisher should know.
-func tellPublished(a *app, f publishFlags, r *publish.Result) error {
+func tellPublished(a *app, f publishFlags, r *publish.SiteSummary) error {
 	for _, site := range r.Naming {
 		a.complain(wording.Sprintf("rillkey: the name of the site %s holds the name of somebody who was there, and is shown; "+
 			"'rillkey visit amend --site' gives it another", plain.Quote(site)))

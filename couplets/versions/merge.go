@@ -18,10 +18,10 @@ type Version struct {
 	Text string
 }
 
-// Merged is a key with what two people made of one version of it.
-type Merged struct {
-	Text      string     `json:"-"`
-	Conflicts []Conflict `json:"conflicts"`
+// MergedKey is a key with what two people made of one version of it.
+type MergedKey struct {
+	Text      string        `json:"-"`
+	Conflicts []KeyConflict `json:"conflicts"`
 	// Both are couplets that both changed, in different things, by the numbers of the
 	// result: whoever reads them once more sees whether they still say one thing.
 	Both []string `json:"both"`
@@ -36,9 +36,9 @@ type Numbered struct {
 	Now string `json:"now"`
 }
 
-// Conflict is one thing that the two versions made different. Values are as the files
+// KeyConflict is one thing that the two versions made different. Values are as the files
 // have them, empty where there is none.
-type Conflict struct {
+type KeyConflict struct {
 	Couplet string   `json:"couplet,omitempty"` // by the number in the result; empty where it is of no couplet
 	Lead    string   `json:"lead,omitempty"`    // its letter
 	Table   string   `json:"table,omitempty"`   // where it is of no couplet, such as "commonness.weight"
@@ -56,7 +56,7 @@ func MergeComment() string { return wording.Text("Merged: here the other version
 // is the same whatever its number, and keeps the one that it has in ours. Couplets that
 // only theirs has get numbers that are free. The text is that of ours where the two
 // contradict, with the other in a comment below.
-func Merge(base, ours, theirs Version) (*Merged, error) {
+func Merge(base, ours, theirs Version) (*MergedKey, error) {
 	m := &keyMerge{ours: ours.File, used: map[string]bool{}, inBase: map[string]string{}, inTheirs: map[string]string{}}
 	m.number(base.File, theirs.File)
 	docs := make([]*merge.Document, 3)
@@ -70,7 +70,7 @@ func Merge(base, ours, theirs Version) (*Merged, error) {
 	renumber(docs[2], m.inTheirs)
 	done := merge.Merge(docs[0], docs[1], docs[2], merge.Options{
 		One: [][]string{{"to", "taxon"}, {"text", "traits"}}, Mark: MergeComment()})
-	out := &Merged{Text: done.String(), Conflicts: []Conflict{}, Both: []string{}, Added: []Numbered{}}
+	out := &MergedKey{Text: done.String(), Conflicts: []KeyConflict{}, Both: []string{}, Added: []Numbered{}}
 	for _, c := range done.Conflicts {
 		out.Conflicts = append(out.Conflicts, conflictOf(c))
 	}
@@ -207,8 +207,8 @@ func renumber(d *merge.Document, to map[string]string) {
 	}
 }
 
-func conflictOf(c merge.Conflict) Conflict {
-	out := Conflict{Fields: c.Keys, Base: c.Base, Ours: c.Ours, Theirs: c.Theirs}
+func conflictOf(c merge.Conflict) KeyConflict {
+	out := KeyConflict{Fields: c.Keys, Base: c.Base, Ours: c.Ours, Theirs: c.Theirs}
 	if out.Fields == nil {
 		out.Fields = []string{}
 	}

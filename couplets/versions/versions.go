@@ -1,7 +1,7 @@
 // Package versions tells two versions of a key apart as people would: by what their
 // couplets say and ask, not by their numbers.
 //
-// Begin with [Version], [KeyDifference] and [Merged].
+// Begin with [Version], [KeyDifference] and [MergedKey].
 package versions
 
 import (

@@ -9,8 +9,8 @@ import (
 	"rillkey/taxa"
 )
 
-// Report is what a trial came to. All shares are 0 to 1.
-type Report struct {
+// Results is what a trial came to. All shares are 0 to 1.
+type Results struct {
 	Method    Method   `json:"method"`
 	Specimens int      `json:"specimens"` // animals that the key leads to; the counts are of these alone
 	Family    Accuracy `json:"family"`    // named to an end point of the key, or to a set of them that it cannot part
@@ -122,8 +122,8 @@ type Pair struct {
 
 const bins = 10
 
-func (s *Setup) report(outcomes []outcome) *Report {
-	r := &Report{Method: s.Method, Calibration: make([]Bin, bins)}
+func (s *Setup) report(outcomes []outcome) *Results {
+	r := &Results{Method: s.Method, Calibration: make([]Bin, bins)}
 	r.strangers(s.Key, outcomes)
 	outcomes = slices.DeleteFunc(outcomes, func(o outcome) bool { return o.stranger })
 	if r.Specimens = len(outcomes); r.Specimens == 0 {
@@ -155,7 +155,7 @@ func (s *Setup) report(outcomes []outcome) *Report {
 	return r
 }
 
-func (r *Report) tally(k *key.Key, o outcome) {
+func (r *Results) tally(k *key.Key, o outcome) {
 	if o.end {
 		r.Family.add(o.right)
 		r.Claimed += o.claimed
@@ -178,7 +178,7 @@ func (r *Report) tally(k *key.Key, o outcome) {
 }
 
 // strangers counts those among the outcomes.
-func (r *Report) strangers(k *key.Key, outcomes []outcome) {
+func (r *Results) strangers(k *key.Key, outcomes []outcome) {
 	named := map[[2]string]int{}
 	for _, o := range outcomes {
 		if !o.stranger {
@@ -249,7 +249,7 @@ func orderOf(k *key.Key, id string) string {
 	return top
 }
 
-func (r *Report) calibrate(o outcome) {
+func (r *Results) calibrate(o outcome) {
 	if o.likeliest == "" {
 		return
 	}
@@ -261,7 +261,7 @@ func (r *Report) calibrate(o outcome) {
 	}
 }
 
-func (r *Report) finish() {
+func (r *Results) finish() {
 	if r.Family.Given > 0 {
 		r.Claimed /= float64(r.Family.Given)
 	}

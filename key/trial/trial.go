@@ -3,7 +3,7 @@
 // the name comes out right, how many questions that took, and how far the
 // probabilities can be trusted.
 //
-// Begin with [Setup], [Method] and [Report].
+// Begin with [Setup], [Method] and [Results].
 //
 // People and animals are drawn from the table that the belief uses as well. The
 // trial therefore says what the key and its method make of such people; it does
@@ -73,7 +73,7 @@ type Setup struct {
 }
 
 // Run runs a trial. It fails when the setup is wrong or the context ends.
-func Run(ctx context.Context, s Setup) (*Report, error) {
+func Run(ctx context.Context, s Setup) (*Results, error) {
 	if s.Specimens < 1 || s.Workers < 1 {
 		return nil, wording.Errorf("a trial needs at least one specimen and one worker, not %d and %d", s.Specimens, s.Workers)
 	}

@@ -32,7 +32,7 @@ func few() int {
 	return 140
 }
 
-func run(t testing.TB, s Setup) *Report {
+func run(t testing.TB, s Setup) *Results {
 	t.Helper()
 	s.Workers, s.Seed = 2, 1
 	if s.Options.Required == 0 {
@@ -73,10 +73,10 @@ func evenly(k *key.Key, rate float64, method Method) Setup {
 
 // evenRuns keeps what trials of people who misread evenly came to, for several
 // tests.
-var evenRuns = map[string]*Report{}
+var evenRuns = map[string]*Results{}
 
 // ran is what the trial of people at an even rate comes to.
-func ran(t testing.TB, rate float64, method Method) *Report {
+func ran(t testing.TB, rate float64, method Method) *Results {
 	t.Helper()
 	name := fmt.Sprint(rate, method, few())
 	if evenRuns[name] == nil {
@@ -116,14 +116,14 @@ func TestTargets(t *testing.T) {
 
 // questionsError is the standard error of the mean number of questions, taken to be
 // spread as in a normal curve, of which 95 in 100 lie below 1.64 deviations.
-func questionsError(r *Report) float64 {
+func questionsError(r *Results) float64 {
 	return (float64(r.P95Questions) - r.MeanQuestions) / 1.64 / math.Sqrt(float64(r.Specimens))
 }
 
 // noise is how far from the claimed shares the right ones would lie by chance
 // alone if every claim were true: about what a calibration error of 0 comes to
 // with so few walks.
-func noise(r *Report) float64 {
+func noise(r *Results) float64 {
 	sum := 0.0
 	for _, b := range r.Calibration {
 		sum += math.Sqrt(float64(b.Walks) * b.Claimed * (1 - b.Claimed))

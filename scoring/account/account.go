@@ -19,19 +19,19 @@ import (
 // Account is one visit as it stands. It is for one goroutine at a time.
 type Account struct {
 	Visit   *visit.Visit
-	Tally   visit.Tally // of the visit, replayed once
-	Records []Record    // those of the tally, in its order
+	Tally   visit.Tally   // of the visit, replayed once
+	Records []BoundRecord // those of the tally, in its order
 
 	catalog *taxa.Catalog
 	faunas  func() []*Fauna // of where the visit may have been; nil where nobody knows
 	heardAs *hearing        // once it was asked for
 	judged  *judgement      // likewise
 	bound   map[scheme.Counting][]Counted
-	beliefs map[*Record][]visit.Chance
+	beliefs map[*BoundRecord][]visit.Chance
 }
 
-// Record is a record with its sample and its taxon.
-type Record struct {
+// BoundRecord is a record with its sample and its taxon.
+type BoundRecord struct {
 	visit.Record
 	From  *visit.Taken // the sample that its animals came from
 	Known *taxa.Taxon  // nil where it was set aside, or where the catalog lacks its taxon
@@ -41,7 +41,7 @@ type Record struct {
 
 // Name is what people call the animals of a record: the id where the catalog does
 // not know it, empty where they were set aside.
-func (r *Record) Name() string {
+func (r *BoundRecord) Name() string {
 	if r.Known != nil {
 		return r.Known.Name()
 	}
@@ -49,7 +49,7 @@ func (r *Record) Name() string {
 }
 
 // Decided reports whether the animals have a name.
-func (r *Record) Decided() bool { return !r.Undecided && r.Taxon != "" }
+func (r *BoundRecord) Decided() bool { return !r.Undecided && r.Taxon != "" }
 
 // OfVisit is the account of a visit.
 func OfVisit(v *visit.Visit, catalog *taxa.Catalog) *Account { return New(v, v.Tally(), catalog) }
@@ -65,8 +65,8 @@ func (a *Account) JudgedAmong(faunas func() []*Fauna) *Account {
 // New is the account of a visit whose tally is at hand.
 func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 	t = t.Named(catalog.Current)
-	a := &Account{Visit: v, Tally: t, Records: make([]Record, len(t.Records)), catalog: catalog,
-		bound: map[scheme.Counting][]Counted{}, beliefs: map[*Record][]visit.Chance{}}
+	a := &Account{Visit: v, Tally: t, Records: make([]BoundRecord, len(t.Records)), catalog: catalog,
+		bound: map[scheme.Counting][]Counted{}, beliefs: map[*BoundRecord][]visit.Chance{}}
 	samples := map[string]*visit.Taken{}
 	for i := range t.Samples {
 		samples[t.Samples[i].Label] = &t.Samples[i]
@@ -76,13 +76,13 @@ func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 		if from == nil {
 			from = &visit.Taken{} // a tally made by hand
 		}
-		a.Records[i] = Record{Record: rec, From: from, Known: catalog.Taxon(rec.Taxon), place: i}
+		a.Records[i] = BoundRecord{Record: rec, From: from, Known: catalog.Taxon(rec.Taxon), place: i}
 	}
 	return a
 }
 
 // Excluding is the account of the visit without the records that leave is true of.
-func (a *Account) Excluding(leave func(*Record) bool) *Account {
+func (a *Account) Excluding(leave func(*BoundRecord) bool) *Account {
 	t := a.Tally
 	t.Records = nil
 	for i := range a.Records {
@@ -95,7 +95,7 @@ func (a *Account) Excluding(leave func(*Record) bool) *Account {
 
 // Counted is a record as a scheme counts it.
 type Counted struct {
-	*Record
+	*BoundRecord
 	Kind    int        // in KindSet.Kinds, or scheme.None
 	Why     scheme.Why // why there is none; empty where there is one
 	Among   []int      // kinds that it may be instead, where its name is too broad or it was set aside
@@ -119,8 +119,8 @@ func (a *Account) Rows(c scheme.Counting) []Counted {
 }
 
 // bind is the one place where a record gets its kind.
-func (a *Account) bind(c scheme.Counting, r *Record) Counted {
-	b := Counted{Record: r, Kind: scheme.None, Animals: int64(r.Count)}
+func (a *Account) bind(c scheme.Counting, r *BoundRecord) Counted {
+	b := Counted{BoundRecord: r, Kind: scheme.None, Animals: int64(r.Count)}
 	if c.Scaled {
 		b.Animals = scaled(b.Animals, r.From.Fraction)
 	}
@@ -136,7 +136,7 @@ func (a *Account) bind(c scheme.Counting, r *Record) Counted {
 
 // kindsAmong are the kinds that animals without a name may be, by what could not be
 // excluded and what has a chance; anything where none of it says so.
-func kindsAmong(kinds *scheme.KindSet, r *Record) (may []int, anything bool) {
+func kindsAmong(kinds *scheme.KindSet, r *BoundRecord) (may []int, anything bool) {
 	of := make([]bool, len(kinds.Kinds))
 	names := append([]string(nil), r.Possible...)
 	for _, c := range r.Also {

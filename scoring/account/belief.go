@@ -23,7 +23,7 @@ const UnknownTaxon = ""
 //
 // Where the fauna is known, that is only what the record says by itself, and the
 // belief is what it says together with all others of the visit.
-func (a *Account) Belief(r *Record) []visit.Chance {
+func (a *Account) Belief(r *BoundRecord) []visit.Chance {
 	if known, ok := a.beliefs[r]; ok {
 		return known
 	}
@@ -80,7 +80,7 @@ func shares(given []visit.Chance) (also []visit.Chance, rest float64) {
 
 // Overdrawn reports whether the chances of a record sum to more than 1, beyond the
 // rounding of what is written.
-func (r *Record) Overdrawn() bool {
+func (r *BoundRecord) Overdrawn() bool {
 	sum := 0.0
 	for _, c := range r.Also {
 		sum += c.Probability

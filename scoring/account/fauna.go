@@ -84,7 +84,7 @@ func (a *Account) Commonness() (kinds []string, common []float64) {
 }
 
 // knows is how many of some records have a name that the fauna knows.
-func (f *Fauna) knows(records []Record) (n int) {
+func (f *Fauna) knows(records []BoundRecord) (n int) {
 	for i := range records {
 		if records[i].Decided() && len(f.kinds(records[i].Taxon)) > 0 {
 			n++
@@ -95,7 +95,7 @@ func (f *Fauna) knows(records []Record) (n int) {
 
 // fitting is the fauna that knows most of the records, of equals the first; nil for
 // none.
-func fitting(faunas []*Fauna, records []Record) (best *Fauna) {
+func fitting(faunas []*Fauna, records []BoundRecord) (best *Fauna) {
 	most := -1
 	for _, f := range faunas {
 		if f == nil {

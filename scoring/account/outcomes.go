@@ -9,7 +9,7 @@ import (
 // 1. Animals named too broadly for the scheme may be any of the kinds that the
 // name leaves open, in equal parts; where that is one alone, it or none. The value
 // leaves them out all the same, since nobody knows which they are.
-func (a *Account) Outcomes(c scheme.Counting, r *Record) (out []chance.Outcome) {
+func (a *Account) Outcomes(c scheme.Counting, r *BoundRecord) (out []chance.Outcome) {
 	add := func(kind int, p float64) {
 		for i := range out {
 			if out[i].Kind == kind {
@@ -46,7 +46,7 @@ func mayBe(p scheme.Placement) []int {
 
 // placeChance is the place of one taxon that a record believes in: what its own
 // name may be, it says itself.
-func placeChance(kinds *scheme.KindSet, r *Record, taxon string) scheme.Placement {
+func placeChance(kinds *scheme.KindSet, r *BoundRecord, taxon string) scheme.Placement {
 	if taxon == r.Taxon {
 		return kinds.PlaceNamed(taxon, r.Possible)
 	}

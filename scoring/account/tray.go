@@ -98,13 +98,13 @@ func (a *Account) heaped(f *Fauna) map[string]bool {
 
 // told reports whether animals have the name of one kind, or were keyed, so that
 // those of another kind would have another name.
-func (a *Account) told(f *Fauna, r *Record) bool {
+func (a *Account) told(f *Fauna, r *BoundRecord) bool {
 	return r.Decided() && (len(r.Path) > 0 || len(f.kinds(r.Taxon)) == 1)
 }
 
 // parts are the animals of a record that are judged as one. Those that nobody keyed,
 // and that have a broad name for certain, may be several kinds.
-func parts(r *Record, several bool) []int64 {
+func parts(r *BoundRecord, several bool) []int64 {
 	n := int64(1)
 	if several && r.Decided() && len(r.Path) == 0 && (r.Confidence == 0 || r.Confidence >= 1) {
 		n = min(mostParts, int64(r.Count))
@@ -192,7 +192,7 @@ type heardName struct {
 
 // name gives the kinds that a record may be, the likeliest first, with their taxa.
 // Its chances were made from the fauna's commonness, which is taken out of them.
-func (h *hearing) name(b []visit.Chance, r *Record) (out tray.Name, ids []string) {
+func (h *hearing) name(b []visit.Chance, r *BoundRecord) (out tray.Name, ids []string) {
 	type one struct {
 		kind  int
 		taxon string
@@ -233,7 +233,7 @@ func (h *hearing) name(b []visit.Chance, r *Record) (out tray.Name, ids []string
 
 // may are the kinds that a taxon may be: anything where nothing is said, and of
 // those beneath a name those that could not be excluded, where any is among them.
-func (h *hearing) may(taxon string, r *Record) []int {
+func (h *hearing) may(taxon string, r *BoundRecord) []int {
 	if taxon == UnknownTaxon {
 		all := make([]int, len(h.ids))
 		for i := range all {
@@ -339,7 +339,7 @@ func (a *Account) Ways(c scheme.Counting, rows []Counted) *Ways {
 		for n, p := range parts {
 			count := left / int64(len(parts)-n)
 			left -= count
-			w.add(c, b.Record, p, count)
+			w.add(c, b.BoundRecord, p, count)
 		}
 	}
 	return w
@@ -373,7 +373,7 @@ func (b *Counted) soleKind(c scheme.Counting, may []string) (kind int, one bool)
 		return b.Kind, b.Why != scheme.WhyAmbiguous
 	}
 	for i, id := range may {
-		p := placeChance(c.Kinds, b.Record, id)
+		p := placeChance(c.Kinds, b.BoundRecord, id)
 		if len(p.Open) > 0 || i > 0 && p.Kind != kind {
 			return kind, false
 		}
@@ -382,7 +382,7 @@ func (b *Counted) soleKind(c scheme.Counting, may []string) (kind int, one bool)
 	return kind, len(may) > 0
 }
 
-func (w *Ways) add(c scheme.Counting, r *Record, p part, count int64) {
+func (w *Ways) add(c scheme.Counting, r *BoundRecord, p part, count int64) {
 	at := w.judged.open[p.number]
 	if at < 0 {
 		kinds := mayBe(placeChance(c.Kinds, r, p.taxa[w.judged.First(p.number)]))

@@ -243,7 +243,7 @@ func changeJSON(ch visit.Change) string {
 // it.
 type found struct {
 	v    *visit.Visit
-	rec  *account.Record
+	rec  *account.BoundRecord
 	kind string // of the main scheme of the visit's protocol
 }
 

@@ -45,7 +45,7 @@ func begun(h Header, random io.Reader) (Header, []byte, error) {
 // Creatable tells why no visit can be begun in a new file at path, as far as that
 // shows before; nil if it can.
 func Creatable(path string) error {
-	if wholefile.Taken(path) {
+	if wholefile.NameTaken(path) {
 		return createError(path, fs.ErrExist)
 	}
 	f, err := wholefile.Scratch(filepath.Dir(path))

@@ -35,9 +35,9 @@ func ModeOf(paths ...string) fs.FileMode {
 
 // New writes a file that is not there yet. Its mode is the one given without the
 // bits of the umask. The error is [fs.ErrExist] where the path is taken, whatever
-// by and however late; what a killed program [Left] there is taken over.
+// by and however late; what a killed program [Unfinished] there is taken over.
 func New(path string, mode fs.FileMode, fill func(io.Writer) error) error {
-	if Taken(path) {
+	if NameTaken(path) {
 		return fs.ErrExist
 	}
 	temp, err := fillScratch(filepath.Dir(path), mode, fill)
@@ -47,10 +47,10 @@ func New(path string, mode fs.FileMode, fill func(io.Writer) error) error {
 	return temp.finish(path, nameNew)
 }
 
-// Taken reports whether there is anything at path that [New] does not write over.
-func Taken(path string) bool {
+// NameTaken reports whether there is anything at path that [New] does not write over.
+func NameTaken(path string) bool {
 	_, err := os.Lstat(path)
-	return err == nil && !Left(path)
+	return err == nil && !Unfinished(path)
 }
 
 // Replace writes a file over the one that is there, if any, whose mode it keeps.
@@ -180,7 +180,7 @@ var naming = struct{ rename, link func(from, to string) error }{renameNew, os.Li
 // on a card that cannot, by an empty file under that name, which nobody else can then
 // create. It is for scratch alone, and all is locked.
 func nameNew(temp, path string) error {
-	if Left(path) {
+	if Unfinished(path) {
 		return nameOver(temp, path, os.O_WRONLY)
 	}
 	err := nameAtOnce(temp, path)

@@ -218,8 +218,8 @@ func TestAnEmptyFileThatAKilledProgramLeftIsTakenOver(t *testing.T) {
 				if row.claimed != "" {
 					claim(t, dir, row.claimed, time.Now().Add(-row.later))
 				}
-				if wholefile.Left(path) != row.free || wholefile.Taken(path) == row.free {
-					t.Errorf("%s: left %v, taken %v", row.why, wholefile.Left(path), wholefile.Taken(path))
+				if wholefile.Unfinished(path) != row.free || wholefile.NameTaken(path) == row.free {
+					t.Errorf("%s: left %v, taken %v", row.why, wholefile.Unfinished(path), wholefile.NameTaken(path))
 				}
 				err := wholefile.New(path, wholefile.SharedMode, saying("whole"))
 				if row.free && (err != nil || contents(t, path) != "whole") || !row.free && !errors.Is(err, fs.ErrExist) {

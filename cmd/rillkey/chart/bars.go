@@ -128,7 +128,7 @@ const (
 
 // Height is how many millimetres the chart needs at a width to show every bar.
 func (b Bars) Height(width float64) float64 {
-	l := b.layout(Size{Width: width}.atLeast(leastBars).Width)
+	l := b.layout(PaperSize{Width: width}.atLeast(leastBars).Width)
 	return max(leastBars.Height, l.height)
 }
 
@@ -190,7 +190,7 @@ func (b Bars) value(r Bar) string {
 
 // SVG draws one bar below the other. Where there is too little room the last
 // bars of each group are summed up in one.
-func (b Bars) SVG(s Size) string {
+func (b Bars) SVG(s PaperSize) string {
 	s = s.atLeast(leastBars)
 	p := newPen(s, b.Title, b.Alt())
 	shown := b

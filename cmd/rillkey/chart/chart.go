@@ -22,7 +22,7 @@ type Chart interface {
 	// SVG is the chart as one svg element of the size given, bars at least 40 mm by
 	// 12 and all others 60 by 45, or as high as a row for each rating needs; without
 	// script, style, reference, id or font. Text in it is escaped.
-	SVG(Size) string
+	SVG(PaperSize) string
 	// Text is the chart as lines no wider than cols, which is 20 at least: words
 	// and numbers first and, if bars is set, bars of block characters after them.
 	Text(cols int, bars bool) []string
@@ -32,8 +32,8 @@ type Chart interface {
 	Data() Data
 }
 
-// Size is the size of a chart on paper in millimetres.
-type Size struct{ Width, Height float64 }
+// PaperSize is the size of a chart on paper in millimetres.
+type PaperSize struct{ Width, Height float64 }
 
 // Data is a table: the head names the columns, the first cell of a row the row.
 type Data struct {
@@ -49,14 +49,14 @@ const (
 
 // The least sizes of bars, and of charts with more to them.
 var (
-	leastBars = Size{40, 12}
-	least     = Size{60, 45}
+	leastBars = PaperSize{40, 12}
+	least     = PaperSize{60, 45}
 )
 
 // atLeast is the size, if it is not below the least.
-func (s Size) atLeast(least Size) Size {
+func (s PaperSize) atLeast(least PaperSize) PaperSize {
 	const most = 2000
-	return Size{min(max(least.Width, finite(s.Width)), most), min(max(least.Height, finite(s.Height)), most)}
+	return PaperSize{min(max(least.Width, finite(s.Width)), most), min(max(least.Height, finite(s.Height)), most)}
 }
 
 // finite makes every number one that can be drawn: what has none is 0.

@@ -32,13 +32,13 @@ func examples() map[string]Chart {
 			{Label: "tolerant", Bars: []Bar{{"midge", 4, "", OpenBar}, {"aquatic worm", 0, "", OpenBar}}},
 		}},
 		"likely": RatingChances{Title: "How likely each rating is", Ratings: []string{"excellent", "good", "fair", "poor"},
-			Point: "good", Reasons: []Reason{
+			Point: "good", Reasons: []Uncertainty{
 				{"doubtful names", []float64{0.002, 0.998, 0, 0}}, {"other samples", []float64{0.2, 0.5, 0.3, 0}},
 			}},
 		"gathered": Gathered{Title: "Kinds found against samples taken",
 			Taken: []Step{{1, 2.5, 1, 4}, {2, 5, 5, 8.1}}, Ahead: []Step{{3, 6.7, 5, 11.2}, {4, 7.8, 5, 13.6}, {7, 9.3, 5, 17.6}}},
 		"overtime": OverTime{Title: "This site over time", Index: "Presence index, 3-2-1",
-			Zones: []Zone{{"poor", 0}, {"fair", 11}, {"good", 17}, {"excellent", 23}},
+			Zones: []RatingZone{{"poor", 0}, {"fair", 11}, {"good", 17}, {"excellent", 23}},
 			Visit: []VisitPoint{{"2023-05-14", f(12), "fair", Bounds{11, 13}, Bounds{8, 16}, false},
 				{"2024-05-12", nil, "too few samples", Bounds{}, Bounds{}, false},
 				{"2025-05-18", f(17), "good", Bounds{}, Bounds{12, 22}, false},
@@ -46,7 +46,7 @@ func examples() map[string]Chart {
 	}
 }
 
-var sizes = map[string]Size{"bars": {88, 40}, "likely": {88, 52}, "gathered": {88, 58}, "overtime": {88, 66}}
+var sizes = map[string]PaperSize{"bars": {88, 40}, "likely": {88, 52}, "gathered": {88, 58}, "overtime": {88, 66}}
 
 func TestGolden(t *testing.T) {
 	for name, c := range examples() {
@@ -143,7 +143,7 @@ func parse(t *testing.T, svg string) (d drawn) {
 }
 
 // fits holds what must be so of every chart.
-func fits(t *testing.T, what string, c Chart, s Size) {
+func fits(t *testing.T, what string, c Chart, s PaperSize) {
 	t.Helper()
 	svg := c.SVG(s)
 	if _, err := fmt.Sscanf(svg[strings.Index(svg, "viewBox="):], `viewBox="0 0 %f %f"`, &s.Width, &s.Height); err != nil {
@@ -221,9 +221,10 @@ func TestNothingLeavesItsPlace(t *testing.T) {
 		"hundreds of kinds": many,
 		"no ratings":        RatingChances{},
 		"hostile ratings": RatingChances{
-			Title: hostile, Ratings: []string{hostile, "b"}, Point: hostile, Reasons: []Reason{{hostile, []float64{1, nan}}, {"b", nil}}},
+			Title: hostile, Ratings: []string{hostile, "b"}, Point: hostile,
+			Reasons: []Uncertainty{{hostile, []float64{1, nan}}, {"b", nil}}},
 		"chances of NaN": RatingChances{
-			Title: "t", Ratings: []string{"a"}, Reasons: []Reason{{"r", []float64{nan}}, {"s", []float64{inf}}}},
+			Title: "t", Ratings: []string{"a"}, Reasons: []Uncertainty{{"r", []float64{nan}}, {"s", []float64{inf}}}},
 		"nothing gathered": Gathered{},
 		"one sample":       Gathered{Title: "t", Taken: []Step{{1, 3, 3, 3}}},
 		"a million kinds":  Gathered{Title: hostile, Taken: []Step{{1, 1e6, 1e6, 1e6}}, Ahead: []Step{{2, 2e6, 1e6, 3e6}}},
@@ -232,9 +233,9 @@ func TestNothingLeavesItsPlace(t *testing.T) {
 		"no visits":        OverTime{},
 		"one withheld": OverTime{Title: "t", Index: hostile,
 			Visit: []VisitPoint{{"2026-05-16", nil, "too few", Bounds{}, Bounds{}, true}}},
-		"one graded": OverTime{Title: "t", Index: "i", Zones: []Zone{{hostile, 0}, {hostile, 5}},
+		"one graded": OverTime{Title: "t", Index: "i", Zones: []RatingZone{{hostile, 0}, {hostile, 5}},
 			Visit: []VisitPoint{{"2026-05-16", f(0), hostile, Bounds{0, 1}, Bounds{0, 2}, true}}},
-		"visits of NaN": OverTime{Title: "t", Index: "i", Zones: []Zone{{"a", nan}, {"b", inf}},
+		"visits of NaN": OverTime{Title: "t", Index: "i", Zones: []RatingZone{{"a", nan}, {"b", inf}},
 			Visit: []VisitPoint{{"x", f(nan), "a", Bounds{nan, nan}, Bounds{nan, inf}, false},
 				{"2026-05-16", f(inf), "b", Bounds{}, Bounds{}, false}}},
 	}
@@ -242,7 +243,7 @@ func TestNothingLeavesItsPlace(t *testing.T) {
 		cases[name] = c
 	}
 	for what, c := range cases {
-		for _, s := range []Size{{88, 60}, {180, 90}, {40, 12}, {60, 30}, {0, math.NaN()}} {
+		for _, s := range []PaperSize{{88, 60}, {180, 90}, {40, 12}, {60, 30}, {0, math.NaN()}} {
 			fits(t, what, c, s)
 		}
 	}
@@ -255,8 +256,8 @@ func TestRandomChartsFit(t *testing.T) {
 	}
 	value := func() float64 { return []float64{0, 1, r.Float64(), r.Float64() * 100, 1e6 * r.Float64()}[r.IntN(5)] }
 	for i := range 60 {
-		s := Size{40 + 150*r.Float64(), 12 + 120*r.Float64()}
-		b, l := Bars{Title: label()}, RatingChances{Title: label(), Reasons: []Reason{{label(), nil}, {label(), nil}}}
+		s := PaperSize{40 + 150*r.Float64(), 12 + 120*r.Float64()}
+		b, l := Bars{Title: label()}, RatingChances{Title: label(), Reasons: []Uncertainty{{label(), nil}, {label(), nil}}}
 		g, o := Gathered{Title: label()}, OverTime{Title: label(), Index: label()}
 		from := 0.0
 		for n := range r.IntN(12) {
@@ -269,7 +270,7 @@ func TestRandomChartsFit(t *testing.T) {
 			l.Reasons[0].Chances = append(l.Reasons[0].Chances, r.Float64())
 			k := value()
 			g.Taken = append(g.Taken, Step{n + 1, k, k - value(), k + value()})
-			o.Zones = append(o.Zones, Zone{label(), from})
+			o.Zones = append(o.Zones, RatingZone{label(), from})
 			from += value()
 			v := VisitPoint{Date: fmt.Sprintf("20%02d-%02d-%02d", r.IntN(40), r.IntN(12)+1, r.IntN(28)+1), Rating: label(),
 				Names: about(value(), value()), Samples: about(value(), value())}
@@ -337,7 +338,7 @@ func TestTicksAreRound(t *testing.T) {
 func TestTheRestIsSummedUp(t *testing.T) {
 	b := Bars{Title: "t", Groups: []BarGroup{
 		{Bars: []Bar{{"a", 9, "", Solid}, {"b", 8, "", Solid}, {"c", 7, "", Solid}, {"d", 6, "", Solid}, {"e", 5, "", Solid}}}}}
-	d := parse(t, b.SVG(Size{80, 16}))
+	d := parse(t, b.SVG(PaperSize{80, 16}))
 	if text := strings.Join(d.words, "; "); text != "a; 9 (26\u00a0%); b; 8 (23\u00a0%); 3 more; 18 (51\u00a0%)" || len(d.rects) != 2 {
 		t.Errorf("%d bars and %q", len(d.rects), text)
 	}
@@ -346,7 +347,7 @@ func TestTheRestIsSummedUp(t *testing.T) {
 // A bar is as long as its count, whatever else is drawn.
 func TestBarsAreAsLongAsTheirCounts(t *testing.T) {
 	b := Bars{Title: "t", Groups: []BarGroup{{Bars: []Bar{{"a", 40, "", Solid}, {"b", 10, "", OpenBar}, {"c", 0, "", OpenBar}}}}}
-	d := parse(t, b.SVG(Size{100, 40}))
+	d := parse(t, b.SVG(PaperSize{100, 40}))
 	if len(d.rects) != 2 || math.Abs(d.rects[0]-4*d.rects[1]) > 0.05 {
 		t.Errorf("40 and 10 are drawn as %v", d.rects)
 	}

@@ -67,7 +67,7 @@ const manySteps = 30
 
 // SVG draws the samples taken as a full line with dots, what is ahead dashed
 // with a hollow one, and the band of 95 % behind both.
-func (c Gathered) SVG(s Size) string {
+func (c Gathered) SVG(s PaperSize) string {
 	s = s.atLeast(least)
 	p := newPen(s, c.Title, c.Alt())
 	top := c.legend(p)

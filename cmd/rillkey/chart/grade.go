@@ -96,7 +96,7 @@ func Chances(i *scoring.Index, s *scheme.Scheme) (RatingChances, bool) {
 	}
 	for n, label := range []string{wording.Text("doubtful names"), wording.Text("other samples")} {
 		if x := spreads[n]; x != nil {
-			out.Reasons = append(out.Reasons, Reason{label, chances(x, out.Ratings, none)})
+			out.Reasons = append(out.Reasons, Uncertainty{label, chances(x, out.Ratings, none)})
 		}
 	}
 	return out, true
@@ -155,7 +155,7 @@ const deviations = 1.96
 func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 	out := OverTime{Title: wording.Text("This site over time")}
 	for _, z := range s.Zones() {
-		out.Zones = append(out.Zones, Zone{z.Rating, z.From})
+		out.Zones = append(out.Zones, RatingZone{z.Rating, z.From})
 	}
 	out.Index = s.Title
 	for _, r := range rows {

@@ -54,7 +54,7 @@ func TestChartsShowTheGradesNumbers(t *testing.T) {
 			t.Fatal(err)
 		}
 		classes, kinds := FoundByGroup(g), FoundByKind(g)
-		inClasses, inKinds := parse(t, classes.SVG(Size{120, 200})).words, parse(t, kinds.SVG(Size{260, 400})).words
+		inClasses, inKinds := parse(t, classes.SVG(PaperSize{120, 200})).words, parse(t, kinds.SVG(PaperSize{260, 400})).words
 		all := 0.0
 		for _, c := range g.Found {
 			all += float64(c.Animals)
@@ -116,7 +116,7 @@ func TestTheCurveIsThatOfTheIncidence(t *testing.T) {
 		last.High != g.Effort.Forecast.High {
 		t.Errorf("the curve ends at %+v, the outlook at %+v", last, g.Effort.Forecast)
 	}
-	dots := parse(t, c.SVG(Size{88, 60})).dots[2:] // two in the legend
+	dots := parse(t, c.SVG(PaperSize{88, 60})).dots[2:] // two in the legend
 	var kinds []float64
 	for _, samples := range []int{7, 1, 2, 3} { // in the order drawn
 		e, _ := x.Expected(samples)
@@ -169,7 +169,7 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 			t.Errorf("%+v is drawn as %+v", row, got)
 		}
 	}
-	fits(t, "series", c, Size{88, 66})
+	fits(t, "series", c, PaperSize{88, 66})
 	few := table.Rows[0]
 	few.Withheld, few.Rating, few.Between, few.Reason = true, "", nil, "too few animals for a word"
 	if got := History([]series.Row{few}, rules.Scheme("presence"), "").Visit[0]; got.Value != nil || got.Rating != few.Reason {

@@ -12,16 +12,16 @@ type RatingChances struct {
 	Title   string
 	Ratings []string // cleanest first
 	Point   string   // the rating given
-	Reasons []Reason
+	Reasons []Uncertainty
 }
 
-// Reason is something uncertain, with the chances of the ratings because of it.
-type Reason struct {
+// Uncertainty is something uncertain, with the chances of the ratings because of it.
+type Uncertainty struct {
 	Label   string
 	Chances []float64 // by rating, 0 to 1
 }
 
-func (c RatingChances) chance(r Reason, i int) float64 {
+func (c RatingChances) chance(r Uncertainty, i int) float64 {
 	if i >= len(r.Chances) {
 		return 0
 	}
@@ -74,8 +74,8 @@ func (c RatingChances) Height() float64 {
 }
 
 // SVG draws a bar for each rating and reason; the rating given is framed.
-func (c RatingChances) SVG(s Size) string {
-	s = s.atLeast(Size{least.Width, max(least.Height, c.Height())})
+func (c RatingChances) SVG(s PaperSize) string {
+	s = s.atLeast(PaperSize{least.Width, max(least.Height, c.Height())})
 	p := newPen(s, c.Title, c.Alt())
 	y := 0.0
 	for i, r := range c.Reasons {

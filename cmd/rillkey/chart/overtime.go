@@ -10,13 +10,13 @@ import (
 // OverTime is a site's index visit by visit.
 type OverTime struct {
 	Title string
-	Index string // its name
-	Zones []Zone // ratings by value, lowest first; may be empty
+	Index string       // its name
+	Zones []RatingZone // ratings by value, lowest first; may be empty
 	Visit []VisitPoint
 }
 
-// Zone is the values of a rating, from the lowest up to the next zone's.
-type Zone struct {
+// RatingZone is the values of a rating, from the lowest up to the next zone's.
+type RatingZone struct {
 	Rating string
 	From   float64
 }

@@ -10,7 +10,7 @@ import (
 // SVG draws a dot for every graded visit with bars for both its uncertainties,
 // and under the plot a hollow mark for each without a grade. Where zones are
 // known their edges are lines with the ratings at the right.
-func (c OverTime) SVG(s Size) string {
+func (c OverTime) SVG(s PaperSize) string {
 	s = s.atLeast(least)
 	p := newPen(s, c.Title, c.Alt())
 	first, last := c.span()

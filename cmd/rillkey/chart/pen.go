@@ -39,10 +39,10 @@ const (
 // pen writes one svg element whose unit is the millimetre.
 type pen struct {
 	b    strings.Builder
-	size Size
+	size PaperSize
 }
 
-func newPen(s Size, title, alt string) *pen {
+func newPen(s PaperSize, title, alt string) *pen {
 	p := &pen{size: s}
 	w, h := mm(s.Width), mm(s.Height)
 	p.b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="` +

@@ -14,7 +14,7 @@ const strip = 8
 // SVG draws the places in a frame, with a bar of distance and an arrow to the north
 // below it. A label stands where it covers no other and no place; a name without
 // room is left to the table, then its number too.
-func (s Sketch) SVG(size Size) string {
+func (s Sketch) SVG(size PaperSize) string {
 	size = size.atLeast(least)
 	p := newPen(size, s.Title, s.Alt())
 	a := axes{left: 0.3, top: 0.3, right: size.Width - 0.3, bottom: size.Height - strip}

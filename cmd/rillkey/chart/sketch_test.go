@@ -82,13 +82,13 @@ func TestRandomSketchesFit(t *testing.T) {
 				Rough: float64(random.IntN(8)/7) * 9000,
 			})
 		}
-		size := Size{60 + 60*random.Float64(), 45 + 60*random.Float64()}
+		size := PaperSize{60 + 60*random.Float64(), 45 + 60*random.Float64()}
 		fits(t, "sketch", s, size)
 	}
 }
 
 func TestASketchOfNothing(t *testing.T) {
-	if svg := (Sketch{Title: "Sites"}).SVG(Size{88, 60}); !strings.Contains(svg, "no place") {
+	if svg := (Sketch{Title: "Sites"}).SVG(PaperSize{88, 60}); !strings.Contains(svg, "no place") {
 		t.Error(svg)
 	}
 }

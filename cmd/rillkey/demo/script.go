@@ -2,7 +2,7 @@
 // animals. It reads the script and answers the key's questions; what the
 // answers come to, and the visit's file, are the program's own.
 //
-// Begin with [Visit], [Sample] and [Catch].
+// Begin with [InventedVisit], [InventedSample] and [Catch].
 package demo
 
 import (
@@ -19,19 +19,19 @@ import (
 //go:embed demo.toml
 var text []byte
 
-// Visit is one invented visit.
-type Visit struct {
+// InventedVisit is one invented visit.
+type InventedVisit struct {
 	Title    string
 	Site     string
 	Begun    time.Time
 	Protocol string
 	People   []string
-	Samples  []Sample
+	Samples  []InventedSample
 	Finds    []Catch
 }
 
-// Sample is one sample of it.
-type Sample struct {
+// InventedSample is one sample of it.
+type InventedSample struct {
 	Label   string
 	Habitat string
 	Area    float64 `toml:"area_m2"` // square metres
@@ -52,12 +52,12 @@ type Catch struct {
 	Misread map[string]string
 }
 
-// Visits are the invented visits in the order of the script.
-func Visits() ([]Visit, error) {
+// InventedVisits are the invented visits in the order of the script.
+func InventedVisits() ([]InventedVisit, error) {
 	var file struct {
 		Visit map[string]struct {
-			Visit
-			Sample map[string]Sample
+			InventedVisit
+			Sample map[string]InventedSample
 			Find   map[string]Catch
 		}
 	}
@@ -68,13 +68,13 @@ func Visits() ([]Visit, error) {
 	if extra := meta.Undecoded(); len(extra) > 0 {
 		return nil, fmt.Errorf("the demo's script: nothing reads %v", extra)
 	}
-	var out []Visit
+	var out []InventedVisit
 	for _, path := range meta.Keys() {
 		if len(path) != 2 {
 			continue
 		}
 		entry := file.Visit[path[1]]
-		v := entry.Visit
+		v := entry.InventedVisit
 		for _, label := range slices.Sorted(maps.Keys(entry.Sample)) {
 			s := entry.Sample[label]
 			s.Label = label

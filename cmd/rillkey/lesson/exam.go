@@ -20,7 +20,7 @@ func (l *Lesson) announce() {
 	l.stage = announcing
 	since := sinceLastTest(l)
 	l.test = l.Record.BeginTest(l.Test, l.Animals, l.began)
-	l.lesson = Page{
+	l.lesson = Prompt{
 		Title: wording.Sprintf("Test %d, %s: %s", l.test.Number, show.TestKindWords(l.Test), plain.Count(l.Animals, "animal")),
 		Go:    wording.Text("begin the test"),
 		Keys:  []Command{{leave, wording.Text("leave"), wording.Text("leave; the test is not begun.")}},
@@ -112,13 +112,13 @@ func (l *Lesson) noted() string {
 }
 
 // testOver ends a test.
-func (l *Lesson) testOver() Page {
+func (l *Lesson) testOver() Prompt {
 	var t practice.Tested
 	for _, one := range l.Record.Tested() {
 		if one.Number == l.Record.Number(l.test) {
 			t = one
 		}
 	}
-	return Page{Title: wording.Sprintf("Test %d is over", t.Number), Go: wording.Text("end"), Before: []question.Paragraph{
+	return Prompt{Title: wording.Sprintf("Test %d is over", t.Number), Go: wording.Text("end"), Before: []question.Paragraph{
 		{Words: wording.Sprintf("%s. Which they were is not told: that would spoil the next test.", plain.Capital(show.TestedWords(t)))}}}
 }

@@ -10,7 +10,7 @@ import (
 )
 
 // signs are the keys of a page.
-func signs(p *Page) (out []string) {
+func signs(p *Prompt) (out []string) {
 	for _, k := range p.Keys {
 		out = append(out, k.Sign)
 	}

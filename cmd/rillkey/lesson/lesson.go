@@ -83,7 +83,7 @@ type Lesson struct {
 	misread  []practice.Reading // what is told of, also of what was told in words
 	ending   bool               // the walk is to be ended though the animal has no close name
 	test     practice.Test
-	lesson   Page // what is told after an animal
+	lesson   Prompt // what is told after an animal
 
 	met, right int
 	said       string

@@ -67,7 +67,7 @@ func Lines(l *Lesson, in *bufio.Reader, out io.Writer, width int, draw func([]Pi
 }
 
 // take takes a line as a sign, a letter or a name.
-func take(l *Lesson, p *Page, line string) {
+func take(l *Lesson, p *Prompt, line string) {
 	sign := strings.ToLower(line)
 	known := line == GoOn && p.Go != "" || slices.ContainsFunc(p.Keys, func(k Command) bool { return k.Sign == sign }) ||
 		slices.ContainsFunc(p.Options, func(o Option) bool { return o.Letter == sign })
@@ -82,7 +82,7 @@ func take(l *Lesson, p *Page, line string) {
 }
 
 // inLines is a page in words, but for what came of the last answer.
-func inLines(p *Page) string {
+func inLines(p *Prompt) string {
 	var all []string
 	add := func(s string) {
 		if s != "" {
@@ -114,7 +114,7 @@ func say(w io.Writer, text string, width int) {
 }
 
 // prompt names the answers there are.
-func (p *Page) prompt() string {
+func (p *Prompt) prompt() string {
 	var parts []string
 	if p.Named {
 		parts = append(parts, wording.Text("its name"))

@@ -14,9 +14,9 @@ import (
 )
 
 // Now is the page as it stands.
-func (l *Lesson) Now() Page {
+func (l *Lesson) Now() Prompt {
 	if l.over {
-		return Page{}
+		return Prompt{}
 	}
 	p := pageOf(l)
 	p.Where = where(l)
@@ -30,12 +30,12 @@ func (l *Lesson) Now() Page {
 	return p
 }
 
-func pageOf(l *Lesson) Page {
+func pageOf(l *Lesson) Prompt {
 	switch {
 	case l.helping:
 		return helpPage(l)
 	case l.looking:
-		return Page{Title: wording.Text("A closer look"), Before: l.closerTexts(), Picture: picture(l, l.setOff()),
+		return Prompt{Title: wording.Text("A closer look"), Before: l.closerTexts(), Picture: picture(l, l.setOff()),
 			Go: wording.Text("back to the question")}
 	case l.stage == meeting:
 		return meetingPage(l)
@@ -99,8 +99,8 @@ func seenTexts(l *Lesson) (out []question.Paragraph) {
 	return out
 }
 
-func meetingPage(l *Lesson) Page {
-	p := Page{Title: wording.Text("What is it?"), Before: seenTexts(l), Picture: picture(l, nil), Named: true}
+func meetingPage(l *Lesson) Prompt {
+	p := Prompt{Title: wording.Text("What is it?"), Before: seenTexts(l), Picture: picture(l, nil), Named: true}
 	if l.Source == practice.TraySource {
 		p.Title = wording.Sprintf("Cup %d: what is it?", l.cup.Number)
 	}
@@ -119,7 +119,7 @@ func meetingPage(l *Lesson) Page {
 }
 
 // withKeys adds the keys that an animal always has.
-func withKeys(l *Lesson, p Page) Page {
+func withKeys(l *Lesson, p Prompt) Prompt {
 	if l.Source != practice.TraySource {
 		p.Keys = append(p.Keys, Command{closer, wording.Text("look closer"), wording.Text("what a lens, a touch or waiting shows.")})
 	}
@@ -128,9 +128,9 @@ func withKeys(l *Lesson, p Page) Page {
 	return p
 }
 
-func walkingPage(l *Lesson) Page {
+func walkingPage(l *Lesson) Prompt {
 	asked := l.talk.Now()
-	p := Page{Title: asked.Title, Picture: picture(l, l.setOff())}
+	p := Prompt{Title: asked.Title, Picture: picture(l, l.setOff())}
 	if l.Source == practice.WordsSource {
 		p.Before = append(p.Before, seenTexts(l)...)
 	}
@@ -189,8 +189,8 @@ func undrawn(l *Lesson) string {
 
 func seenAtOnce(l *Lesson, t *taxa.Trait) bool { return t.Glance && l.animal.Shows[t.ID] != "" }
 
-func helpPage(l *Lesson) Page {
-	p := Page{Title: wording.Text("How to look"), Go: wording.Text("back")}
+func helpPage(l *Lesson) Prompt {
+	p := Prompt{Title: wording.Text("How to look"), Go: wording.Text("back")}
 	if l.stage == walking {
 		for _, t := range l.talk.Traits() {
 			p.Before = append(p.Before, question.Paragraph{Words: plain.OneLine(t.Question + " " + t.How)})
@@ -228,10 +228,10 @@ func keysHere(l *Lesson) []Command {
 }
 
 // restPage ends the sitting.
-func restPage(l *Lesson) Page {
+func restPage(l *Lesson) Prompt {
 	now := l.Clock()
 	after := l.learner.Error(now)
-	p := Page{Title: wording.Text("That is enough for one sitting"), Go: wording.Text("end")}
+	p := Prompt{Title: wording.Text("That is enough for one sitting"), Go: wording.Text("end")}
 	if l.Test != "" {
 		return l.testOver()
 	}

@@ -2,7 +2,7 @@
 // the key, then what was misread and how the two kinds are told apart. A [Lesson] gives
 // pages as values; a screen, lines and the page for phones show the same ones.
 //
-// Begin with [Lesson], [Page] and [Options].
+// Begin with [Lesson], [Prompt] and [Options].
 package lesson
 
 import (
@@ -11,8 +11,8 @@ import (
 	"rillkey/taxa"
 )
 
-// Page is what a person has before them.
-type Page struct {
+// Prompt is what a person has before them.
+type Prompt struct {
 	Where   string // how far the sitting is
 	Said    string // what came of the last answer
 	Title   string

@@ -36,7 +36,7 @@ type screen struct {
 	viewing       bool
 	shown         int
 	leaving       bool
-	page          *Page // as it was laid out last
+	page          *Prompt // as it was laid out last
 }
 
 const (
@@ -74,7 +74,7 @@ func (m *screen) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 }
 
 // now is the page, laid out anew only after something was done.
-func (m *screen) now() *Page {
+func (m *screen) now() *Prompt {
 	if m.page == nil {
 		p := m.lesson.Now()
 		m.page = &p
@@ -246,7 +246,7 @@ func (m *screen) body(room int) []string {
 }
 
 // aboveDrawing is what stands above the drawing.
-func (m *screen) aboveDrawing(p *Page) (out []string) {
+func (m *screen) aboveDrawing(p *Prompt) (out []string) {
 	out = append(out, terminal.Cut(p.Where, m.wide()))
 	if p.Said != "" {
 		out = append(out, m.styled(p.Said, m.ink.Advice.Render)...)
@@ -259,7 +259,7 @@ func (m *screen) aboveDrawing(p *Page) (out []string) {
 }
 
 // belowDrawing is what stands below it.
-func (m *screen) belowDrawing(p *Page) (out []string) {
+func (m *screen) belowDrawing(p *Prompt) (out []string) {
 	for _, o := range p.Options {
 		for i, line := range terminal.Wrap(plain.Printable(o.Words), m.wide()-5) {
 			mark := "     "
@@ -314,7 +314,7 @@ func (m *screen) sideBySide(plates []Picture, rows int) []string {
 }
 
 // viewed is one drawing as large as there is room.
-func (m *screen) viewed(p *Page, room int) []string {
+func (m *screen) viewed(p *Prompt, room int) []string {
 	all := p.Drawings()
 	one := all[min(m.shown, len(all)-1)]
 	head := m.styled(one.Caption, m.ink.Title.Render)

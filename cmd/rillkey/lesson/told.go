@@ -24,7 +24,7 @@ func (l *Lesson) tell() {
 		return
 	}
 	l.stage = telling
-	l.lesson = Page{Title: verdict(l), Go: wording.Text("next animal"),
+	l.lesson = Prompt{Title: verdict(l), Go: wording.Text("next animal"),
 		Keys: []Command{{leave, wording.Text("leave"), wording.Text("end the sitting; all so far is saved.")}}}
 	tellMisread(l, wrong)
 	tellApart(l)
@@ -365,7 +365,7 @@ func plates(l *Lesson, a, b Picture) {
 }
 
 // Drawings are all drawings of a page: the animal, then the plates.
-func (p *Page) Drawings() (out []Picture) {
+func (p *Prompt) Drawings() (out []Picture) {
 	if !p.Picture.Empty() {
 		out = append(out, Picture{p.Picture.Figure, p.Picture.Photo, wording.Text("The animal")})
 	}

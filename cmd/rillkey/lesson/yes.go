@@ -43,7 +43,7 @@ func knewBefore(l *Lesson) bool {
 // tellWhy goes on to what makes the animal what it is.
 func tellWhy(l *Lesson) {
 	l.stage = telling
-	l.lesson = Page{Title: wording.Sprintf("Yes: %s", plain.OneLine(show.BothNames(l.kind))), Go: wording.Text("next animal"),
+	l.lesson = Prompt{Title: wording.Sprintf("Yes: %s", plain.OneLine(show.BothNames(l.kind))), Go: wording.Text("next animal"),
 		Keys: []Command{{leave, wording.Text("leave"), wording.Text("end the sitting; all so far is saved.")}}}
 	tellMarks(l)
 	l.lesson.Picture = Picture{} // the animal itself comes beside its look-alike

@@ -12,7 +12,7 @@ import (
 )
 
 // coverOf is the part of a report that a cover is.
-func coverOf(t *testing.T, r Report, name string) string {
+func coverOf(t *testing.T, r VisitReport, name string) string {
 	t.Helper()
 	c, err := EmbeddedCover(name)
 	if err != nil {

@@ -23,7 +23,7 @@ func TestAStrangerNamesTheDemoAnimalsOnPaper(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	visits, err := demo.Visits()
+	visits, err := demo.InventedVisits()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -23,7 +23,7 @@ func labelled(site, who string) Labels {
 		Again: []scoring.RecheckRecord{
 			{Record: "r1", Sample: "1", Cell: "B4", Taxon: "perlidae", Name: "golden stonefly", Count: 2},
 			{Record: "r2", Sample: "2", Count: 1, Name: "set aside",
-				Rivals: []scoring.Rival{{Name: "crane fly", Chance: 0.5}, {Name: "midge", Chance: 0.4}}},
+				Rivals: []scoring.Alternative{{Name: "crane fly", Chance: 0.5}, {Name: "midge", Chance: 0.4}}},
 			{Record: "r3", Sample: "2", Count: 1, Name: "set aside"},
 		},
 		Rows: 2, Cells: 3, Blank: 5,

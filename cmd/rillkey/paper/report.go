@@ -19,8 +19,8 @@ import (
 //go:embed report.css
 var reportStyle string
 
-// Report is what a report of one visit is made from.
-type Report struct {
+// VisitReport is what a report of one visit is made from.
+type VisitReport struct {
 	Catalog *taxa.Catalog
 	Rules   *scoring.Rules
 	Account *account.Account // of the visit as it may be given away
@@ -44,7 +44,7 @@ type Report struct {
 // reporting is a report being written.
 type reporting struct {
 	*Page
-	Report
+	VisitReport
 	main    *scoring.Index
 	scheme  *scheme.Scheme
 	tally   visit.Tally
@@ -53,7 +53,7 @@ type reporting struct {
 }
 
 // Page is the report as a page of its own; see [Report.Write].
-func (r Report) Page() *Page {
+func (r VisitReport) Page() *Page {
 	place := plain.Printable(r.Grade.Visit.Site)
 	p := New(plain.Capital(place) + ", " + show.Day(r.Grade.Visit.Date))
 	r.Write(p)
@@ -63,8 +63,8 @@ func (r Report) Page() *Page {
 // Write writes the report on a page: the answer first, then what it rests on. Where
 // the grade is withheld no rating of the visit stands anywhere in it, but those
 // between which it lies.
-func (r Report) Write(p *Page) {
-	w := &reporting{Page: p, Report: r, main: &r.Grade.Indices[0], tally: r.Account.Tally}
+func (r VisitReport) Write(p *Page) {
+	w := &reporting{Page: p, VisitReport: r, main: &r.Grade.Indices[0], tally: r.Account.Tally}
 	w.scheme = r.Rules.Scheme(w.main.ID)
 	w.Style(reportStyle)
 	w.cover()
@@ -113,7 +113,7 @@ func (w *reporting) answer() {
 		w.Text("", w.rests())
 	}
 	w.End()
-	for _, said := range show.Warnings(w.Grade) {
+	for _, said := range show.GradeWarnings(w.Grade) {
 		w.Text("", plain.Printable(said))
 	}
 	w.Text("", plain.Printable(show.InWords(w.Grade)))
@@ -181,7 +181,7 @@ func (w *reporting) history() {
 	}
 	w.Section(wording.Text("This site over time"))
 	w.Begin("div", "two")
-	w.chart(w.Past, chart.Size{Width: chartWidth, Height: 70}, wording.Text("The value at each visit"))
+	w.chart(w.Past, chart.PaperSize{Width: chartWidth, Height: 70}, wording.Text("The value at each visit"))
 	w.Begin("div", "")
 	w.Text("", wording.Text("Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value "+
 		"might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. "+
@@ -202,7 +202,7 @@ const chartWidth = 88
 
 // chart is a chart under its caption, with its numbers to be unfolded for those
 // who cannot see it.
-func (w *reporting) chart(c chart.Chart, s chart.Size, caption string) {
+func (w *reporting) chart(c chart.Chart, s chart.PaperSize, caption string) {
 	w.Begin("div", "")
 	w.Figure(c.SVG(s), plain.Printable(caption))
 	w.Begin("details", "numbers")

@@ -31,7 +31,7 @@ func (w *reporting) cover() {
 	if w.Grade.Foreign != "" {
 		w.Text("", plain.Printable(w.Grade.Foreign))
 	}
-	for _, said := range show.Warnings(w.Grade) {
+	for _, said := range show.GradeWarnings(w.Grade) {
 		w.Text("", plain.Printable(said))
 	}
 	for _, said := range w.ownMeasure() {

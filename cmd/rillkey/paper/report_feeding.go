@@ -21,7 +21,7 @@ func (w *reporting) feeding() {
 	w.Section(wording.Text("How they feed, and who prevails"))
 	w.Begin("div", "two")
 	if ok {
-		w.chart(bars, chart.Size{Width: chartWidth, Height: min(bars.Height(chartWidth), highestChart)},
+		w.chart(bars, chart.PaperSize{Width: chartWidth, Height: min(bars.Height(chartWidth), highestChart)},
 			w.caption(wording.Text("Animals by way of feeding"), wording.Text("what was sorted in part multiplied up")))
 		said = append([]string{fed(bars, w.inPart())}, said...)
 	}

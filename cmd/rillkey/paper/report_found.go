@@ -28,10 +28,10 @@ func (w *reporting) found() {
 	}
 	classes, kinds := chart.FoundByGroup(w.Grade), chart.FoundByKind(w.Grade)
 	w.Begin("div", "two")
-	w.chart(kinds, chart.Size{Width: chartWidth, Height: min(kinds.Height(chartWidth), highestChart)},
+	w.chart(kinds, chart.PaperSize{Width: chartWidth, Height: min(kinds.Height(chartWidth), highestChart)},
 		w.caption(wording.Text("Animals by kind"), wording.Text("as counted")))
 	w.Begin("div", "")
-	w.chart(classes, chart.Size{Width: chartWidth, Height: min(classes.Height(chartWidth), highestChart)},
+	w.chart(classes, chart.PaperSize{Width: chartWidth, Height: min(classes.Height(chartWidth), highestChart)},
 		w.caption(wording.Text("Animals by class"), wording.Text("as counted")))
 	w.tells()
 	w.End()

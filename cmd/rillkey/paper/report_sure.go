@@ -21,10 +21,10 @@ func (w *reporting) sure() {
 	if graded || curved {
 		w.Begin("div", "two")
 		if graded {
-			w.chart(likely, chart.Size{Width: chartWidth, Height: likely.Height()}, wording.Text("How likely each rating is"))
+			w.chart(likely, chart.PaperSize{Width: chartWidth, Height: likely.Height()}, wording.Text("How likely each rating is"))
 		}
 		if curved {
-			w.chart(curve, chart.Size{Width: chartWidth, Height: 56}, curve.Title)
+			w.chart(curve, chart.PaperSize{Width: chartWidth, Height: 56}, curve.Title)
 		}
 		if graded != curved {
 			w.Begin("div", "")

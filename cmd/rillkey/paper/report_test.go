@@ -40,7 +40,7 @@ func animals(sample, taxon string, n int) visit.Body {
 	return visit.Identification{Sample: sample, Taxon: taxon, Count: n, Confidence: 0.95}
 }
 
-func reportOf(t *testing.T, v *visit.Visit) (Report, string) {
+func reportOf(t *testing.T, v *visit.Visit) (VisitReport, string) {
 	t.Helper()
 	cat, err := taxa.Embedded()
 	if err != nil {
@@ -54,7 +54,7 @@ func reportOf(t *testing.T, v *visit.Visit) (Report, string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := Report{Catalog: cat, Rules: rules, Account: rules.Account(v), Grade: g}
+	r := VisitReport{Catalog: cat, Rules: rules, Account: rules.Account(v), Grade: g}
 	return r, written(t, r.Page())
 }
 
@@ -206,7 +206,7 @@ func TestAReportShowsTheGrade(t *testing.T) {
 		}
 	}
 	likely, _ := chart.Chances(&r.Grade.Indices[0], r.Rules.Scheme("presence"))
-	rows = append(rows, likely.SVG(chart.Size{Width: chartWidth, Height: likely.Height()}))
+	rows = append(rows, likely.SVG(chart.PaperSize{Width: chartWidth, Height: likely.Height()}))
 	a := r.Rules.Agreement(r.Account)
 	rows = append(rows, fmt.Sprintf("<td>%.1f %%</td>", *a.Disagreement), fmt.Sprintf("<td>%.1f %%</td>", *a.Enumeration),
 		"<td>1 of 4</td>")

@@ -72,7 +72,7 @@ type year struct {
 
 // newCounty sorts what is known. Visits that are not finished, have no day yet, or are
 // copies of others stay out.
-func newCounty(o Options, given *givenVisits, all []*known, done *Result) *county {
+func newCounty(o Options, given *givenVisits, all []*known, done *SiteSummary) *county {
 	c := &county{Options: o, given: given, obscured: map[string]bool{}}
 	today := o.Today.Format(time.DateOnly)
 	seen := map[string]bool{}

@@ -67,7 +67,7 @@ func drawWordsNow(p *paper.Page, counts []tallied) {
 	for _, t := range counts {
 		p.Begin("div", "")
 		t.Bars.Title, t.Bars.Of = wording.Sprintf("Sites by the word of their newest visit, %s", t.Title), wording.Text("sites")
-		p.Figure(t.Bars.SVG(chart.Size{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
+		p.Figure(t.Bars.SVG(chart.PaperSize{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
 		p.End()
 	}
 	p.End()

@@ -38,7 +38,7 @@ type known struct {
 
 // gather knows every visit of the source, from the memory or by reading it, in the
 // order of the source; news tells that the memory is to be written anew.
-func gather(o Options, given *givenVisits, done *Result) (all []*known, news bool) {
+func gather(o Options, given *givenVisits, done *SiteSummary) (all []*known, news bool) {
 	remembered := recall(o)
 	out := make([]*known, len(o.From.Names))
 	problems := make([]string, len(out))

@@ -116,7 +116,7 @@ const batch = 128
 
 // write makes the files that rest on something else than they did, and removes those
 // that are no longer wanted, unless keep is set: then it is not sure that they are not.
-func (l *Ledger) write(files []SiteFile, keep bool, done *Result) (err error) {
+func (l *Ledger) write(files []SiteFile, keep bool, done *SiteSummary) (err error) {
 	done.Files = len(files)
 	var stale []SiteFile
 	wanted := map[string]bool{}
@@ -175,7 +175,7 @@ func (l *Ledger) begin() (err error) {
 }
 
 // put makes, enters and writes a few files.
-func (l *Ledger) put(files []SiteFile, done *Result) error {
+func (l *Ledger) put(files []SiteFile, done *SiteSummary) error {
 	made := make([][]byte, len(files))
 	errs := make([]error, len(files))
 	pieces := make([][]pieceIn, len(files))
@@ -211,7 +211,7 @@ func (l *Ledger) put(files []SiteFile, done *Result) error {
 }
 
 // file writes one file, or leaves what somebody else made or changed.
-func (l *Ledger) file(e entry, data []byte, done *Result) error {
+func (l *Ledger) file(e entry, data []byte, done *SiteSummary) error {
 	if !l.within(e.File) {
 		l.leave(e.File, done)
 		return nil
@@ -264,7 +264,7 @@ func ordinary(path string) ([]byte, error) {
 		return nil, err
 	case !info.Mode().IsRegular():
 		return nil, authored.ErrNotRegular
-	case wholefile.Left(path):
+	case wholefile.Unfinished(path):
 		return nil, fs.ErrNotExist
 	case info.Size() > mostBytes:
 		return nil, wording.Errorf("it holds more than %d MB", mostBytes>>20)
@@ -287,7 +287,7 @@ func (l *Ledger) enter(e entry) {
 }
 
 // leave forgets a file that is not, or no longer, the program's.
-func (l *Ledger) leave(file string, done *Result) {
+func (l *Ledger) leave(file string, done *SiteSummary) {
 	l.lock.Lock()
 	defer l.lock.Unlock()
 	done.Left = append(done.Left, file)
@@ -299,7 +299,7 @@ func (l *Ledger) leave(file string, done *Result) {
 
 // remove takes away a file that is as the program made it, and its folder once that is
 // empty.
-func (l *Ledger) remove(file string, done *Result) {
+func (l *Ledger) remove(file string, done *SiteSummary) {
 	path := l.path(file)
 	is, err := sumOf(path)
 	switch {

@@ -64,7 +64,7 @@ func recall(o Options) map[string]*known {
 
 // ours tells that a file is a memory, or not there.
 func ours(file string) bool {
-	if wholefile.Left(file) {
+	if wholefile.Unfinished(file) {
 		return true
 	}
 	f, err := authored.OpenFile(file, os.O_RDONLY)

@@ -56,8 +56,8 @@ type Options struct {
 	Read func(done int) // called after each visit, by one at a time; may be nil
 }
 
-// Result says what was done.
-type Result struct {
+// SiteSummary says what was done.
+type SiteSummary struct {
 	Visits, Sites, Streams, Years int
 	Files                         int // of the site
 	Written, Removed              int
@@ -71,8 +71,8 @@ type Result struct {
 var ErrNoFinishedVisit = wording.NewError("there is no finished visit to publish")
 
 // Make makes the site, or makes an earlier one of the same folder fit.
-func Make(o Options) (*Result, error) {
-	done := &Result{}
+func Make(o Options) (*SiteSummary, error) {
+	done := &SiteSummary{}
 	given := newGivenVisits(o.From.Read)
 	known, news := gather(o, given, done)
 	kept := make(chan error, 1)

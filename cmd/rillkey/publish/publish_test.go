@@ -87,7 +87,7 @@ func (c county) options(dir string) publish.Options {
 	}
 }
 
-func (c county) publish(t *testing.T, dir string) *publish.Result {
+func (c county) publish(t *testing.T, dir string) *publish.SiteSummary {
 	t.Helper()
 	return c.publishWith(t, c.options(dir))
 }
@@ -441,7 +441,7 @@ func TestNothingIsRemovedWhereAVisitCannotBeRead(t *testing.T) {
 	}
 }
 
-func (c county) publishWith(t *testing.T, o publish.Options) *publish.Result {
+func (c county) publishWith(t *testing.T, o publish.Options) *publish.SiteSummary {
 	t.Helper()
 	r, err := publish.Make(o)
 	if err != nil {

@@ -90,7 +90,7 @@ func (s sheets) onFront(p *paper.Page) {
 	p.Section(wording.Text(whereSites))
 	p.Begin("div", "map")
 	const wide = 92 // as wide as a phone, so that its letters are no smaller there
-	p.Figure(s.whole.SVG(chart.Size{Width: wide, Height: s.whole.Height(wide)}),
+	p.Figure(s.whole.SVG(chart.PaperSize{Width: wide, Height: s.whole.Height(wide)}),
 		wording.Text("All sites with a place on the map, in squares that have a sketch each."))
 	p.End()
 	var rows [][]paper.WebLink

@@ -52,13 +52,13 @@ func streamName(s *site) string {
 }
 
 // report is that of one visit, read again.
-func (c *county) report(s *site, v *shown) (*paper.Report, error) {
+func (c *county) report(s *site, v *shown) (*paper.VisitReport, error) {
 	given, err := c.given.of(v.Name, s)
 	if err != nil {
 		return nil, err
 	}
 	k := c.Of(given.Header)
-	r := &paper.Report{Catalog: k.Catalog, Rules: k.Rules, Account: k.Rules.Account(given), PictureOf: pictureOf}
+	r := &paper.VisitReport{Catalog: k.Catalog, Rules: k.Rules, Account: k.Rules.Account(given), PictureOf: pictureOf}
 	for _, n := range append(given.Notices, given.Tally().Notices...) {
 		r.Trouble = append(r.Trouble, wording.Sprintf("line %d: %s", n.Line, wording.Text(trouble[n.Trouble])))
 	}

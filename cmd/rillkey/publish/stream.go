@@ -63,7 +63,7 @@ func (c *county) overYears(p *paper.Page, st *stream) {
 		h := chart.History(s.rowsOf(place), c.Rules.Scheme(place.Scheme), "")
 		h.Title = s.name
 		h.Visit = h.Visit[max(0, len(h.Visit)-mostVisits):]
-		p.Figure(h.SVG(chart.Size{Width: 88, Height: 58}), s.name+": "+place.Words)
+		p.Figure(h.SVG(chart.PaperSize{Width: 88, Height: 58}), s.name+": "+place.Words)
 	}
 	p.End()
 	if n := len(st.sites) - mostCharts; n > 0 {
@@ -143,7 +143,7 @@ func (k *sketch) draw(p *paper.Page, heading string) {
 	}
 	p.Begin("div", "map")
 	const wide = 92 // as wide as a phone, so that its letters are no smaller there
-	p.Figure(k.SVG(chart.Size{Width: wide, Height: k.Height(wide)}), plain.Printable(k.Title)+".")
+	p.Figure(k.SVG(chart.PaperSize{Width: wide, Height: k.Height(wide)}), plain.Printable(k.Title)+".")
 	p.End()
 	d := k.Data()
 	rows := make([][]paper.WebLink, len(d.Rows))

@@ -114,7 +114,7 @@ func drawWords(p *paper.Page, counts []tallied) {
 	for _, t := range counts {
 		p.Begin("div", "")
 		t.Bars.Title = wording.Sprintf("Visits by word of the %s", t.Title)
-		p.Figure(t.Bars.SVG(chart.Size{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
+		p.Figure(t.Bars.SVG(chart.PaperSize{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
 		p.End()
 	}
 	p.End()

@@ -14,7 +14,7 @@ import (
 
 // KeysMerged is what came of two people's versions of a key.
 type KeysMerged struct {
-	*versions.Merged
+	*versions.MergedKey
 	File     string            `json:"file,omitempty"` // that was written
 	Findings authored.Findings `json:"findings"`       // what is wrong with the result
 	// Unchecked says why nobody looked whether the result is sound.
@@ -60,7 +60,7 @@ func (m KeysMerged) Text(w io.Writer, width int) error {
 }
 
 // contradiction is one conflict in words.
-func contradiction(c versions.Conflict) string {
+func contradiction(c versions.KeyConflict) string {
 	place := "[" + c.Table + "]"
 	switch {
 	case c.Lead != "":

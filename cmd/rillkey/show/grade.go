@@ -33,7 +33,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool, flags string)
 	for _, r := range g.Effort.Remarks {
 		p.text(2, 4, "Note: %s.", r)
 	}
-	for _, r := range Warnings(g) {
+	for _, r := range GradeWarnings(g) {
 		p.text(2, 4, "Read this first: %s", r)
 	}
 	if len(g.Indices) > 0 {
@@ -158,9 +158,9 @@ func ratingsBetween(i *scoring.Index) string {
 	return wording.Sprintf("between %s and %s", strings.ToUpper(i.Between[0]), strings.ToUpper(i.Between[1]))
 }
 
-// Warnings are what must be read before a grade, as far as the reason why it is
+// GradeWarnings are what must be read before a grade, as far as the reason why it is
 // withheld does not say it.
-func Warnings(g *scoring.Grade) []string {
+func GradeWarnings(g *scoring.Grade) []string {
 	return slices.DeleteFunc(slices.Clone(g.Warnings), func(w string) bool {
 		reason := g.Indices[0].Reason
 		return reason != "" && strings.EqualFold(w, reason+".")

@@ -59,7 +59,7 @@ func TestDoubtsAndSecondLooksFit(t *testing.T) {
 	}
 	list := &scoring.Recheck{Title: "index", Records: []scoring.RecheckRecord{{
 		Record: "e1", Sample: "1", Cell: "A\x1b1", Name: "stonefly", Taxon: "plecoptera", Count: 3, Sure: 0.8, Gain: 0.1,
-		Rivals: []scoring.Rival{{Taxon: "ephemeroptera", Name: "mayfly", Chance: 0.2}},
+		Rivals: []scoring.Alternative{{Taxon: "ephemeroptera", Name: "mayfly", Chance: 0.2}},
 		Tell: &scoring.TellApart{Question: "How many tails?", How: "Float it.",
 			Shows: []scoring.Shows{{Name: "stonefly", States: []string{"two"}}}},
 	}, {Record: "e2", Name: "set aside", Looks: 1, Tell: &scoring.TellApart{Words: "Look under a lens."}}}}

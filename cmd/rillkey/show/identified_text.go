@@ -262,8 +262,8 @@ func ListEntry(w io.Writer, width int, sample string, n int, v *Identified) erro
 	return p.err
 }
 
-// SecondAnswer writes an answer that was looked at again as a line below an entry.
-func SecondAnswer(w io.Writer, width int, answer, anew string, misread float64) error {
+// AnsweredAgain writes an answer that was looked at again as a line below an entry.
+func AnsweredAgain(w io.Writer, width int, answer, anew string, misread float64) error {
 	p := newPage(w, width)
 	p.text(4, 6, "looked again at \"%s\", %s; now: %s", answer, Misread(misread), anew)
 	return p.err

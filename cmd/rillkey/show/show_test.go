@@ -94,7 +94,7 @@ func TestEveryTextFitsItsWidth(t *testing.T) {
 		other := m.Key().Ends()[0]
 		fits(t, end.ID, show.NewContrast(end, other, m.Compare(end.ID, other.ID)).Text)
 	}
-	fits(t, "a second look", func(w io.Writer, width int) error { return show.SecondAnswer(w, width, "1a\x1b[2J", "1b", 0.7) })
+	fits(t, "a second look", func(w io.Writer, width int) error { return show.AnsweredAgain(w, width, "1a\x1b[2J", "1b", 0.7) })
 	fits(t, "welcome", show.FirstSteps)
 	fits(t, "cautions", func(w io.Writer, width int) error { return show.CautionList(w, width, c.RegionNamed("north-america")) })
 	hostile := &visit.Visit{File: "x\x1b[2J",

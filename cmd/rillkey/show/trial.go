@@ -31,8 +31,8 @@ type Trial struct {
 	People    string   `json:"people"` // careful, usual or hard; empty where all is as the table has it
 	// Bound is the least mean number of questions that could make certain; see
 	// [trial.LowerBound].
-	Bound   float64         `json:"question_bound"`
-	Methods []*trial.Report `json:"methods"`
+	Bound   float64          `json:"question_bound"`
+	Methods []*trial.Results `json:"methods"`
 
 	catalog *taxa.Catalog
 	asks    map[string]string // couplet ids to what they ask
@@ -44,7 +44,7 @@ func NewTrial(k *key.Key, s trial.Setup, people string, rate float64) *Trial {
 	t := &Trial{
 		Key: k.ID(), EndPoints: len(k.Ends()), Specimens: s.Specimens, Seed: s.Seed, Answers: s.Answers, Flat: s.Flat, EachKind: s.EachKind,
 		People: people, Bound: round(trial.LowerBound(s)), Unsure: max(s.Unsure, s.Hardship.Unsure),
-		Sure: s.Options.Required, NoLens: s.Options.NoLens, Methods: []*trial.Report{},
+		Sure: s.Options.Required, NoLens: s.Options.NoLens, Methods: []*trial.Results{},
 		catalog: k.Catalog(), asks: map[string]string{},
 	}
 	if rate >= 0 {
@@ -57,7 +57,7 @@ func NewTrial(k *key.Key, s trial.Setup, people string, rate float64) *Trial {
 }
 
 // Add adds what came of a method.
-func (t *Trial) Add(r *trial.Report) {
+func (t *Trial) Add(r *trial.Results) {
 	r.NeverNamed = append([]string{}, r.NeverNamed...)
 	r.Strangers.Named = append([]trial.Pair{}, r.Strangers.Named...)
 	r.Losses = append([]trial.QuestionLoss{}, r.Losses...)
@@ -67,33 +67,33 @@ func (t *Trial) Add(r *trial.Report) {
 
 // measures are the rows of the table.
 func (t *Trial) measures() []measure {
-	share := func(of func(*trial.Report) trial.Accuracy) func(*trial.Report) string {
-		return func(r *trial.Report) string { c := of(r); return ofAll(c.Share(), c.Given > 0) }
+	share := func(of func(*trial.Results) trial.Accuracy) func(*trial.Results) string {
+		return func(r *trial.Results) string { c := of(r); return ofAll(c.Share(), c.Given > 0) }
 	}
-	all := func(of func(*trial.Report) int) func(*trial.Report) string {
-		return func(r *trial.Report) string { return ofAll(part(of(r), r.Specimens), r.Specimens > 0) }
+	all := func(of func(*trial.Results) int) func(*trial.Results) string {
+		return func(r *trial.Results) string { return ofAll(part(of(r), r.Specimens), r.Specimens > 0) }
 	}
 	out := []measure{
-		{wording.Mark("named to the end point"), all(func(r *trial.Report) int { return r.Family.Given })},
-		{wording.Mark("  right, of those named"), share(func(r *trial.Report) trial.Accuracy { return r.Family })},
-		{wording.Mark("  right, of all animals"), all(func(r *trial.Report) int { return r.Family.Right })},
-		{wording.Mark("  probability told, mean"), func(r *trial.Report) string { return ofAll(r.Claimed, r.Family.Given > 0) }},
-		{wording.Mark("named at all"), all(func(r *trial.Report) int { return r.Order.Given })},
-		{wording.Mark("  in the right order"), share(func(r *trial.Report) trial.Accuracy { return r.Order })},
-		{wording.Mark("given a class"), all(func(r *trial.Report) int { return r.Class.Given })},
-		{wording.Mark("  right, of those given"), share(func(r *trial.Report) trial.Accuracy { return r.Class })},
-		{wording.Mark("  right, of all animals"), all(func(r *trial.Report) int { return r.Class.Right })},
-		{wording.Mark("set aside"), all(func(r *trial.Report) int { return r.Declined })},
-		{wording.Mark("questions, mean"), func(r *trial.Report) string { return fmt.Sprintf("%.1f", r.MeanQuestions) }},
-		{wording.Mark("  95 of 100 take at most"), func(r *trial.Report) string { return fmt.Sprint(r.P95Questions) }},
-		{wording.Sprintf("  to be certain at least %.1f", t.Bound), func(*trial.Report) string { return "" }},
-		{wording.Mark("calibration error"), func(r *trial.Report) string { return fmt.Sprintf("%.3f", r.ECE) }},
-		{wording.Mark("misread answer named first"), share(func(r *trial.Report) trial.Accuracy { return r.OneHarmful })},
-		{wording.Mark("  of walks with one"), func(r *trial.Report) string { return fmt.Sprint(r.OneHarmful.Given) }},
-		{wording.Mark("true answer called misread"), all(func(r *trial.Report) int { return r.Accused })},
-		{wording.Mark("kinds never named"), func(r *trial.Report) string { return fmt.Sprint(len(r.NeverNamed)) }},
+		{wording.Mark("named to the end point"), all(func(r *trial.Results) int { return r.Family.Given })},
+		{wording.Mark("  right, of those named"), share(func(r *trial.Results) trial.Accuracy { return r.Family })},
+		{wording.Mark("  right, of all animals"), all(func(r *trial.Results) int { return r.Family.Right })},
+		{wording.Mark("  probability told, mean"), func(r *trial.Results) string { return ofAll(r.Claimed, r.Family.Given > 0) }},
+		{wording.Mark("named at all"), all(func(r *trial.Results) int { return r.Order.Given })},
+		{wording.Mark("  in the right order"), share(func(r *trial.Results) trial.Accuracy { return r.Order })},
+		{wording.Mark("given a class"), all(func(r *trial.Results) int { return r.Class.Given })},
+		{wording.Mark("  right, of those given"), share(func(r *trial.Results) trial.Accuracy { return r.Class })},
+		{wording.Mark("  right, of all animals"), all(func(r *trial.Results) int { return r.Class.Right })},
+		{wording.Mark("set aside"), all(func(r *trial.Results) int { return r.Declined })},
+		{wording.Mark("questions, mean"), func(r *trial.Results) string { return fmt.Sprintf("%.1f", r.MeanQuestions) }},
+		{wording.Mark("  95 of 100 take at most"), func(r *trial.Results) string { return fmt.Sprint(r.P95Questions) }},
+		{wording.Sprintf("  to be certain at least %.1f", t.Bound), func(*trial.Results) string { return "" }},
+		{wording.Mark("calibration error"), func(r *trial.Results) string { return fmt.Sprintf("%.3f", r.ECE) }},
+		{wording.Mark("misread answer named first"), share(func(r *trial.Results) trial.Accuracy { return r.OneHarmful })},
+		{wording.Mark("  of walks with one"), func(r *trial.Results) string { return fmt.Sprint(r.OneHarmful.Given) }},
+		{wording.Mark("true answer called misread"), all(func(r *trial.Results) int { return r.Accused })},
+		{wording.Mark("kinds never named"), func(r *trial.Results) string { return fmt.Sprint(len(r.NeverNamed)) }},
 	}
-	if slices.ContainsFunc(t.Methods, func(r *trial.Report) bool { return r.Strangers.Animals > 0 }) {
+	if slices.ContainsFunc(t.Methods, func(r *trial.Results) bool { return r.Strangers.Animals > 0 }) {
 		out = append(out, strangerMeasures...)
 	}
 	return out
@@ -101,9 +101,9 @@ func (t *Trial) measures() []measure {
 
 // strangerMeasures are the rows about animals that the key does not lead to.
 var strangerMeasures = []measure{
-	{wording.Mark("animals not in the key"), func(r *trial.Report) string { return fmt.Sprint(r.Strangers.Animals) }},
+	{wording.Mark("animals not in the key"), func(r *trial.Results) string { return fmt.Sprint(r.Strangers.Animals) }},
 	{wording.Mark("  named to an end point"), ofStrangers(func(s trial.Strangers) int { return s.WrongEnd })},
-	{wording.Mark("    of the catalog's"), func(r *trial.Report) string {
+	{wording.Mark("    of the catalog's"), func(r *trial.Results) string {
 		s := r.Strangers
 		return ofAll(part(s.WrongEnd-s.WrongChimeras, s.Animals-s.Chimeras), s.Animals > s.Chimeras)
 	}},
@@ -112,8 +112,8 @@ var strangerMeasures = []measure{
 	{wording.Mark("  given a wrong class"), ofStrangers(func(s trial.Strangers) int { return s.WrongClass })},
 }
 
-func ofStrangers(of func(trial.Strangers) int) func(*trial.Report) string {
-	return func(r *trial.Report) string {
+func ofStrangers(of func(trial.Strangers) int) func(*trial.Results) string {
+	return func(r *trial.Results) string {
 		return ofAll(part(of(r.Strangers), r.Strangers.Animals), r.Strangers.Animals > 0)
 	}
 }
@@ -121,7 +121,7 @@ func ofStrangers(of func(trial.Strangers) int) func(*trial.Report) string {
 // measure is a row of the table.
 type measure struct {
 	label string
-	of    func(*trial.Report) string
+	of    func(*trial.Results) string
 }
 
 func part(n, of int) float64 { return float64(n) / float64(of) }
@@ -201,7 +201,7 @@ func (t *Trial) lists(p *page) {
 }
 
 // reliability says how often names of some probability were right.
-func (t *Trial) reliability(p *page, r *trial.Report) {
+func (t *Trial) reliability(p *page, r *trial.Results) {
 	p.line("")
 	p.text(0, 2, "How far to trust the probability, %s:", r.Method)
 	for _, b := range r.Calibration {
@@ -215,7 +215,7 @@ func (t *Trial) reliability(p *page, r *trial.Report) {
 // mostBlamed is how many questions or pairs are named.
 const mostBlamed = 5
 
-func (t *Trial) blame(p *page, r *trial.Report) {
+func (t *Trial) blame(p *page, r *trial.Results) {
 	if len(r.Losses)+len(r.Confused)+len(r.Unsettled)+len(r.NeverNamed)+len(r.Strangers.Named) == 0 {
 		return
 	}
