@@ -143,3 +143,67 @@ func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
 		}
 	}
 }
+
+// Where the answers leave one kind of the key, which has a name by then, what is asked
+// can take that name away: nothing is asked that serves animals alone which the key
+// leaves out.
+func TestOneKindThatIsLeftEndsTheQuestions(t *testing.T) {
+	left, ended := 0, 0
+	for _, file := range []string{"north-america.toml", "north-west-europe.toml"} {
+		m := fileModel(t, key.Compile(keytest.Sound(t, file)))
+		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
+			for i, end := range m.Key().Ends() {
+				if i%keytest.Times(1, 4) > 0 {
+					continue
+				}
+				o := key.DefaultOptions()
+				o.Order = order
+				q := inquire(t, m, o)
+				for now := q.Question(); now != nil; now = q.Question() {
+					if one := q.Possible(); len(one) == 1 && traitsSaid(q) >= 3 && one[0].Probability >= o.Required {
+						left++
+						if !takesAway(t, q, now, one[0].Taxon, o.Required) {
+							t.Errorf("%s: nothing but %s is left, and %s is asked, which cannot change that", end.ID, one[0].Taxon,
+								now.ID())
+						}
+					}
+					next(t, q, end)
+				}
+				if p := q.Verdict().LikeliestProbability; len(q.Possible()) == 1 && p >= o.Required && p < o.Settle {
+					ended++
+				}
+			}
+		}
+	}
+	t.Logf("%d questions with one kind left, %d inquiries ended there", left, ended)
+	if ended == 0 {
+		t.Error("no inquiry ended because one kind was left")
+	}
+}
+
+// takesAway tells whether some answer to the present question takes its name from a kind.
+func takesAway(t *testing.T, q *key.Inquiry, now *key.Question, kind string, required float64) bool {
+	t.Helper()
+	var picks []string
+	switch {
+	case now.Couplet != nil:
+		for _, l := range now.Couplet.Leads {
+			picks = append(picks, l.Letter)
+		}
+	case len(now.Left) > 0:
+		picks = now.Left
+	default:
+		picks = now.Trait.StateIDs()
+	}
+	for _, pick := range picks {
+		if err := q.Answer(pick); err != nil {
+			t.Fatal(err)
+		}
+		v := q.Verdict()
+		q.Back()
+		if v.Likeliest != kind || v.LikeliestProbability < required {
+			return true
+		}
+	}
+	return false
+}

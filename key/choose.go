@@ -55,7 +55,51 @@ func chooseNext(q *Inquiry) *Question {
 	if next == nil && doubted {
 		next = chooseOf(q, nil)
 	}
+	if next != nil && oneIsLeft(q) && keepsTheName(q, next) {
+		return nil
+	}
 	return next
+}
+
+// oneIsLeft reports whether nothing but one kind of the key is possible, and has a name:
+// what is open then is only whether the animal is one that the key leaves out.
+func oneIsLeft(q *Inquiry) bool {
+	top := likeliestOf(q)
+	return q.suppose == nil && top < len(q.model.ends) && q.belief.P()[top] >= q.opts.Required && seenTraits(q) >= leastSeen &&
+		len(q.Possible()) == 1
+}
+
+// keepsTheName reports whether the likeliest kind keeps the required probability whatever
+// is answered.
+func keepsTheName(q *Inquiry, asked *Question) bool {
+	top := likeliestOf(q)
+	for _, pick := range asked.picks() {
+		says, err := asked.conditions(pick)
+		if err != nil {
+			return false
+		}
+		q.take(given{question: *asked, pick: pick, says: says, asked: true})
+		kept := q.belief.P()[top] >= q.opts.Required
+		q.Back()
+		if !kept {
+			return false
+		}
+	}
+	return true
+}
+
+// picks are the answers that a question offers.
+func (q Question) picks() (out []string) {
+	switch {
+	case q.Couplet != nil:
+		for _, l := range q.Couplet.Leads {
+			out = append(out, l.Letter)
+		}
+		return out
+	case len(q.Left) > 0:
+		return q.Left
+	}
+	return q.Trait.StateIDs()
 }
 
 // chooseOf is what to ask now but for traits of which nothing is to be seen.

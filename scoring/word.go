@@ -246,8 +246,8 @@ func (w word) besideReference(r *Reference) word {
 	w.between = nil
 	why := alone()
 	if r.unsought {
-		why = wording.Text("the group compares with a reference site, and a word stands beside a visit there alone: " +
-			"'rillkey grade' of both sites says it")
+		why = wording.Text("the group compares with a reference site, and a word stands beside a visit there alone; " +
+			"grading this visit by itself looks for one")
 	}
 	w.reason = cmp.Or(w.reason, why)
 	return w

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strings"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
@@ -30,13 +31,18 @@ func (c *console) meant(holder string) bool {
 }
 
 // complain writes a line to standard error, folded between words where that is a
-// terminal.
+// terminal; a command that ends it stays in one piece, to be copied.
 func (w world) complain(line string) {
-	width := 0
-	if w.errScreen {
-		width = w.width
+	line = brief(line)
+	if !w.errScreen || w.width <= 0 {
+		fmt.Fprintln(w.err, line)
+		return
 	}
-	for _, l := range terminal.Wrap(brief(line), width) {
+	lines := terminal.Wrap(line, w.width)
+	if before, command := plain.CommandAtEnd(line); !strings.HasSuffix(lines[len(lines)-1], command) {
+		lines = append(terminal.Wrap(before, w.width), "  "+command)
+	}
+	for _, l := range lines {
 		fmt.Fprintln(w.err, l)
 	}
 }

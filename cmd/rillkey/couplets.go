@@ -123,11 +123,11 @@ func (l *library) otherAnimals(err error, builtIn bool) error {
 	switch {
 	case builtIn:
 		f.Pos = authored.Pos{File: "the built-in key " + strings.TrimSuffix(f.File, ".toml")}
-		f.Hint = wording.Text("name the key of your own animals with --key FILE, or leave --taxa out")
+		f.Hint = wording.Text("name the key of your own animals with --key, such as --key mine.toml, or leave --taxa out")
 	case l.taxaDir == "":
-		f.Hint = wording.Text("name the folder of its animals with --taxa DIR")
+		f.Hint = wording.Text("name the folder of its animals with --taxa, such as --taxa mytaxa")
 	default:
-		f.Hint = wording.Sprintf("are its animals in another folder than %s? Name that one with --taxa DIR", plain.Quote(l.taxaDir))
+		f.Hint = wording.Sprintf("are its animals in another folder than %s? Name that one with --taxa", plain.Quote(l.taxaDir))
 	}
 	return authored.Findings{f}
 }

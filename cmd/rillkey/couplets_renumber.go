@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/couplets"
 	"rillkey/key/trim"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -64,8 +65,8 @@ func renumberKey(a *app, flags renumberFlags) error {
 		return err
 	}
 	if len(out.Couplets) > 0 {
-		return wording.Errorf("couplet %s decides nothing and would fall away; mend that first ('rillkey couplets check' "+
-			"names it)", out.Couplets[0])
+		return wording.Errorf("couplet %s decides nothing and would fall away; mend that first. It is named by: rillkey couplets check %s",
+			out.Couplets[0], plain.ShellFiles(a.keyFile))
 	}
 	if _, err := couplets.LoadText(out.Text, wording.Text("the renumbered key"), catalog); err != nil {
 		return wording.Errorf("the key cannot be renumbered cleanly, so nothing was written: %w", err)

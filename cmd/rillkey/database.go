@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"log/slog"
 	"net/url"
 	"os"
@@ -112,7 +113,11 @@ func (a *app) database(ctx context.Context, address string) (*network.DB, error)
 	if err != nil {
 		return nil, err
 	}
-	return network.Open(ctx, conf, a.logger())
+	db, err := network.Open(ctx, conf, a.logger())
+	if errors.Is(err, network.ErrNotBegun) {
+		err = wording.Errorf("%w; its owner mends that by: rillkey network begin --at %s", err, plain.ShellWord(address))
+	}
+	return db, err
 }
 
 // oneDatabase is the address among some words, empty where they are files; it stands alone.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -86,8 +87,8 @@ func playDemo(a *app, keep string) error {
 		return show.JSON(a.out, grades)
 	}
 	if keep != "" {
-		fmt.Fprint(a.out, wording.Sprintf("\nThe files are in %s; look at one with 'rillkey visit show --visit FILE'.\n",
-			plain.Printable(keep)))
+		fmt.Fprint(a.out, "\n"+wording.Sprintf("The files are in %s. To look at the first: rillkey visit show --visit %s",
+			plain.Printable(keep), plain.ShellWord(shown.first))+"\n")
 	}
 	return nil
 }
@@ -101,6 +102,7 @@ type replay struct {
 	random io.Reader
 	atlas  *figure.Atlas
 	drawn  map[string]bool // the kinds drawn so far
+	first  string          // the file of the first visit
 }
 
 func (r *replay) visit(turn int, v demo.InventedVisit) (*scoring.Grade, error) {
@@ -110,6 +112,7 @@ func (r *replay) visit(turn int, v demo.InventedVisit) (*scoring.Grade, error) {
 	}
 	date := v.Begun.Format(time.DateOnly)
 	path := filepath.Join(r.dir, visit.FileName(date, v.Site))
+	r.first = cmp.Or(r.first, path)
 	header := visit.Header{Site: v.Site, Date: date, People: v.People, Region: usualRegion, Protocol: v.Protocol,
 		CautionsRead: true, Begun: v.Begun}
 	if _, err := visit.Create(path, header, r.random); err != nil {

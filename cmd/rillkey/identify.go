@@ -67,9 +67,9 @@ nothing is added to a visit.`,
 			if len(args) == 0 {
 				return nil
 			}
-			name := show.ShellWord(strings.Join(args, " "))
-			return misused("'rillkey identify' takes no name; to ask whether it is that: rillkey identify --check %s; to look it up: "+
-				"rillkey taxa %s", name, name)
+			name := plain.ShellWord(strings.Join(args, " "))
+			return misused("'rillkey identify' takes no name. To look it up, say taxa in the place of identify; to ask whether it "+
+				"is that: rillkey identify --check %s", name)
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return identifyAnimals(a, f, cmd.Flags()) },
 	}

@@ -11,7 +11,7 @@ import (
 func checkName(a *app, m *key.Model, f identifyFlags, o key.Options, length float64) error {
 	switch {
 	case f.check == "":
-		return misused("--list goes with --check NAME")
+		return misused("--list goes with --check, such as --check stonefly")
 	case f.record.used():
 		return misused("--check adds nothing to a visit, so --count, --sample, --cell, --who and --note have no meaning with it")
 	}

@@ -29,7 +29,7 @@ never overwritten.`,
 		Example: "  rillkey import for-the-county --into 2026",
 		RunE: func(_ *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return misused("which folder? Give the one that 'rillkey export --as csv' wrote")
+				return misused("which folder? Give the one that export wrote; as in: rillkey import for-the-county")
 			}
 			return importTables(a, args[0], into)
 		},
@@ -56,8 +56,9 @@ func importTables(a *app, folder, into string) error {
 				return nil
 			}
 			if path := filepath.Join(into, name); refuseExisting(path) != nil {
-				return wording.Errorf("%s is there already and says something else of this visit; nothing is imported, do it into "+
-					"another folder and unite them with 'rillkey visit merge'", plain.Printable(path))
+				return wording.Errorf("%s is there already and says something else of this visit; nothing is imported. To take it in "+
+					"beside that, and unite the two afterwards: mkdir taken-in && rillkey import %s --into taken-in",
+					plain.Printable(path), plain.ShellFiles(folder))
 			}
 			done.Files = append(done.Files, filepath.Join(into, name))
 			return v.WriteNew(filepath.Join(scratch, name), mode)

@@ -45,7 +45,7 @@ func (l *library) enough(f *inquiryFlags, unsaid string) ([]string, error) {
 			return nil, nil
 		}
 		return nil, misused("--far counted goes by the protocol of a visit, and there is none here; start one with 'rillkey visit " +
-			"begin --protocol'")
+			"begin'")
 	}
 	_, rules, err := l.catalogAndRules()
 	if err != nil {

@@ -10,7 +10,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"rillkey/cmd/rillkey/ask"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -26,7 +25,7 @@ func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {
 	words := []string{"rillkey", "identify"}
 	add := func(flag, value string) {
 		if value != "" {
-			words = append(words, "--"+flag, show.ShellWord(value))
+			words = append(words, "--"+flag, plain.ShellWord(value))
 		}
 	}
 	s.given.Visit(func(f *pflag.Flag) {
@@ -35,7 +34,7 @@ func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {
 		case f.Value.Type() == "bool" && f.Value.String() == "true":
 			words = append(words, "--"+f.Name)
 		default:
-			words = append(words, "--"+f.Name+"="+show.ShellWord(f.Value.String()))
+			words = append(words, "--"+f.Name+"="+plain.ShellWord(f.Value.String()))
 		}
 	})
 	add("far", s.farOf(q))
@@ -54,13 +53,21 @@ func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {
 	return strings.Join(words, " ")
 }
 
-// sameVisit is the flag that names the visit of --visit to the next command, with a
-// blank before it; empty where the visit was found by itself.
+// sameVisit is the flag that names the visit meant to the next command, see [naming].
 func (vf *visitFolder) sameVisit() string {
-	if vf.visitFile == "" {
+	if vf.visitFile != "" {
+		return " --visit " + plain.ShellWord(vf.visitFile)
+	}
+	return naming(vf.found)
+}
+
+// naming is the flag that names a visit to a command, with a blank before it; empty where
+// every command finds the visit by itself, because it is the only one here.
+func naming(file string) string {
+	if here := namesHere(); file == "" || len(here) == 1 && here[0] == file {
 		return ""
 	}
-	return " --visit " + show.ShellWord(vf.visitFile)
+	return " --visit " + plain.ShellWord(file)
 }
 
 // withoutLength leaves out what --length says.

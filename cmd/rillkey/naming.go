@@ -32,7 +32,7 @@ func notFound(name string, f taxa.Lookup) error {
 	case f.Taxon != nil:
 		return nil
 	case len(f.Near) == 0:
-		return misused("no creature here has a name like %q; look it up with 'rillkey taxa'", name)
+		return misused("no creature here has a name like %q; try a shorter part of the name", name)
 	}
 	near := f.Near[:min(mostMeant, len(f.Near))]
 	meant := make([]string, len(near))

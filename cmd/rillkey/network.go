@@ -81,7 +81,8 @@ func beginNetwork(a *app, at string, parts int) error {
 		a.plainly("The network is up to date: schema %d.", network.SchemaVersion())
 		return nil
 	}
-	a.plainly("The network is ready: schema %d. Let groups in with 'rillkey network admit'.", network.SchemaVersion())
+	a.plainly("The network is ready: schema %d. A group, such as mill-brook, is let in by: rillkey network admit mill-brook --as group "+
+		"--at %s", network.SchemaVersion(), plain.ShellWord(at))
 	return nil
 }
 

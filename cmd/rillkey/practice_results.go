@@ -72,7 +72,7 @@ func (a *app) standing(f practiceFlags, lines string) (*show.Practised, error) {
 // practised is a person who has a file.
 func (a *app) practised(f practiceFlags) (*practiser, error) {
 	if f.as == "" {
-		return nil, misused("say whose: --as NAME")
+		return nil, misused("say whose, such as --as Robin")
 	}
 	p, err := a.practiser(f)
 	if err == nil && p.text == nil {

@@ -32,7 +32,7 @@ func deliverable(a *app, d *delivery) error {
 	case sheets[strings.ToLower(d.sheet)] == "":
 		return misused("--sheet-size is a4 or letter, not %q", d.sheet)
 	case a.screen && d.to == "" && d.pdf == "" && !d.open:
-		return misused("a page is HTML, which a terminal does not show: add --open, --to FILE, or > FILE")
+		return misused("a page is HTML, which a terminal does not show: add --open, --to page.html, or > page.html")
 	}
 	for _, path := range []string{d.to, d.pdf} {
 		if path == "" {

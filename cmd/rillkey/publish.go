@@ -7,10 +7,12 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"maps"
 	"net/url"
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -99,7 +101,10 @@ func publishVisits(a *app, f publishFlags, paths []string) error {
 		}
 	}
 	if errors.Is(err, publish.ErrNoFinishedVisit) {
-		return fault{statusCannotSay, wording.Errorf("%w; 'rillkey visit finish' finishes one", err)}
+		if len(result.Open) > 0 {
+			err = wording.Errorf("%w; one is finished by: rillkey visit finish --visit %s", err, plain.ShellWord(result.Open[0]))
+		}
+		return fault{statusCannotSay, err}
 	}
 	if err != nil {
 		return err
@@ -276,9 +281,9 @@ func fileMark(file string) (string, error) {
 
 // tellPublished says what was done, and what the publisher should know.
 func tellPublished(a *app, f publishFlags, r *publish.SiteSummary) error {
-	for _, site := range r.Naming {
+	for _, site := range slices.Sorted(maps.Keys(r.Naming)) {
 		a.complain(wording.Sprintf("rillkey: the name of the site %s holds the name of somebody who was there, and is shown; "+
-			"'rillkey visit amend --site' gives it another", plain.Quote(site)))
+			"it gets another by: rillkey visit amend --visit %s", plain.Quote(site), plain.ShellWord(r.Naming[site])))
 	}
 	for _, file := range r.Left {
 		a.complain(wording.Sprintf("rillkey: left as it is, since this program did not make it or somebody changed it: %s",
@@ -286,7 +291,10 @@ func tellPublished(a *app, f publishFlags, r *publish.SiteSummary) error {
 	}
 	said := show.Published{To: f.to, Visits: r.Visits, Sites: r.Sites, Streams: r.Streams, Years: r.Years, Files: r.Files,
 		Written: r.Written,
-		Removed: r.Removed, Left: append([]string{}, r.Left...), Open: r.Open, Future: r.Future}
+		Removed: r.Removed, Left: append([]string{}, r.Left...), Open: len(r.Open), Future: r.Future}
+	if len(r.Open) > 0 {
+		said.FirstOpen = r.Open[0]
+	}
 	var err error
 	if a.json {
 		err = show.JSON(a.out, said)

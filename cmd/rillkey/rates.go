@@ -140,6 +140,9 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 	}
 	r := show.NewRates(file, v, record)
 	r.Learned = from
+	if len(source.Files) > 0 {
+		from.First = source.Files[0]
+	}
 	return source.told(showRates(a, r))
 }
 
@@ -147,8 +150,8 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 // be a file of rates if it is there: whoever forgets its name names a visit first.
 func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, error) {
 	if strings.HasSuffix(file, visit.Suffix) {
-		return nil, misused("%s is the name of a visit; the first file named is the one to keep the rates in, as in "+
-			"'rillkey rates learn ours.rates.toml *%s'", plain.Printable(file), visit.Suffix)
+		return nil, misused("%s is the name of a visit; the first file named is the one to keep the rates in, as in: "+
+			"rillkey rates learn ours.rates.toml %s", plain.Printable(file), plain.ShellFiles(file))
 	}
 	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) && !must {
 		return &learned.Counts{}, nil

@@ -12,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -105,7 +106,7 @@ func (h opened) chosen(of string) (visit.Record, error) {
 			return rec, nil
 		}
 		return visit.Record{}, misused("%s holds no animals with the code %q; they are listed by: rillkey recheck --visit %s",
-			h.visit.File, of, show.ShellWord(h.visit.File))
+			h.visit.File, of, plain.ShellWord(h.visit.File))
 	}
 	list, err := h.rules.Recheck(h.account, seed)
 	if err != nil {

@@ -52,7 +52,7 @@ func openRegion(name string) (*region.OpenRegion, error) {
 				plain.List(like))
 		}
 		return nil, wording.Errorf("%s: there is no such folder or file; one is begun by: rillkey region new %s",
-			plain.Printable(name), show.ShellWord(plain.Printable(name)))
+			plain.Printable(name), plain.ShellWord(plain.Printable(name)))
 	}
 	if err != nil {
 		return nil, err

@@ -10,7 +10,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa/plain"
 )
 
@@ -83,7 +82,7 @@ func regionNewCommand(a *app) *cobra.Command {
 				return err
 			}
 			a.plainly("The region %s is begun in %s. Edit its files, and look what is wrong with: rillkey region check %s", id,
-				args[0], show.ShellWord(args[0]))
+				args[0], plain.ShellWord(args[0]))
 			return nil
 		},
 	}

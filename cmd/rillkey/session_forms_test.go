@@ -66,6 +66,105 @@ func TestAVisitTypedAtATerminal(t *testing.T) {
 	}
 }
 
+// In every form what is typed after an answer was refused takes its place, at both sizes
+// and line by line: beginning, sampling, conditions, naming, correcting, sorting at the
+// end, and what an expert said.
+func TestARefusedAnswerIsReplacedInEveryForm(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir, first := t.TempDir(), enter
+		if plain != nil {
+			first = "1" + enter
+		}
+		p := sit(dir, "visit", "begin", "--visit", "a.visit.toml", "--region", usualRegion, "--cautions-read", "--site", "Ford",
+			"--protocol", "riffle-three", "--date", "2026-02-30", "--at", "44.1,-72.9")
+		p.ends() // a flag is refused without a question
+		p = sit(dir, "visit", "begin", "--visit", "a.visit.toml")
+		p.follows([]step{{"In which region?", first}}, plain)
+		for _, c := range cautionsRead(t, dir) {
+			if p.Reads(c, "Page ") == 1 {
+				p.types(enter)
+				p.sees(c)
+			}
+		}
+		p.types(enter)
+		p.follows([]step{
+			{"Were these read to everybody?", "y"}, {"Which place?", "Ford" + enter},
+			{"Which day?", "30.2.2026" + enter}, {"is no day", "2026-05-16" + enter}, {"Who takes part?", "Oona, Mags" + enter},
+			{"By which protocol?", first}, {"Where is it on the map?", enter}, {"Saved: ", ""},
+		}, plain)
+		p.ends()
+		p = sit(dir, "visit", "sample")
+		p.follows([]step{
+			{"called?", enter}, {"Where was it taken?", first}, {"How much stream bed", "broad" + enter}, {"is not", "0,37" + enter},
+			{"How much of it", "most" + enter}, {"is not a share", "0,25" + enter}, {"How was it taken?", enter}, {"Mags", "2" + enter},
+			{"Saved: ", ""},
+		}, plain)
+		p.ends()
+		p = sit(dir, "visit", "conditions")
+		p.follows([]step{{"Begun at", "noon" + enter}, {"noon", "9.30" + enter}, {"Ended at", "\x03"}}, plain)
+		p.ends()
+		p = sit(dir, "identify")
+		p.follows(append(crayfish(t), []step{
+			{"How long is it", "long" + enter}, {"long", "40" + enter}, {"Add it to the visit?", "y"},
+			{"How many look the same?", "x7" + enter}, {"is not a count", "7" + enter}, {"Which sample", enter}, {"tray cell", enter},
+			{"Mags", "2" + enter}, {"Saved in a.visit.toml", ""}, {"Another creature?", "n"},
+		}...), plain)
+		p.ends()
+		v, err := visit.Read(filepath.Join(dir, "a.visit.toml"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		tally := v.Tally()
+		if s := tally.Samples[0]; v.Header.Date != "2026-05-16" || math.Abs(s.Area-0.37) > 1e-9 || s.Fraction != 0.25 {
+			t.Errorf("%s, %+v", v.Header.Date, s)
+		}
+		if r := tally.Records[0]; r.Count != 7 || r.Length != 40 {
+			t.Errorf("%+v", r)
+		}
+		correctedAfterARefusal(t, sit, plain, dir, tally.Records[0].ID)
+	})
+}
+
+// correctedAfterARefusal corrects the one record, closes the visit and enters what an
+// expert said, with a first answer that is refused each time.
+func correctedAfterARefusal(t *testing.T, sit func(string, ...string) *typist, plain []string, dir, record string) {
+	t.Helper()
+	entry, count, part := enter, "\x1b[B"+enter, enter // a part is what was said of it
+	if plain != nil {
+		entry, count, part = "1"+enter, "2"+enter, "2"+enter
+	}
+	p := sit(dir, "visit", "amend")
+	p.follows([]step{
+		{"Which entry is wrong?", entry}, {"What is wrong with it?", count}, {"What is right?", "xx" + enter}, {"xx", "9" + enter},
+		{"Why?", "counted again" + enter}, {"Who corrects it?", enter}, {"Saved", ""},
+	}, plain)
+	p.ends()
+	p = sit(dir, "recheck", "expert")
+	p.follows([]step{
+		{"Which record?", "zzz" + enter}, {"no animals", record + enter}, {"What is it?", "xyzzy" + enter}, {"xyzzy", "crayfish" + enter},
+		{"Who determined it?", "Dr Wren" + enter}, {"On which day?", "30.2." + enter}, {"is no day", "2026-06-20" + enter},
+		{"specimen kept?", enter}, {"Saved", ""},
+	}, plain)
+	p.ends()
+	p = sit(dir, "visit", "sorted")
+	p.follows([]step{
+		{"how far is it sorted?", part}, {"was sorted?", "half" + enter}, {"is not a share", "1/4" + enter}, {"Saved", ""},
+	}, plain)
+	p.ends()
+	v, err := visit.Read(filepath.Join(dir, "a.visit.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	tally := v.Tally()
+	if r := tally.Records[0]; r.Count != 9 || r.ExpertOn != "2026-06-20" {
+		t.Errorf("%+v", r)
+	}
+	if s := tally.Samples[0]; s.State != visit.Sorted || s.Fraction != 0.25 {
+		t.Errorf("%+v", s)
+	}
+}
+
 // cautionsRead are the cautions of the usual region as the program says them. What this
 // process says depends on the tests that run beside this one: they share its language.
 func cautionsRead(t *testing.T, dir string) []string {

@@ -99,16 +99,24 @@ func (c *regionCheck) words() {
 	}
 	spoken := region.HeadField(c.folder.FS, folder.HeadFile, "language")
 	if n := len(language.Missing(words)); err == nil && n > 0 && !isEnglish(spoken) {
-		c.warnAt("language", "missing-sentences", missing(n, spoken), wording.Sprintf("'rillkey region words' lists them; %s says them",
-			folder.WordsFile))
+		c.warnAt("language", "missing-sentences", missing(n, spoken), wording.Sprintf("'rillkey region words %s' lists them; %s "+
+			"says them", inside(c.folder.Shown), folder.WordsFile))
 	}
 	elsewhere := region.HeadSays(c.folder.FS, folder.HeadFile, "only_these_cautions")
 	if n := len(language.OfStreams(words)); err == nil && n > 0 && elsewhere {
 		c.warnAt("only_these_cautions", "stream-sentences",
 			wording.Sprintf("%d of the program's sentences still speak of animals, trays, nets, water or streams", n),
 			wording.Sprintf("put other words in the place of those with [instead] in %s, or say a sentence anew with [say]; 'rillkey "+
-				"region words --of-streams' lists them", folder.WordsFile))
+				"region words --of-streams %s' lists them", folder.WordsFile, inside(c.folder.Shown)))
 	}
+}
+
+// inside is a word of a command that stands between single quotes itself.
+func inside(word string) string {
+	if shown := plain.ShellWord(word); shown == word {
+		return shown
+	}
+	return `"` + strings.NewReplacer(`"`, `\"`, "$", `\$`, "`", "\\`", `\`, `\\`).Replace(plain.Printable(word)) + `"`
 }
 
 func isEnglish(language string) bool {

@@ -7,7 +7,6 @@ import (
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/question"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -74,6 +73,7 @@ func (vf *visitFolder) visitMeant(asks bool) (target, error) {
 	case err != nil:
 		return target{}, err
 	case len(open) == 1:
+		vf.found = open[0]
 		return target{path: open[0]}, nil
 	case len(open) > 1 && asks:
 		vf.visitFile, err = vf.which(open)
@@ -146,7 +146,7 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 		return v, nil
 	case !asks:
 		return nil, wording.Errorf("%s: the visit is finished; it is opened again by: rillkey visit reopen --visit %s",
-			path, show.ShellWord(path))
+			path, plain.ShellWord(path))
 	}
 	answers, err := vf.ask(ask.Field{
 		Key: "reopen", Title: wording.Text("This visit is finished. Open it again?"), Confirm: true,

@@ -5,6 +5,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -50,5 +51,6 @@ func noCard(c *taxa.Catalog, t *taxa.Taxon) error {
 	if len(own) > 0 {
 		return wording.Errorf("there is no one card of %s; what belongs there has its own, such as %s", t.Name(), strings.Join(own, ", "))
 	}
-	return wording.Errorf("there is no card of %s: it has no story that tells of the stream; 'rillkey taxa' tells what is known", t.Name())
+	return wording.Errorf("there is no card of %s: it has no story that tells of the stream; what is known is told by: "+
+		"rillkey taxa %s", t.Name(), plain.ShellWord(t.ID))
 }

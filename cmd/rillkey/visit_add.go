@@ -11,6 +11,7 @@ import (
 	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -98,7 +99,7 @@ func addAnimals(a *app, f addFlags, args []string) error {
 	}
 	undo := "rillkey visit undo" + a.sameVisit()
 	if who := strings.TrimSpace(f.who); who != "" {
-		undo += " --who " + show.ShellWord(who)
+		undo += " --who " + plain.ShellWord(who)
 	}
 	a.plainly("Saved: %d more %s in sample %s (%s). To take it back: %s", n, show.BothNames(t), s.Label, saved.Event.ID, undo)
 	for _, c := range show.FirstConcerns(t, tally.Records) {
@@ -133,12 +134,12 @@ func undoLast(a *app, f addFlags) error {
 	if !ok {
 		if last := sheet.LastHand(v); who == "" && last != "" {
 			return fault{statusCannotSay, wording.Errorf(
-				"the last animals were counted by %s; to take them back: rillkey visit undo --who %s%s", last, show.ShellWord(last),
+				"the last animals were counted by %s; to take them back: rillkey visit undo --who %s%s", last, plain.ShellWord(last),
 				a.sameVisit())}
 		}
 		return fault{statusCannotSay, wording.Errorf(
-			"nothing is left to take back that %s counted; 'rillkey visit amend' corrects any entry",
-			cmp.Or(who, wording.Text("nobody in particular")))}
+			"nothing is left to take back that %s counted; any entry is corrected by: rillkey visit amend%s",
+			cmp.Or(who, wording.Text("nobody in particular")), a.sameVisit())}
 	}
 	saved, err := a.save(v.File, who, body)
 	if err != nil {

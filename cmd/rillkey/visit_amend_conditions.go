@@ -2,9 +2,9 @@ package main
 
 import (
 	"rillkey/cmd/rillkey/ask"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -28,7 +28,7 @@ func (f *amendFlags) conditions(v *visit.Visit, flags string) (*condition.Values
 		switch {
 		case at == "":
 			return nil, misused("%s is not noted yet, so there is nothing to correct; it is noted by: rillkey visit conditions "+
-				"--set %s%s", field.Title, show.ShellWord(field.ID+"="+typedFor(f.set, field)), flags)
+				"--set %s%s", field.Title, plain.ShellWord(field.ID+"="+typedFor(f.set, nil, field)), flags)
 		case f.of != "" && f.of != at:
 			return nil, misused("these values stand in two entries, %s and %s; correct one entry at a time", f.of, at)
 		}

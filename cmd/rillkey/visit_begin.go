@@ -139,7 +139,8 @@ func tellBegun(a *app, catalog *taxa.Catalog, path, before string, header visit.
 	}
 	a.plainly("Saved: the visit is begun in %s.", path)
 	if header.Date > a.now().Format(time.DateOnly) {
-		a.plainly("That day, %s, is still to come; 'rillkey visit amend --date' corrects it.", header.Date)
+		a.plainly("That day, %s, is still to come. If it was today: rillkey visit amend --date %s%s", header.Date,
+			a.now().Format(time.DateOnly), naming(path))
 	}
 	if before != "" {
 		a.plainly("The place counts as obscured, as it does in %s.", before)
@@ -147,9 +148,11 @@ func tellBegun(a *app, catalog *taxa.Catalog, path, before string, header visit.
 	if header.Reference != "" {
 		a.plainly("It is compared with %s; a grade has no word without a visit there in the same fortnight.", header.Reference)
 	}
-	a.plainly("Next: 'rillkey visit conditions' for weather and water, 'rillkey visit sample' for each sample, then 'rillkey identify'.")
+	a.plainly("Next, weather and water: rillkey visit conditions%s", naming(path))
+	a.plainly("Then each sample: rillkey visit sample%s", naming(path))
+	a.plainly("Then the animals: rillkey identify%s", naming(path))
 	if filepath.Dir(path) != "." || !strings.HasSuffix(path, visit.Suffix) {
-		a.plainly("This file is not found by itself; say --visit %s each time.", show.ShellWord(path))
+		a.plainly("This file is not found by itself; say --visit %s each time.", plain.ShellWord(path))
 	}
 	return nil
 }

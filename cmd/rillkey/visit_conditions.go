@@ -64,12 +64,12 @@ func noteConditions(a *app, f conditionFlags) error {
 	case err != nil:
 		return err
 	case len(values) > 0:
-		if err = notedAlready(v, values, f.set, a.sameVisit()); err != nil {
+		if err = notedAlready(v, values, f, a.sameVisit()); err != nil {
 			return err
 		}
 		err = a.saveConditions(v.File, f.who, values)
 	case a.json:
-		return misused("with --json nothing is asked; give --set NAME=VALUE")
+		return misused("with --json nothing is asked; give --set, such as --set water-temperature=9.5")
 	default:
 		err = askConditions(a, v, f.who)
 	}
@@ -110,7 +110,7 @@ func setConditions(set []string) (condition.Values, error) {
 	for _, s := range set {
 		name, typed, ok := strings.Cut(s, "=")
 		if !ok {
-			return nil, misused("--set %s: write it as NAME=VALUE, such as water-temperature=9.5", plain.Quote(s))
+			return nil, misused("--set %s: write a name and a value, such as water-temperature=9.5", plain.Quote(s))
 		}
 		field := condition.Find(name)
 		if field == nil {
@@ -166,27 +166,27 @@ func sumOfFile(name string) (string, error) {
 
 // notedAlready says of the first value that is noted already how it is corrected. The
 // flags that name the visit go with the command.
-func notedAlready(v *visit.Visit, values condition.Values, set []string, flags string) error {
+func notedAlready(v *visit.Visit, values condition.Values, typed conditionFlags, flags string) error {
 	noted := v.Tally().Conditions()
 	for _, f := range condition.SpokenFields() {
 		old, there := noted[f.ID]
 		if _, given := values[f.ID]; there && given {
 			return wording.Errorf("%s is noted already: %s; it is corrected by: rillkey visit amend --set %s%s", f.Title, f.Full(old),
-				show.ShellWord(f.ID+"="+typedFor(set, f)), flags)
+				plain.ShellWord(f.ID+"="+typedFor(typed.set, typed.photos, f)), flags)
 		}
 	}
 	return nil
 }
 
-// typedFor is what somebody typed for a condition in "name=value".
-func typedFor(set []string, f *condition.Field) string {
+// typedFor is what somebody typed for a condition in "name=value", else for photographs.
+func typedFor(set, photos []string, f *condition.Field) string {
 	for _, s := range set {
 		name, typed, _ := strings.Cut(s, "=")
 		if found := condition.Find(name); found != nil && found.ID == f.ID {
 			return strings.TrimSpace(typed)
 		}
 	}
-	return wording.Text("VALUE")
+	return strings.Join(photos, ",")
 }
 
 // saveConditions saves what was noted and says so.
@@ -215,7 +215,9 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 		open[f.Section] = append(open[f.Section], f)
 	}
 	if len(sections) == 0 {
-		a.plainly("All conditions are noted. One is corrected by: rillkey visit amend --set NAME=VALUE%s", a.sameVisit())
+		first := condition.SpokenFields()[0]
+		a.plainly("All conditions are noted. To correct one, such as %s: rillkey visit amend --set %s%s", first.Title,
+			plain.ShellWord(first.ID+"="+first.Typed(noted[first.ID])), a.sameVisit())
 		return nil
 	}
 	saved := false

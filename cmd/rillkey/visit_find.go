@@ -10,7 +10,6 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/ask"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
@@ -56,6 +55,7 @@ type visitFolder struct {
 	*console
 	*disk
 	visitFile string                          // of --visit
+	found     string                          // the visit's file, where no --visit names it
 	passed    []string                        // files that were passed over
 	from      []string                        // files that were read
 	damage    error                           // what the command ends with because of the visit's file
@@ -110,18 +110,21 @@ func (vf *visitFolder) visitPath(finishedToo bool) (string, error) {
 	case err != nil:
 		return "", err
 	case len(open) == 1:
+		vf.found = open[0]
 		return open[0], nil
 	case len(open) == 0 && finishedToo && len(all) == 1:
+		vf.found = all[0]
 		return all[0], nil
 	case len(all) == 0:
 		return "", misused("there is no visit in this folder; start one with 'rillkey visit begin', or name its file with --visit")
 	case len(open) == 0:
-		return "", misused("every visit in this folder is finished; name the one you mean with --visit %s ('rillkey visit "+
-			"reopen' opens it again), or start one with 'rillkey visit begin'", someFiles(all))
+		return "", misused("every visit in this folder is finished; name the one you mean with --visit %s, start one with "+
+			"'rillkey visit begin', or open the latest again: rillkey visit reopen --visit %s", someFiles(all),
+			plain.ShellWord(all[len(all)-1]))
 	}
 	words := make([]string, len(open))
 	for i, file := range open {
-		words[i] = show.ShellWord(plain.Printable(file))
+		words[i] = plain.ShellWord(file)
 	}
 	return "", misused("there are %d unfinished visits in this folder; say which with --visit: %s", len(open), strings.Join(words, ", "))
 }
@@ -132,7 +135,7 @@ func someFiles(all []string) string {
 	const most = 4
 	shown := make([]string, 0, most)
 	for _, f := range all[max(0, len(all)-most):] {
-		shown = append(shown, show.ShellWord(plain.Printable(f)))
+		shown = append(shown, plain.ShellWord(f))
 	}
 	if len(all) > most {
 		shown = append(shown, wording.Sprintf("one of %s older ones", strconv.Itoa(len(all)-most)))
@@ -160,7 +163,8 @@ func (vf *visitFolder) visitsHere() (open, all []string, err error) {
 		}
 	}
 	if len(all) == 0 && len(names) > 0 {
-		err = misused("there is no visit in this folder that can be read; 'rillkey visit salvage' may make a sound file of a damaged one")
+		err = misused("there is no visit in this folder that can be read; a sound file may be made of a damaged one by: rillkey visit "+
+			"salvage %s", plain.ShellFiles(names[0]))
 	}
 	return open, all, err
 }
@@ -220,7 +224,7 @@ func (vf *visitFolder) warnOfDamage(v *visit.Visit, path string) {
 func (vf *visitFolder) offerSalvage(v *visit.Visit, path string) {
 	if slices.ContainsFunc(v.Notices, func(n visit.Notice) bool { return n.Trouble == visit.Damaged }) {
 		vf.complain("rillkey: " + wording.Sprintf("what is damaged in it may be brought back by: rillkey visit salvage %s",
-			show.ShellWord(plain.Printable(path))))
+			plain.ShellFiles(path)))
 	}
 }
 

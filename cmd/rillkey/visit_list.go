@@ -65,7 +65,7 @@ func listVisits(a *app, f listFlags, dir string) error {
 	if err != nil {
 		return err
 	}
-	found := show.NewVisits(entries, of)
+	found := show.NewVisits(dir, entries, of)
 	if a.json {
 		err = show.JSON(a.out, found)
 	} else {

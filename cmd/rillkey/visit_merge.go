@@ -313,7 +313,7 @@ func (g *merging) report() error {
 	g.plainly("Saved: %d files are one in %s: %s, %s.", len(g.visits), g.f.to, plain.Count(len(t.Samples), "sample"),
 		plain.CountOf(len(t.Records), "entry", "entries"))
 	if filepath.Dir(g.f.to) != "." || !strings.HasSuffix(g.f.to, visit.Suffix) {
-		g.plainly("This file is not found from here by itself; say --visit %s each time.", show.ShellWord(g.f.to))
+		g.plainly("This file is not found from here by itself; say --visit %s each time.", plain.ShellWord(g.f.to))
 	}
 	return nil
 }
@@ -356,7 +356,7 @@ func (g *merging) tellMissing(v *visit.Visit, now string) {
 		}
 	}
 	if n > 0 {
-		g.complain("rillkey: " + wording.Sprintf("what is damaged in %s, %s, is not in the new file; 'rillkey visit salvage' "+
-			"may bring it back", plain.Printable(now), plain.CountOf(n, "entry", "entries")))
+		g.complain("rillkey: " + wording.Sprintf("what is damaged in %s, %s, is not in the new file; it may be brought back by: "+
+			"rillkey visit salvage %s", plain.Printable(now), plain.CountOf(n, "entry", "entries"), plain.ShellFiles(now)))
 	}
 }

@@ -262,13 +262,13 @@ func finishVisit(a *app, note, who string) error {
 	if a.json {
 		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
 	}
-	a.plainly("Saved: the visit is finished. What the animals say: rillkey grade --visit %s", show.ShellWord(path))
+	a.plainly("Saved: the visit is finished. What the animals say: rillkey grade --visit %s", plain.ShellWord(path))
 	if before.Finished { // finishing once more says nothing new of the samples
 		stillUnsorted(a, before.Samples)
 	} else if v, err = visit.Read(path); err == nil {
 		stillUnsorted(a, v.Tally().Samples)
 	}
-	a.plainly("Something was left? It is opened again by: rillkey visit reopen --visit %s", show.ShellWord(path))
+	a.plainly("Something was left? It is opened again by: rillkey visit reopen --visit %s", plain.ShellWord(path))
 	goingHome(a, path)
 	return nil
 }
@@ -284,7 +284,7 @@ func goingHome(a *app, path string) {
 	if catalog, err := a.catalog(); err == nil {
 		region = catalog.Region()
 	}
-	for _, left := range show.GoingHome(v.Tally(), region, " --visit "+show.ShellWord(path)) {
+	for _, left := range show.GoingHome(v.Tally(), region, " --visit "+plain.ShellWord(path)) {
 		a.plainly("- %s", left)
 	}
 }
@@ -321,9 +321,9 @@ func stillUnsorted(a *app, samples []visit.Taken) {
 		switch s.State {
 		case visit.NotSorted:
 			a.plainly("Sample %s holds no animal and is not yet sorted. If nothing lived in it: rillkey visit sorted --sample %s --empty%s",
-				s.Label, show.ShellWord(s.Label), a.sameVisit())
+				s.Label, plain.ShellWord(s.Label), a.sameVisit())
 		case visit.BeingSorted:
-			a.plainly("Sample %s is being sorted. When it is done: rillkey visit sorted --sample %s%s", s.Label, show.ShellWord(s.Label),
+			a.plainly("Sample %s is being sorted. When it is done: rillkey visit sorted --sample %s%s", s.Label, plain.ShellWord(s.Label),
 				a.sameVisit())
 		}
 	}

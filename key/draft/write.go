@@ -39,7 +39,7 @@ func (w *writer) file(first int) []byte {
 	h := &w.head
 	fmt.Fprintf(&w.b, "# %s\n# %s\n# %s\n\n", wording.Text("Drafted from the trait table."),
 		wording.Text("The wording is generated: say it in your own words, and try it on live animals."),
-		wording.Text("'rillkey couplets check' tells what is wrong with it."))
+		wording.Text("What is wrong with it is told by 'rillkey couplets check' with its name."))
 	fmt.Fprintf(&w.b, "[key]\nid     = %s\ntitle  = %s\n", quote(h.ID), quote(h.Title))
 	if h.Region != "" {
 		fmt.Fprintf(&w.b, "region = %s\n", quote(h.Region))

@@ -77,7 +77,7 @@ func readCup(row authored.Section, c *Course) Cup {
 		cup.Kind = kind.ID
 	} else if name != "" {
 		row.Fail("taxon", "unknown-kind", wording.Sprintf("%s is no kind that this key ends in", plain.Quote(name)),
-			wording.Text("'rillkey taxa NAME' finds a kind by any of its names"))
+			wording.Text("it is called as the key calls it, or by any other of its names; look for it as in 'rillkey taxa stonefly'"))
 	}
 	row.Done()
 	return cup

@@ -403,6 +403,28 @@ func (f *Field) Cell(v Value) string {
 	return v.Text
 }
 
+// Typed is a value as [Field.Parse] reads it; of files only the names.
+func (f *Field) Typed(v Value) string {
+	typed := f.Cell(v)
+	switch f.Form {
+	case PartsForm, ChoicesForm, PersonsForm:
+		typed = strings.ReplaceAll(typed, "; ", ", ")
+	case FilesForm:
+		names := slices.Clone(v.List)
+		for i, s := range names {
+			names[i], _, _ = strings.Cut(s, " sha256:")
+		}
+		typed = strings.Join(names, ", ")
+	}
+	switch {
+	case v.None:
+		return "-"
+	case v.With != "":
+		return typed + " with " + v.With
+	}
+	return typed
+}
+
 // timeOfDay reads a time as people write it: 9:30, 9.30, 9h30, 0930, 9:30 am.
 func timeOfDay(typed string) (t time.Time, ok bool) {
 	plainly := strings.NewReplacer(" ", "", ".", ":", "h", ":").Replace(strings.ToLower(typed))

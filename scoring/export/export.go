@@ -231,8 +231,8 @@ func each(visits Visits, d Discretion, give func(*visit.Visit) error) error {
 		}
 		for _, id := range append([]string{v.Header.ID}, v.Header.Joined...) {
 			if first, doubled := seen[id]; doubled {
-				return wording.Errorf("%s and %s hold the same visit, %s; unite them with 'rillkey visit merge' and keep one",
-					plain.Printable(first), plain.Printable(v.File), id)
+				return wording.Errorf("%s and %s hold the same visit, %s; unite them: %s",
+					plain.Printable(first), plain.Printable(v.File), id, visit.HowToMerge(first, v.File))
 			}
 			seen[id] = v.File
 		}

@@ -237,9 +237,9 @@ func openTable(fsys fs.FS, name string) (fs.File, error) {
 	info, err := fs.Stat(fsys, name)
 	switch {
 	case err != nil:
-		return nil, wording.Errorf("cannot be opened; give the folder that 'rillkey export --as csv' wrote: %w", errors.Unwrap(err))
+		return nil, wording.Errorf("cannot be opened; give the folder that export wrote as csv: %w", errors.Unwrap(err))
 	case !info.Mode().IsRegular():
-		return nil, wording.NewError("this is no file; give the folder that 'rillkey export --as csv' wrote")
+		return nil, wording.NewError("this is no file; give the folder that export wrote as csv")
 	}
 	f, err := fsys.Open(name)
 	if err != nil {

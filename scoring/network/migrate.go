@@ -72,8 +72,7 @@ func compareSchema(has, knows int) error {
 	case has > knows:
 		return wording.Errorf("the database has schema %d, newer than the %d that this program knows; get the newer rillkey", has, knows)
 	case has < knows:
-		return wording.Errorf("the database has schema %d, older than the %d of this program; its owner brings it up to date with "+
-			"'rillkey network begin'", has, knows)
+		return told(ErrNotBegun, wording.Sprintf("the database has schema %d, older than the %d of this program", has, knows))
 	}
 	return nil
 }

@@ -86,7 +86,7 @@ func inWords(err error) error {
 	case strings.HasPrefix(state, classNoDatabase):
 		return told(err, wording.Text("there is no such database on the server; check its name at the end of the address"))
 	case state == codeNoSchema, state == codeNoTable:
-		return told(err, wording.Text("this database holds no network of groups yet; its owner makes one with 'rillkey network begin'"))
+		return told(errors.Join(err, ErrNotBegun), wording.Text("this database holds no network of groups yet"))
 	case state == codeNoRight:
 		return told(err, wording.Sprintf("this user of the database may not do that (%s); groups send and read their own, "+
 			"coordinators read "+
@@ -97,6 +97,10 @@ func inWords(err error) error {
 	}
 	return told(err, wording.Sprintf("the database server refused that: %s (state %s)", said, plain.Printable(pg.Code)))
 }
+
+// ErrNotBegun means that the owner of the database has to make the network, or to bring it
+// up to date.
+var ErrNotBegun = wording.NewError("the network is not begun, or of an older program")
 
 // errTold marks an error that is in plain words already.
 var errTold = errors.New("told")

@@ -7,6 +7,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -65,8 +66,8 @@ func (s *Sheet) CountRow(p Position, n int) (RowEntry, error) {
 	row, records := s.Rows[p.Row], s.held[p.Column][p.Row]
 	switch {
 	case len(records) > 1:
-		return RowEntry{}, wording.Errorf("row %d has several records; correct the one you mean by its name, or with 'rillkey "+
-			"visit amend'", row.Number)
+		return RowEntry{}, wording.Errorf("row %d has several records; correct the one you mean by its name, or choose it after: "+
+			"rillkey visit amend --visit %s", row.Number, plain.ShellWord(s.file))
 	case len(records) == 1:
 		return s.correct(records[0], n), nil
 	case n == 0:

@@ -26,6 +26,7 @@ type Sheet struct {
 	rules   *scoring.Rules
 	scheme  *scheme.Scheme
 	tally   visit.Tally
+	file    string             // of the visit
 	kinds   map[string]int     // of the records that count, by their ids
 	held    [][][]visit.Record // by column and row
 }
@@ -41,6 +42,7 @@ func New(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, sample
 // Read sorts what a visit holds of the samples into columns and rows.
 func (s *Sheet) Read(v *visit.Visit) {
 	of := s.rules.Account(v)
+	s.file = v.File
 	s.tally, s.kinds = of.Tally, map[string]int{}
 	for _, b := range of.Rows(s.scheme.Counting()) {
 		if b.Why == "" {

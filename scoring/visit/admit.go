@@ -2,7 +2,9 @@ package visit
 
 import (
 	"slices"
+	"strings"
 
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -70,7 +72,11 @@ func (r *replay) admitLabel(label string) error {
 
 func (r *replay) open() error {
 	if slices.ContainsFunc(r.finishes, func(id string) bool { return !r.out[id] }) {
-		return wording.Errorf("the visit is finished; 'rillkey visit reopen' opens it again")
+		if !strings.HasSuffix(r.notes.file, ".toml") { // a page holds it, which opens it by a button
+			return wording.NewError("the visit is finished")
+		}
+		return wording.Errorf("the visit is finished; it is opened again by: rillkey visit reopen --visit %s",
+			plain.ShellWord(r.notes.file))
 	}
 	return nil
 }

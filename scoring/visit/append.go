@@ -131,7 +131,7 @@ func (a appendFile) Check(size int64) error {
 	case !os.SameFile(now, mine):
 		return errMoved
 	case mine.Size() != size:
-		return errEdited
+		return wording.Errorf("%w: rillkey visit show --visit %s", errEdited, plain.ShellWord(a.path))
 	}
 	return nil
 }
@@ -139,8 +139,8 @@ func (a appendFile) Check(size int64) error {
 var (
 	errMoved = wording.NewError("the file was moved or replaced by another program meanwhile; look where it is now, " +
 		"then enter the record again")
-	errEdited = wording.NewError("another program changed the file meanwhile; close it there, see with 'rillkey visit show' what is " +
-		"in it, then enter the record again if it is missing")
+	errEdited = wording.NewError("another program changed the file meanwhile; close it there, then enter the record again if it is " +
+		"missing in what this shows")
 
 	errUnreadable = wording.NewError("it cannot be read back as it was written")
 )

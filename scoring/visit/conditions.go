@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"rillkey/scoring/condition"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -149,10 +150,10 @@ func (r *replay) admitConditions(b Conditions) error {
 		if r.out[n.ID] {
 			continue
 		}
-		b.Values.Each(func(f *condition.Field, _ condition.Value) {
+		b.Values.Each(func(f *condition.Field, value condition.Value) {
 			if old, there := n.Values[f.ID]; there && err == nil {
-				err = wording.Errorf("%s is noted already: %s; 'rillkey visit amend --of %s --set %s=VALUE' corrects it", f.Title,
-					f.Full(old), n.ID, f.ID)
+				err = wording.Errorf("%s is noted already: %s; it is corrected by: rillkey visit amend --set %s --visit %s", f.Title,
+					f.Full(old), plain.ShellWord(f.ID+"="+f.Typed(value)), plain.ShellWord(r.notes.file))
 			}
 		})
 	}

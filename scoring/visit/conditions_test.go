@@ -59,7 +59,7 @@ func TestConditionsAreNotedAndCorrected(t *testing.T) {
 	a := add(t, path)
 	first := a.add(noted(t, "water-temperature=0 with a thermometer", "ph=7.2", "bed=mud 30, cobble 70", "sky=part cloud")).ID
 	if _, err := Append(path, noon, "Bo", noted(t, "ph=7", "look=clear"), a.random); err == nil ||
-		!strings.Contains(err.Error(), "pH is noted already: 7.2; 'rillkey visit amend --of "+first) {
+		!strings.Contains(err.Error(), "pH is noted already: 7.2; it is corrected by: rillkey visit amend --set ph=7 --visit "+path) {
 		t.Error(err)
 	}
 	a.add(Finish{})

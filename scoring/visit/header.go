@@ -122,20 +122,23 @@ func (v *Visit) ownHeader(data []byte, chunks []chunk) (line int, why error) {
 		return 1, wording.NewError("the file holds binary data; it is not a visit file")
 	case !chunks[0].isHeader():
 		return chunks[0].line, wording.Errorf(
-			"the file does not begin with a [visit] header; it is not a visit file, or its beginning is lost%s", wording.Text(helpless))
+			"the file does not begin with a [visit] header; it is not a visit file, or its beginning is lost%s", helpless(v.File))
 	case !chunks[0].sealed:
 		return chunks[0].line, wording.Errorf("the [visit] header is cut short; nothing can be read without it%s",
-			wording.Text(helpless))
+			helpless(v.File))
 	}
 	line = chunks[0].line
 	if v.Header, why = decodeHeader(chunks[0].text); why != nil {
-		return line, wording.Errorf("the [visit] header is damaged: %w%s", why, wording.Text(helpless))
+		return line, wording.Errorf("the [visit] header is damaged: %w%s", why, helpless(v.File))
 	}
 	return line, nil
 }
 
 // helpless says what can be done where a file has no header that can be read.
-var helpless = wording.Mark(". 'rillkey visit salvage' makes a sound file of it, with the header of another copy of the visit")
+func helpless(file string) string {
+	return wording.Sprintf(". With another copy of the visit named behind it, or the site and the day, a sound file is made by: "+
+		"rillkey visit salvage %s", plain.ShellFiles(file))
+}
 
 func (c chunk) isHeader() bool {
 	return bytes.HasPrefix(bytes.TrimSpace(c.text), []byte(headerLine))

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"crypto/sha256"
 	"slices"
+	"strings"
 	"time"
 
 	"rillkey/taxa/plain"
@@ -251,4 +252,10 @@ func idOf(content []byte) string {
 		id[i] = idLetters[b%32]
 	}
 	return string(id)
+}
+
+// HowToMerge is the command that unites the files of one visit, as it is typed.
+func HowToMerge(first string, others ...string) string {
+	to := strings.TrimSuffix(first, Suffix) + "-united" + Suffix
+	return "rillkey visit merge " + plain.ShellFiles(append([]string{first}, others...)...) + " --to " + plain.ShellWord(to)
 }

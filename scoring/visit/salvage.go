@@ -288,7 +288,7 @@ func (s *salvage) pieces(data []byte, given Header) error {
 		return wording.Errorf("%s: the header is lost: %w. Name another copy of the visit, or say --site and --date",
 			plain.Printable(s.out.Visit.File), err)
 	}
-	s.out.Header = wording.Text("the header is put together from what is left of it; look at 'rillkey visit show' whether it is right")
+	s.out.Header = wording.Text("the header is put together from what is left of it; look whether it is right")
 	if h.Spot != nil && !h.Obscured {
 		h.Obscured = true
 		s.out.Header += wording.Text("; its place counts as obscured, because it is not known whether it was")

@@ -80,7 +80,7 @@ func list(shown string, fsys fs.FS) (*Folder, error) {
 		}
 	}
 	if !f.Has(HeadFile) {
-		return nil, wording.Errorf("%s: it holds no %s, which makes it a region; 'rillkey region new DIR' begins one",
+		return nil, wording.Errorf("%s: it holds no %s, which makes it a region; one is begun beside it by: rillkey region new our-brook",
 			plain.Printable(shown), HeadFile)
 	}
 	if len(f.parts) > MaxFiles {

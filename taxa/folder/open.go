@@ -99,7 +99,8 @@ func readZip(shown string, data []byte) (*Folder, error) {
 	bad := func(why string) error { return fmt.Errorf("%s: %s", plain.Printable(shown), why) }
 	r, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
-		return nil, bad(wording.Text("it is no ZIP file that can be read; 'rillkey region pack DIR --to FILE.zip' makes one"))
+		return nil, bad(wording.Text("it is no ZIP file that can be read; one is made of a region's folder, as in: rillkey region pack " +
+			"our-brook --to our-brook.zip"))
 	}
 	if len(r.File) > MaxEntries {
 		return nil, bad(wording.Sprintf("it holds %d files; a region has at most %d", len(r.File), MaxFiles))

@@ -175,3 +175,29 @@ func edits(x, y []rune) int {
 	}
 	return table[len(x)][len(y)]
 }
+
+// A word goes into a shell and comes out as it was; a command stands apart from what is
+// said before it; a name of a file has no place where a line could end.
+func TestCommandsAreTypedAsTheyAreShown(t *testing.T) {
+	for word, want := range map[string]string{
+		"a.visit.toml": "a.visit.toml", "Mill Brook's": `'Mill Brook'\''s'`, "hooks?": "'hooks?'", "": "''", "a;b": "'a;b'",
+		"x\x1b[2J": "'x\ufffd[2J'",
+	} {
+		if got := plain.ShellWord(word); got != want {
+			t.Errorf("%q is typed as %s, want %s", word, got, want)
+		}
+	}
+	if got := plain.ShellFiles("-rf", "a b"); got != "./-rf 'a b'" {
+		t.Errorf("files are typed as %s", got)
+	}
+	before, command := plain.CommandAtEnd("it is opened again by: rillkey visit reopen --visit 'a b'")
+	if before != "it is opened again by:" || command != "rillkey visit reopen --visit 'a b'" {
+		t.Errorf("%q, %q", before, command)
+	}
+	if _, command := plain.CommandAtEnd("rillkey: the file is gone"); command != "" {
+		t.Errorf("%q", command)
+	}
+	if got := plain.WholeNames("a-b 2026-05-16-mill-brook.visit.toml no-one."); strings.Count(got, plain.Unbroken) != 4 {
+		t.Errorf("%q", got)
+	}
+}

@@ -213,6 +213,9 @@ func TestForm(t *testing.T) {
 		{"a choice is shown by its words", "enter down enter", "Protocol: Twenty jabs", nil},
 		{"a needed text may not be erased", "erase enter", "! An answer is needed here.", nil},
 		{"a refused answer", "enter enter 4 enter", `! "4" is not three.`, nil},
+		{"what is typed replaces what was refused", "enter enter 4 enter 3", "> 3\n", nil},
+		{"and is taken", "enter enter 4 enter 3 enter", "How many: 3", nil},
+		{"a key that edits keeps what was refused", "enter enter 34 enter rub enter", "How many: 3", nil},
 		{"a refused no", "enter enter 3 enter enter n", "! Read them first.", nil},
 		{"no stands first, by a mark", "enter enter 3 enter enter", "[No]", nil},
 		{"back by one, with what was answered", "erase Ford enter enter back back", "> Ford", nil},
@@ -249,6 +252,7 @@ func TestFormAndLinesAreTwins(t *testing.T) {
 		{"enter enter 3 enter enter y", "\n1\n3\n\ny\n"},
 		{"erase Ford enter down down enter 3 enter B4 enter y", "Ford\n3\n3\nB4\ny\n"},
 		{"enter enter 12 enter erase 3 enter enter n y", "\n1\n12\n3\n\nn\ny\n"},
+		{"enter enter 12 enter 4 enter 3 enter enter n y", "\n1\n12\n4\n3\n\nn\ny\n"},
 		{"Ford enter enter 4 enter rub 3 enter enter y", "Ford\n\n1\n4\n3\n\ny\n"},
 		{"enter down enter back back erase Mill enter enter 3 enter enter y", "\n2\n<\n<\nMill\n\n3\n\ny\n"},
 	} {

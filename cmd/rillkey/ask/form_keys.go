@@ -87,6 +87,7 @@ func (m *form) next() tea.Cmd {
 	}
 	if field.Error() != nil {
 		field.Focus()
+		m.began = false // what is typed next replaces what was refused
 		return nil
 	}
 	m.began, m.page = false, 0

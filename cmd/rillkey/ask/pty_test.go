@@ -53,6 +53,23 @@ func TestABurstTypedIntoATerminal(t *testing.T) {
 	s.Restored()
 }
 
+// What is typed after an answer was refused takes its place.
+func TestARefusedAnswerIsReplacedInATerminal(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {40, 20}} {
+		s := ttytest.Open(t, childVariable, size[0], size[1])
+		s.Await("1 of 5")
+		s.Send("\r\r")
+		s.Await("3 of 5")
+		s.Send("4\r")
+		s.Await("is not three")
+		s.Send("3\r")
+		s.Await("4 of 5")
+		s.Send("\ry")
+		s.Await("left false, answers map[cell: count:3 protocol:kick read:yes site:Otter Run]")
+		s.Restored()
+	}
+}
+
 func TestAFormThatIsLeftGivesTheTerminalBack(t *testing.T) {
 	for _, row := range []struct {
 		why   string

@@ -75,7 +75,7 @@ type year struct {
 func newCounty(o Options, given *givenVisits, all []*known, done *SiteSummary) *county {
 	c := &county{Options: o, given: given, obscured: map[string]bool{}}
 	today := o.Today.Format(time.DateOnly)
-	seen := map[string]bool{}
+	seen := map[string]string{} // the file of a visit's id
 	var rows []series.Row
 	byName := map[string]*known{}
 	for _, k := range all {
@@ -84,32 +84,34 @@ func newCounty(o Options, given *givenVisits, all []*known, done *SiteSummary) *
 				c.obscured[plain.Fold(name)] = true
 			}
 		}
-		switch copied := slices.ContainsFunc(k.IDs, func(id string) bool { return seen[id] }); {
-		case copied:
+		of := ""
+		for _, id := range k.IDs {
+			of = cmp.Or(of, seen[id])
+		}
+		switch {
+		case of != "":
 			done.Problems = append(done.Problems,
-				wording.Sprintf("%s: another file holds this visit; unite them with 'rillkey visit merge' and keep one",
-					plain.Printable(k.Name)))
+				wording.Sprintf("%s: another file, %s, holds this visit, and is shown; unite them: %s", plain.Printable(k.Name),
+					plain.Printable(of), visit.HowToMerge(of, k.Name)))
 			continue
 		case k.Problem != "":
 			continue
 		case !k.Finished:
-			done.Open++
+			done.Open = append(done.Open, k.Name)
 			continue
 		case k.date() > today:
 			done.Future++
 			continue
 		}
 		for _, id := range k.IDs {
-			seen[id] = true
+			seen[id] = k.Name
 		}
 		if k.Naming {
-			done.Naming = append(done.Naming, k.Summary.Visit.Site)
+			done.Naming[k.Summary.Visit.Site] = k.Name
 		}
 		byName[k.Name] = k
 		rows = append(rows, k.row())
 	}
-	slices.Sort(done.Naming)
-	done.Naming = slices.Compact(done.Naming)
 	c.arrange(series.GradeRows(o.Rules, rows, nil, series.Options{Today: o.Today, Seed: o.Seed, Workers: workers()}), byName)
 	c.name()
 	c.obscureCompared()

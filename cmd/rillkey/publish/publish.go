@@ -62,9 +62,12 @@ type SiteSummary struct {
 	Files                         int // of the site
 	Written, Removed              int
 	Left                          []string // what the program did not make, or somebody changed, and was left as it is
-	Open, Future                  int      // visits that stay out
+	Open                          []string // files of visits that are not finished and stay out
+	Future                        int      // visits that stay out because their day has not come
 	Problems                      []string // files that could not be read or graded
-	Naming                        []string // sites whose public name holds that of a person
+	// Naming are the sites whose public name holds that of a person, with the file of a
+	// visit there.
+	Naming map[string]string
 }
 
 // ErrNoFinishedVisit means that there was no visit to show.
@@ -72,7 +75,7 @@ var ErrNoFinishedVisit = wording.NewError("there is no finished visit to publish
 
 // Make makes the site, or makes an earlier one of the same folder fit.
 func Make(o Options) (*SiteSummary, error) {
-	done := &SiteSummary{}
+	done := &SiteSummary{Naming: map[string]string{}}
 	given := newGivenVisits(o.From.Read)
 	known, news := gather(o, given, done)
 	kept := make(chan error, 1)

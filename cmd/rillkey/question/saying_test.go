@@ -35,6 +35,8 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"going back says it again", "p i n c e r s enter esc", "", "What strikes you?"},
 		{"of several meanings one is chosen", "r o u n d enter b", "", `[x] "round": about as high as wide`},
 		{"unknown words are said to be", "x y z z y enter", "", `Not known here: "xyzzy".`},
+		{"what is typed then replaces them", "x y z z y enter s n a i l enter enter", "shell=coil", "Noted: a coiled shell in one piece."},
+		{"Backspace mends them", "s n a i l x q enter backspace backspace enter enter", "shell=coil", "Noted"},
 		{"Backspace takes a letter back", "x backspace s n a i l enter enter", "shell=coil", "Noted"},
 		{"Esc empties the line, then goes on", "x esc esc", "", "Question 1 (couplet 1)"},
 		{"it can be said at any question", "enter a w p i n c e r s enter enter", "1a forelegs=pincers", "Noted"},

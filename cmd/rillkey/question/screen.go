@@ -63,6 +63,7 @@ type screen struct {
 	width, height int
 	wide          int    // columns for figures
 	typed         string // words, while they are typed
+	refused       bool   // the words typed were not understood; what is typed next replaces them
 	ink           terminal.Styles
 	laid          *frame // the page as it is cut, while it is only moved; else nil
 }

@@ -24,7 +24,7 @@ func (m *screen) typing(k string) {
 		m.typed, m.said = "", "" // the keys stand at the question
 		m.settle()
 	case k == "enter":
-		if m.hear(m.typed) {
+		if m.refused = !m.hear(m.typed); !m.refused {
 			m.typed = ""
 		}
 	case k == "esc" && m.typed != "":
@@ -34,7 +34,7 @@ func (m *screen) typing(k string) {
 		m.settle()
 	case k == "backspace":
 		_, n := utf8.DecodeLastRuneInString(m.typed)
-		m.typed = m.typed[:len(m.typed)-n]
+		m.typed, m.refused = m.typed[:len(m.typed)-n], false
 	case k == "tab":
 		m.view()
 	case m.typed == "" && len(k) == 1 && strings.Contains(numbers[:len(m.marks)], k):
@@ -44,6 +44,9 @@ func (m *screen) typing(k string) {
 	case utf8.RuneCountInString(k) == 1 && len(m.typed) < mostTyped:
 		if k != " " {
 			k = plain.OneLine(k)
+		}
+		if m.refused {
+			m.typed, m.refused = "", false
 		}
 		m.typed, m.said = m.typed+k, ""
 	}

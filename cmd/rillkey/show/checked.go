@@ -133,6 +133,6 @@ func explained(f authored.Finding, told map[string]bool) authored.Finding {
 	if f.Hint != "" {
 		f.Hint += "; "
 	}
-	f.Hint += wording.Sprintf("more: rillkey couplets check --explain %s", f.Rule)
+	f.Hint += wording.Sprintf("more: 'rillkey couplets check --explain %s'", f.Rule)
 	return f
 }

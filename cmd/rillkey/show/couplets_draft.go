@@ -56,9 +56,9 @@ func (d Drafted) Text(w io.Writer, width int) error {
 	if d.File != "" && d.TaxaDir != "" {
 		p.text(0, 2, "The animals are in %s. To see each change as you save it:", d.TaxaDir)
 		// in one piece, to be copied
-		p.line(plain.Printable(fmt.Sprintf("  rillkey couplets check %s --taxa %s --watch", ShellWord(d.File), ShellWord(d.TaxaDir))))
+		p.line("  rillkey couplets check " + plain.ShellFiles(d.File) + " --taxa " + plain.ShellWord(d.TaxaDir) + " --watch")
 	} else if d.Sheet {
-		p.text(0, 2, "To use this key, its animals are needed as well: write them with --taxa-out DIR.")
+		p.text(0, 2, "To use this key, its animals are needed as well: write them too, with --taxa-out mytaxa.")
 	}
 	if d.Author != nil {
 		p.line("")

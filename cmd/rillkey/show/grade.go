@@ -88,9 +88,9 @@ func howToSay(e scoring.Effort) (out []string) {
 	var going, none []string
 	for _, u := range e.Unsorted {
 		if u.State == visit.BeingSorted {
-			going = append(going, "--sample "+ShellWord(u.Sample))
+			going = append(going, "--sample "+plain.ShellWord(u.Sample))
 		} else {
-			none = append(none, "--sample "+ShellWord(u.Sample))
+			none = append(none, "--sample "+plain.ShellWord(u.Sample))
 		}
 	}
 	if len(going) > 0 {

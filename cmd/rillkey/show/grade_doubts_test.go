@@ -104,8 +104,8 @@ func TestFiguresThatAreNoneAreNotTold(t *testing.T) {
 // A word that is provisional is so in a list of visits too, at any width.
 func TestAListSaysThatAWordIsProvisional(t *testing.T) {
 	value := 26.0
-	list := show.NewVisits([]series.VisitFile{{Site: "Otter Run", Date: "2026-05-16", State: series.Finished, Index: "index", Value: &value,
-		Rating: "excellent", RatingProvisional: true}}, 1)
+	list := show.NewVisits(".", []series.VisitFile{{Site: "Otter Run", Date: "2026-05-16", State: series.Finished, Index: "index",
+		Value: &value, Rating: "excellent", RatingProvisional: true}}, 1)
 	for _, width := range []int{40, 80} {
 		var b strings.Builder
 		if err := list.Text(&b, width); err != nil || !strings.Contains(b.String(), "EXCELLENT, provisional (26)") {

@@ -21,6 +21,8 @@ type Published struct {
 	Left    []string `json:"left"`   // not made by the program, or changed since, and left as they are
 	Open    int      `json:"open"`   // visits that are not finished and stay out
 	Future  int      `json:"future"` // visits whose day has not come
+
+	FirstOpen string `json:"-"` // the file of one that is not finished
 }
 
 // Text says it in a few lines.
@@ -31,7 +33,8 @@ func (s Published) Text(w io.Writer, width int) error {
 		plain.Printable(s.To))
 	p.text(0, 2, "%s: %d made anew, %d removed.", plain.Count(s.Files, "file"), s.Written, s.Removed)
 	if s.Open > 0 {
-		p.text(0, 2, "%s, not finished; 'rillkey visit finish' finishes one.", plain.CountOf(s.Open, "visit stays out", "visits stay out"))
+		p.text(0, 2, "%s, not finished. One is finished by: rillkey visit finish --visit %s",
+			plain.CountOf(s.Open, "visit stays out", "visits stay out"), plain.ShellWord(s.FirstOpen))
 	}
 	if s.Future > 0 {
 		p.text(0, 2, "%s, since the day has not come.", plain.CountOf(s.Future, "visit stays out", "visits stay out"))

@@ -27,6 +27,8 @@ type Learned struct {
 	Animals int      `json:"animals"`  // records whose right name is known
 	Drawn   int      `json:"drawn"`    // of them, those that chance drew
 	LeftOut []string `json:"left_out"` // records that could not be read with this key, and why
+
+	First string `json:"-"` // the first of the visits' files
 }
 
 // TraitRate is how often one trait is misread.
@@ -62,7 +64,10 @@ func (r *RatesJSON) Text(w io.Writer, width int) error {
 			plain.Count(l.Visits, "visit"),
 			plain.Count(l.Animals, "record"), l.Drawn)
 		if l.Drawn == 0 {
-			p.text(0, 2, "No rate rests on animals chosen for their doubtful names: draw some with 'rillkey recheck draw'.")
+			p.text(0, 2, "No rate rests on animals chosen for their doubtful names.")
+		}
+		if l.Drawn == 0 && l.First != "" {
+			p.text(0, 2, "Some are drawn by: rillkey recheck draw --visit %s", plain.ShellWord(l.First))
 		}
 		for _, s := range l.LeftOut {
 			p.text(2, 4, "left out: %s", s)

@@ -203,8 +203,13 @@ func (l *SecondLookJSON) Text(w io.Writer, width int, flags string) error {
 		p.text(0, 2, "%s", wording.Text(neitherNamed))
 		return p.err
 	}
-	p.text(0, 2, "First: %s. Second: %s. Look together at what tells them apart, then say which counts: rillkey recheck "+
-		"settle --of %s --taxon NAME%s", l.firstName, l.secondName, l.Record, flags)
+	nameOf := map[string]string{l.First: l.firstName, l.Second: l.secondName}
+	p.text(0, 2, "First: %s. Second: %s. Look together at what tells them apart, then say which counts.", l.firstName, l.secondName)
+	for _, id := range []string{l.First, l.Second} {
+		if id != "" {
+			p.text(0, 2, "If it is the %s: rillkey recheck settle --of %s --taxon %s%s", nameOf[id], l.Record, plain.ShellWord(id), flags)
+		}
+	}
 	return p.err
 }
 

@@ -37,7 +37,7 @@ func Rules(w io.Writer, width int, pages []rules.HelpPage) error {
 		}
 	}
 	p.line("")
-	p.text(0, 0, "rillkey couplets check --explain RULE says more about one.")
+	p.text(0, 0, "More about one, such as the first: rillkey couplets check --explain %s", pages[0].Rule)
 	return p.err
 }
 

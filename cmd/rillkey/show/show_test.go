@@ -48,7 +48,8 @@ func fits(t *testing.T, what string, draw func(w io.Writer, width int) error) {
 			t.Fatal(err)
 		}
 		for _, line := range strings.Split(b.String(), "\n") {
-			if n := ansi.StringWidth(line); n > width {
+			// A command is one line whatever the width, to be copied.
+			if n := ansi.StringWidth(line); n > width && !strings.HasPrefix(strings.TrimSpace(line), "rillkey ") {
 				t.Errorf("%s at %d columns has a line of %d: %q", what, width, n, line)
 			}
 			if plain.HasControl(line) {

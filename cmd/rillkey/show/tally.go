@@ -166,7 +166,7 @@ func (t *TallyJSON) Text(w io.Writer, width int) error {
 		if len(t.Conditions) > 0 {
 			p.line("")
 		}
-		p.text(2, 4, "No sample yet. Add one with 'rillkey visit sample'.")
+		p.text(2, 4, "No sample yet. One is added by: rillkey visit sample --visit %s", plain.ShellWord(t.Visit.File))
 	}
 	for _, s := range t.Samples {
 		p.line("")

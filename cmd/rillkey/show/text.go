@@ -51,10 +51,11 @@ func (p *page) line(s string) {
 func (p *page) text(indent, hang int, format string, args ...any) {
 	words := plain.Printable(wording.Sprintf(format, args...))
 	lines := fold(words, p.width-1-max(indent, hang))
-	command := ""
-	if at := strings.LastIndex(words, commandAfter); at >= 0 && !strings.HasSuffix(lines[len(lines)-1], words[at+2:]) {
-		command = words[at+2:]
-		lines = fold(words[:at+1], p.width-1-max(indent, hang))
+	before, command := plain.CommandAtEnd(words)
+	if strings.HasSuffix(lines[len(lines)-1], command) {
+		command = "" // it is whole as it is
+	} else {
+		lines = fold(before, p.width-1-max(indent, hang))
 	}
 	for i, l := range lines {
 		in := hang
@@ -67,9 +68,6 @@ func (p *page) text(indent, hang int, format string, args ...any) {
 		p.line(strings.Repeat(" ", hang) + command) // in one piece, to be copied
 	}
 }
-
-// commandAfter is what a command follows that ends a sentence, to be typed.
-const commandAfter = ": rillkey "
 
 // Say writes one remark to a person.
 func Say(w io.Writer, width int, format string, args ...any) error {

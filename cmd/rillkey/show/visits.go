@@ -5,11 +5,13 @@ package show
 import (
 	"fmt"
 	"io"
+	"path/filepath"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/scoring/series"
+	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -19,6 +21,8 @@ type VisitsJSON struct {
 	Visits     []VisitRow `json:"visits"`
 	Of         int        `json:"of"` // visits in the folder; -1 where a database did not count them
 	Unreadable int        `json:"unreadable"`
+
+	folder string // of the files
 }
 
 // VisitRow is one visit of a list.
@@ -49,9 +53,9 @@ type VisitRow struct {
 	SameAs      string   `json:"same_as,omitempty"`   // another file that holds this visit
 }
 
-// NewVisits describes the entries found among of.
-func NewVisits(entries []series.VisitFile, of int) *VisitsJSON {
-	out := &VisitsJSON{Visits: []VisitRow{}, Of: of}
+// NewVisits describes the entries found among of in a folder or a database.
+func NewVisits(folder string, entries []series.VisitFile, of int) *VisitsJSON {
+	out := &VisitsJSON{Visits: []VisitRow{}, Of: of, folder: folder}
 	for _, e := range entries {
 		r := VisitRow{
 			File: e.File, State: string(e.State), Problem: e.Problem, Remarks: e.Remarks, ID: e.ID, Site: e.Site, Date: e.Date,
@@ -88,6 +92,11 @@ func (v *VisitsJSON) Text(w io.Writer, width int) error {
 			r.reference(p, 12)
 		}
 	}
+	if v.Of == 0 {
+		p.text(0, 2, "There is no visit here, and none in the folders below. Their files end in %s.", visit.Suffix)
+		p.text(0, 2, "To look in another folder, name it; to begin a visit in this one: rillkey visit begin")
+		return p.err
+	}
 	if v.Of < 0 {
 		p.text(0, 2, "%s.", plain.Count(len(v.Visits), "visit"))
 	} else {
@@ -95,7 +104,8 @@ func (v *VisitsJSON) Text(w io.Writer, width int) error {
 	}
 	for _, r := range v.Visits {
 		if r.SameAs != "" {
-			p.text(0, 2, "%s and %s hold the same visit; unite them with 'rillkey visit merge'.", r.SameAs, r.File)
+			p.text(0, 2, "%s and %s hold the same visit; unite them: %s", r.SameAs, r.File,
+				visit.HowToMerge(filepath.Join(v.folder, r.SameAs), filepath.Join(v.folder, r.File)))
 		}
 	}
 	return p.err

@@ -8,19 +8,19 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/plain"
 )
 
 var span = pattern.New(`(\d)-(\d)`)
 
 // Wrap breaks s into lines of at most width cells, between words where it can;
-// "3-5" is never broken. A width of 0 or less leaves one line. In a width of 1,
+// "3-5" is never broken, nor the name of a file that has room. A width of 0 or less leaves one line. In a width of 1,
 // characters two cells wide are left out.
 func Wrap(s string, width int) []string {
 	if width <= 0 {
 		return []string{s}
 	}
-	const unbroken = "\u2011"
-	kept := span().ReplaceAllString(s, "$1"+unbroken+"$2")
+	kept := plain.WholeNames(span().ReplaceAllString(s, "$1"+plain.Unbroken+"$2"))
 	var lines []string
 	for _, l := range strings.Split(ansi.Wrap(kept, width, ""), "\n") {
 		l = strings.TrimSpace(l)
@@ -31,8 +31,8 @@ func Wrap(s string, width int) []string {
 		lines = append(lines, strings.Split(l, "\n")...)
 	}
 	for i, l := range lines {
-		if !strings.Contains(s, unbroken) {
-			l = strings.ReplaceAll(l, unbroken, "-")
+		if !strings.Contains(s, plain.Unbroken) {
+			l = strings.ReplaceAll(l, plain.Unbroken, "-")
 		}
 		lines[i] = Cut(l, width)
 	}

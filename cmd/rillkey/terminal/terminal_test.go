@@ -76,6 +76,7 @@ func TestFold(t *testing.T) {
 		{"a word longer than the line is broken", "caterpillar", 4, "cate|rpil|lar"},
 		{"a range stays whole", "about 3-5 mm", 8, "about|3-5 mm"},
 		{"other hyphens may end a line", "net-spinning", 6, "net-|spinni|ng"},
+		{"the name of a file stays whole", "it is in 2026-05-a.toml", 16, "it is in|2026-05-a.toml"},
 		{"no width, no folding", "three long tails", 0, "three long tails"},
 		{"wide characters count twice", "水水水", 4, "水水|水"},
 	} {
