@@ -37,12 +37,12 @@ type Card struct {
 // FieldMark is a mark that a beginner sees, and the trait that a drawing shows it by.
 type FieldMark struct{ Trait, Words string }
 
-// Eatings are the ways to eat that a card may name.
-var Eatings = []string{"shredder", "scraper", "gatherer", "filterer", "hunter"}
+// eatings are the ways to eat that a card may name.
+var eatings = []string{"shredder", "scraper", "gatherer", "filterer", "hunter"}
 
-// CardStatuses are how far a card's texts may have been confirmed: in a
+// cardStatuses are how far a card's texts may have been confirmed: in a
 // publication that was seen, by what the trade agrees on, or from memory.
-var CardStatuses = []string{"seen", "common practice", "memory"}
+var cardStatuses = []string{"seen", "common practice", "memory"}
 
 // longestMark is how many characters a mark may have: it stands in a small box.
 const longestMark = 70
@@ -108,12 +108,12 @@ func readCard(c *Catalog, s authored.Section) *Card {
 		Status: s.NeedStr("status")}
 	s.Need("eats", "marks")
 	for i, word := range card.Eats {
-		if !slices.Contains(Eatings, word) {
+		if !slices.Contains(eatings, word) {
 			s.FailAt(s.Elem("eats", i), "unknown-eats", wording.Sprintf("there is no way to eat %s", plain.Quote(word)),
-				wording.Sprintf("it is one of %s", strings.Join(Eatings, ", ")))
+				wording.Sprintf("it is one of %s", strings.Join(eatings, ", ")))
 		}
 	}
-	checkWord(s, "status", card.Status, CardStatuses)
+	checkWord(s, "status", card.Status, cardStatuses)
 	if marks := s.Sub("marks"); marks != nil {
 		card.Marks = readMarks(c, marks)
 	}

@@ -32,8 +32,8 @@ type Unclear struct {
 // parts is what stands between two things that were said.
 var parts = pattern.New(`[,;:!?\n\r]+|\.(?:\D|$)`)
 
-// MostSeen is how many bytes [Vocabulary.Understand] takes at most.
-const MostSeen = 2000
+// mostSeen is how many bytes [Vocabulary.Understand] takes at most.
+const mostSeen = 2000
 
 // mostChoices is how many meanings are offered for unclear words.
 const mostChoices = 5
@@ -46,8 +46,8 @@ const mostChoices = 5
 // was said of one trait in several parts is one finding for each that differs. What is seen may
 // be noted as it is; all that may be meant otherwise is unclear, and is to be asked.
 func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, err error) {
-	if len(text) > MostSeen {
-		return nil, nil, wording.Errorf("that is more than %d letters; say it in fewer words, the most striking things first", MostSeen)
+	if len(text) > mostSeen {
+		return nil, nil, wording.Errorf("that is more than %d letters; say it in fewer words, the most striking things first", mostSeen)
 	}
 	if !utf8.ValidString(text) || plain.HasControl(strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)) {
 		return nil, nil, wording.Errorf("that holds signs that are no letters; type it in plain words")

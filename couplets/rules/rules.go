@@ -45,8 +45,8 @@ var warnings = []struct {
 	{"part-alone", partAlone},
 }
 
-// Most is how many findings of one rule are reported of one key.
-const Most = 200
+// mostPerRule is how many findings of one rule are reported of one key.
+const mostPerRule = 200
 
 // Warnings are what is worth heeding in a key without making it wrong, sorted.
 func Warnings(s *Input) authored.Findings {
@@ -69,7 +69,7 @@ type finder struct {
 }
 
 // full reports whether enough was found.
-func (f *finder) full() bool { return f.kept >= Most }
+func (f *finder) full() bool { return f.kept >= mostPerRule }
 
 func (f *finder) warn(p authored.Pos, message, hint string) {
 	if f.full() {

@@ -85,7 +85,7 @@ func TestLines(t *testing.T) {
 // One mistake made in every couplet does not bury the others.
 func TestFindingsOfOneRuleAreBounded(t *testing.T) {
 	f := &couplets.File{}
-	for i := range 2 * Most {
+	for i := range 2 * mostPerRule {
 		f.Couplets = append(f.Couplets, couplets.Couplet{
 			ID: fmt.Sprint(i), Ask: "thorax", Leads: []couplets.Lead{{Letter: "a", Text: "not so"}}})
 	}
@@ -93,7 +93,7 @@ func TestFindingsOfOneRuleAreBounded(t *testing.T) {
 	for _, w := range Warnings(&Input{File: f}) {
 		byRule[w.Rule]++
 	}
-	if byRule["hard-word"] != Most || byRule["only-negates"] != Most {
+	if byRule["hard-word"] != mostPerRule || byRule["only-negates"] != mostPerRule {
 		t.Error(byRule)
 	}
 }

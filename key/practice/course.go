@@ -84,7 +84,7 @@ const namePrice = 0.25
 
 // NewCourse makes a course of a key. It is an error if fewer than two kinds are left.
 func NewCourse(k *key.Key, p Plan) (*Course, error) {
-	c := &Course{key: k, v: k.Catalog().Vocabulary(), place: map[string]int{}, at: map[string]int{}, ready: UsualReadiness()}
+	c := &Course{key: k, v: k.Catalog().Vocabulary(), place: map[string]int{}, at: map[string]int{}, ready: usualReadiness()}
 	rates := key.FileRates(c.v)
 	rates.Lost = 0
 	c.traits = c.v.Traits()

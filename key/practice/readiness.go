@@ -44,8 +44,8 @@ type Readiness struct {
 //go:embed readiness.toml
 var embedded embed.FS
 
-// UsualReadiness are the lines drawn where nobody draws others.
-var UsualReadiness = sync.OnceValue(func() Readiness {
+// usualReadiness are the lines drawn where nobody draws others.
+var usualReadiness = sync.OnceValue(func() Readiness {
 	r, err := ReadReadiness(embedded, "readiness.toml", "readiness.toml")
 	if err != nil {
 		panic(err) // the file is part of the program, and a test reads it

@@ -18,8 +18,8 @@ const (
 	HardPeople    People = "hard"    // whatever makes names wrong in a real tray
 )
 
-// AllPeople are all of them that can be asked for by name.
-var AllPeople = []People{CarefulPeople, UsualPeople, HardPeople}
+// allPeople are all of them that can be asked for by name.
+var allPeople = []People{CarefulPeople, UsualPeople, HardPeople}
 
 // Hardship is what the belief does not know of people and animals. All are shares,
 // 0 to 1, and 0 of what is not so; how large they are is from memory, with no
@@ -64,8 +64,8 @@ func (p People) Hardship() (h Hardship, factor float64, err error) {
 	case HardPeople:
 		return Hardship{Careless: 0.25, Expecting: 0.08, Damaged: 0.15, Young: 0.2, Cells: 0.05, Strangers: 0.1, Unsure: 0.1}, 1, nil
 	}
-	names := make([]string, len(AllPeople))
-	for i, p := range AllPeople {
+	names := make([]string, len(allPeople))
+	for i, p := range allPeople {
 		names[i] = string(p)
 	}
 	return Hardship{}, 0, wording.Errorf("there are no people %q; %s", string(p), plain.Nearest(string(p), names))
@@ -82,9 +82,9 @@ func readingsBy(traits []*taxa.Trait, rates key.Rates, factor float64) [][][]flo
 	return out
 }
 
-// MaxMisread is how often a trait is misread at most: who is wrong more often than right
+// maxMisread is how often a trait is misread at most: who is wrong more often than right
 // reads nothing.
-const MaxMisread = 0.5
+const maxMisread = 0.5
 
 // IsMisreadRate reports whether a share of answers may be wrong.
-func IsMisreadRate(p float64) bool { return p >= 0 && p <= MaxMisread }
+func IsMisreadRate(p float64) bool { return p >= 0 && p <= maxMisread }

@@ -334,7 +334,7 @@ func TestPartsAreLostTogether(t *testing.T) {
 }
 
 func TestPeopleByName(t *testing.T) {
-	for _, p := range AllPeople {
+	for _, p := range allPeople {
 		if h, factor, err := p.Hardship(); err != nil || factor <= 0 || h.Strangers == 0 {
 			t.Errorf("%s: %+v, %v, %v", p, h, factor, err)
 		}

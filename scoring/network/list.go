@@ -78,14 +78,14 @@ func (db *DB) graded(ctx context.Context, b Book, q series.Query) (out []Graded,
 		return nil
 	})
 	if narrowed(q) {
-		of = NotCounted
+		of = notCounted
 	}
 	return out, of, err
 }
 
-// NotCounted stands for how many visits there are where counting them would take longer than
+// notCounted stands for how many visits there are where counting them would take longer than
 // finding those that are wanted.
-const NotCounted = -1
+const notCounted = -1
 
 // narrowed tells that the database looks for some visits only.
 func narrowed(q series.Query) bool { return q.Site != "" || q.From != "" || q.To != "" }

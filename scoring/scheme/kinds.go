@@ -52,14 +52,14 @@ type KindSet struct {
 	placed  sync.Map         // taxon to its Place, as far as asked for
 }
 
-// NewKindSet is a set without kinds.
-func NewKindSet(catalog *taxa.Catalog) *KindSet {
+// newKindSet is a set without kinds.
+func newKindSet(catalog *taxa.Catalog) *KindSet {
 	return &KindSet{catalog: catalog, listed: map[string]int{}, absent: map[string]int{}, holders: map[string][]int{}}
 }
 
 // Clone is a set of the same groups and kinds, to which others can be added.
 func (s *KindSet) Clone() *KindSet {
-	out := NewKindSet(s.catalog)
+	out := newKindSet(s.catalog)
 	out.Groups, out.Kinds = slices.Clone(s.Groups), slices.Clone(s.Kinds)
 	out.listed, out.absent = maps.Clone(s.listed), maps.Clone(s.absent)
 	for holder, kinds := range s.holders {

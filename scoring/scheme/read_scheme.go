@@ -70,7 +70,7 @@ func (r *Rulebook) addScheme(top *authored.Table, file int) {
 		file:   file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Floor: readFloor(top),
 		ReadWith: head.Str("read_with"), NotCounted: r.readNotCounted(head),
 		Regions: head.Strs("regions"),
-		KindSet: NewKindSet(r.catalog),
+		KindSet: newKindSet(r.catalog),
 	}
 	if r.Scheme(s.ID) != nil {
 		head.Fail("id", "doubled-id", wording.Sprintf("another file has a scheme %s", plain.Quote(s.ID)), "")

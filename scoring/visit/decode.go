@@ -27,8 +27,8 @@ func decodeHeader(text []byte) (Header, error) {
 	if err != nil {
 		return Header{}, err
 	}
-	if v := f.count("format"); f.err == nil && v != Format {
-		return Header{}, wording.Errorf("the file has format %d, but this program reads format %d", v, Format)
+	if v := f.count("format"); f.err == nil && v != fileFormat {
+		return Header{}, wording.Errorf("the file has format %d, but this program reads format %d", v, fileFormat)
 	}
 	h := headerOf(f)
 	if f.err == nil {

@@ -20,7 +20,7 @@ type writer struct{ b strings.Builder }
 func encodeHeader(h Header) []byte {
 	var w writer
 	w.line(headerLine)
-	w.put("format", strconv.Itoa(Format))
+	w.put("format", strconv.Itoa(fileFormat))
 	w.str("id", h.ID)
 	w.str("site", h.Site)
 	w.str("date", h.Date)

@@ -208,7 +208,7 @@ func compareHeaders(a, b Header) int {
 func closest(visits []*Visit) (best *Spot) {
 	rank := func(s Spot) float64 {
 		if s.Uncertainty == 0 {
-			return MaxUncertainty + 1 // nobody said
+			return maxUncertainty + 1 // nobody said
 		}
 		return s.Uncertainty
 	}

@@ -24,7 +24,7 @@ func TestRefusedEvents(t *testing.T) {
 		return d
 	}
 	amend := func(of string, ch Change) Body { return Amendment{Of: of, Reason: "r", Change: ch} }
-	long := strings.Repeat("x", MaxText+1)
+	long := strings.Repeat("x", maxText+1)
 	tests := []struct {
 		label string
 		body  Body

@@ -9,9 +9,9 @@ type Spot struct {
 	Uncertainty float64 `json:"uncertainty_m,omitempty"` // metres around the point; 0 when not stated
 }
 
-// MaxUncertainty bounds a Spot's Uncertainty, in metres: half the way round the
+// maxUncertainty bounds a Spot's Uncertainty, in metres: half the way round the
 // earth.
-const MaxUncertainty = 20_037_509
+const maxUncertainty = 20_037_509
 
 func (c *check) spot(s *Spot) {
 	if s == nil {
@@ -19,7 +19,7 @@ func (c *check) spot(s *Spot) {
 	}
 	c.inRange("latitude", s.Latitude, -90, 90, " degrees")
 	c.inRange("longitude", s.Longitude, -180, 180, " degrees")
-	c.inRange("uncertainty", s.Uncertainty, 0, MaxUncertainty, " metres")
+	c.inRange("uncertainty", s.Uncertainty, 0, maxUncertainty, " metres")
 }
 
 // obscuring is the grid, in degrees, to which an obscured place is rounded
@@ -37,6 +37,6 @@ func (s Spot) Blurred() Spot {
 	aside := half * math.Cos(s.Latitude*math.Pi/180)
 	s.Latitude = math.Round(s.Latitude*10) / 10
 	s.Longitude = math.Round(s.Longitude*10) / 10
-	s.Uncertainty = min(MaxUncertainty, math.Ceil(s.Uncertainty+math.Hypot(half, aside)))
+	s.Uncertainty = min(maxUncertainty, math.Ceil(s.Uncertainty+math.Hypot(half, aside)))
 	return s
 }

@@ -22,7 +22,7 @@ func (c *check) fail(format string, args ...any) {
 	}
 }
 
-func (c *check) text(name, s string) { c.limited(name, s, MaxText) }
+func (c *check) text(name, s string) { c.limited(name, s, maxText) }
 
 func (c *check) limited(name, s string, max int) {
 	switch {
@@ -158,8 +158,8 @@ func checkEvent(e Event) error {
 func (c *check) sample(s Sample) {
 	c.label(s.Label)
 	c.id("habitat", s.Habitat)
-	c.measured("area", s.Area, MinArea, MaxArea, wording.Text(" square metres"))
-	c.measured("fraction", s.Fraction, MinFraction, 1, "")
+	c.measured("area", s.Area, minArea, MaxArea, wording.Text(" square metres"))
+	c.measured("fraction", s.Fraction, minFraction, 1, "")
 	if s.Said != "" && !slices.Contains(said, s.Said) {
 		c.fail("a sample is said to be %s; it can be \"%s\", \"%s\" or \"%s\"", plain.Quote(string(s.Said)), NotSorted, Sorted, Empty)
 	}
@@ -176,8 +176,8 @@ func (c *check) label(s string) {
 	odd := strings.IndexFunc(s, func(r rune) bool {
 		return !(r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r == '-' || r == '_' || r == '.')
 	})
-	if s == "" || len(s) > MaxLabel || odd >= 0 {
-		c.fail("sample %s is not a label: 1 to %d letters, digits, '-', '_' or '.'", plain.Quote(s), MaxLabel)
+	if s == "" || len(s) > maxLabel || odd >= 0 {
+		c.fail("sample %s is not a label: 1 to %d letters, digits, '-', '_' or '.'", plain.Quote(s), maxLabel)
 	}
 }
 
@@ -197,7 +197,7 @@ func (c *check) identification(d Identification) {
 	c.chances(d.Also)
 	c.inRange("fits_half", d.FitsHalf, 0, mostFit, "")
 	c.inRange("fits_twice", d.FitsTwice, 0, mostFit, "")
-	c.measured("length", d.Length, MinLength, MaxLength, " mm")
+	c.measured("length", d.Length, minLength, MaxLength, " mm")
 	if d.ExpertOn != "" {
 		c.date(d.ExpertOn)
 	}

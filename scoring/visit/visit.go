@@ -18,20 +18,20 @@ import (
 	"rillkey/scoring/condition"
 )
 
-// Format is the version of the file format that this package reads and writes.
-const Format = 1
+// fileFormat is the version of the file format that this package reads and writes.
+const fileFormat = 1
 
 // Bounds on what an event may hold. They are far above what an afternoon at a
 // stream gives, and low enough that no file can exhaust a reader.
 const (
 	MaxCount    = 1_000_000 // animals in one identification
-	MinArea     = 0.0001    // square metres in one sample: a square centimetre
+	minArea     = 0.0001    // square metres in one sample: a square centimetre
 	MaxArea     = 10_000
-	MinLength   = 0.01 // millimetres
+	minLength   = 0.01 // millimetres
 	MaxLength   = 1_000
-	MinFraction = 0.0001   // share of a sample that was sorted
-	MaxText     = 2_000    // characters in one text
-	MaxLabel    = 20       // characters in a sample's label
+	minFraction = 0.0001   // share of a sample that was sorted
+	maxText     = 2_000    // characters in one text
+	maxLabel    = 20       // characters in a sample's label
 	MaxList     = 200      // entries in one list
 	MaxBlock    = 64 << 10 // bytes in one block
 	MaxEvents   = 100_000  // blocks in one file

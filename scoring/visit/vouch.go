@@ -27,11 +27,11 @@ func vouched(text string) (id string, at time.Time, ok bool) {
 	}
 	var c check
 	c.time(at)
-	r.text("who", MaxText)
-	label, _ := unquoted(r.field("sample"), MaxLabel)
+	r.text("who", maxText)
+	label, _ := unquoted(r.field("sample"), maxLabel)
 	c.label(label)
 	taxon, _ := unquoted(r.field("taxon"), 64)
-	r.text("rank", MaxText)
+	r.text("rank", maxText)
 	count := r.field("count")
 	n, err := strconv.Atoi(count)
 	if c.err != nil || err != nil || n < 1 || n > MaxCount || strconv.Itoa(n) != count || !plain.IsID(taxon) {
@@ -99,7 +99,7 @@ func (r *lineByLine) list(key string, good func(string) bool) {
 	}
 	n := 0
 	for item := range strings.SplitSeq(value[1:len(value)-1], ", ") {
-		s, ok := unquoted(item, MaxText)
+		s, ok := unquoted(item, maxText)
 		if n++; !ok || n > MaxList || !good(s) {
 			return
 		}

@@ -34,9 +34,9 @@ const (
 // Bounds of a region.
 const (
 	MaxFiles   = 500       // that belong to it
-	MaxEntries = 10_000    // of a ZIP file, or in one of its folders
-	MaxZip     = 32 << 20  // bytes of a ZIP file
-	MaxSize    = 128 << 20 // bytes of its files as they are read
+	maxEntries = 10_000    // of a ZIP file, or in one of its folders
+	maxZip     = 32 << 20  // bytes of a ZIP file
+	maxSize    = 128 << 20 // bytes of its files as they are read
 )
 
 // patterns are the files that belong to a region; all others are not looked at.
@@ -98,9 +98,9 @@ func (f *Folder) fits() error {
 		if err != nil {
 			return err
 		}
-		if sum += info.Size(); sum > MaxSize || info.Size() > authored.MaxSize {
+		if sum += info.Size(); sum > maxSize || info.Size() > authored.MaxSize {
 			return wording.Errorf("%s: too large for a region: a file has at most %d MB, all together %d MB",
-				plain.Printable(path.Join(f.Shown, p.Name)), authored.MaxSize>>20, MaxSize>>20)
+				plain.Printable(path.Join(f.Shown, p.Name)), authored.MaxSize>>20, maxSize>>20)
 		}
 	}
 	return nil
@@ -134,7 +134,7 @@ func (f *Folder) Each(do func(name string, data []byte) error) error {
 		if err != nil {
 			return err
 		}
-		if sum += len(data); sum > MaxSize { // a ZIP file can say less than it holds
+		if sum += len(data); sum > maxSize { // a ZIP file can say less than it holds
 			return wording.Errorf("%s: too large for a region", plain.Printable(f.Shown))
 		}
 		if err := do(p.Name, data); err != nil {

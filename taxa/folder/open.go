@@ -31,7 +31,7 @@ func Open(name string) (*Folder, error) {
 		return openDir(name)
 	}
 	dir, base := filepath.Split(name)
-	data, err := authored.ReadUpTo(MaxZip, authored.DirFS(filepath.Clean(dir+".")), base, name)
+	data, err := authored.ReadUpTo(maxZip, authored.DirFS(filepath.Clean(dir+".")), base, name)
 	if err != nil {
 		return nil, err
 	}
@@ -50,7 +50,7 @@ func Zipped(dir string) (out []string) {
 		if err != nil {
 			continue
 		}
-		if len(r.File) <= MaxEntries && slices.ContainsFunc(r.File, func(e *zip.File) bool {
+		if len(r.File) <= maxEntries && slices.ContainsFunc(r.File, func(e *zip.File) bool {
 			return path.Base(e.Name) == HeadFile && strings.Count(e.Name, "/") <= 1
 		}) {
 			out = append(out, name)
@@ -102,7 +102,7 @@ func readZip(shown string, data []byte) (*Folder, error) {
 		return nil, bad(wording.Text("it is no ZIP file that can be read; one is made of a region's folder, as in: rillkey region pack " +
 			"our-brook --to our-brook.zip"))
 	}
-	if len(r.File) > MaxEntries {
+	if len(r.File) > maxEntries {
 		return nil, bad(wording.Sprintf("it holds %d files; a region has at most %d", len(r.File), MaxFiles))
 	}
 	root := ""

@@ -52,7 +52,7 @@ type reporting struct {
 	atlas   *figure.Atlas
 }
 
-// Page is the report as a page of its own; see [Report.Write].
+// Page is the report as a page of its own; see [VisitReport.Write].
 func (r VisitReport) Page() *Page {
 	place := plain.Printable(r.Grade.Visit.Site)
 	p := New(plain.Capital(place) + ", " + show.Day(r.Grade.Visit.Date))

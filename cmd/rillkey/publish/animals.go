@@ -15,11 +15,11 @@ import (
 
 // animals are those named on any visit, each with a drawing in a file of its own, and a
 // page that shows them all.
-func (c *county) animals() (out []SiteFile) {
+func (c *county) animals() (out []siteFile) {
 	atlas := figure.NewAtlas(c.Catalog, nil)
 	found := c.found()
 	for _, f := range found {
-		out = append(out, SiteFile{Path: drawing(f.taxon), Rests: c.rests("drawing", f.taxon.ID), Make: func() ([]byte, error) {
+		out = append(out, siteFile{Path: drawing(f.taxon), Rests: c.rests("drawing", f.taxon.ID), Make: func() ([]byte, error) {
 			return []byte(paper.Face(atlas, f.taxon) + "\n"), nil
 		}})
 	}

@@ -45,7 +45,7 @@ func (c *county) archives() (all []archive) {
 }
 
 // archiveFiles are the archives, and the pages that list them.
-func (c *county) archiveFiles() []SiteFile {
+func (c *county) archiveFiles() []siteFile {
 	all := c.archives()
 	row := func(a archive) []paper.WebLink {
 		return []paper.WebLink{{Words: a.name, To: a.slug + ".zip"}, {Words: number(len(a.visits))}}
@@ -70,7 +70,7 @@ func (c *county) archiveFiles() []SiteFile {
 		p.Text("note", wording.Text("A word or a value describes the animals of one day; it says nothing on drinking or swimming."))
 	})
 	for _, a := range all {
-		f := SiteFile{Path: "data/" + archiveDir + "/" + a.slug + ".zip", Rests: c.rests("archive", a.name, restsOf(a.visits))}
+		f := siteFile{Path: "data/" + archiveDir + "/" + a.slug + ".zip", Rests: c.rests("archive", a.name, restsOf(a.visits))}
 		f.Make = func() ([]byte, error) {
 			var b bytes.Buffer
 			err := export.DarwinCoreArchive(&b, c.visitsOf(a.visits), c.knowledge(), export.Discretion{Applied: true},

@@ -29,12 +29,12 @@ var tablesOf = []struct{ file, words string }{
 
 // tables are the exports of a year, as 'rillkey export' writes them. Long ones are made of a
 // piece a week, so that a visit that changes costs a week and not a year.
-func (c *county) tables(y *year) (out []SiteFile) {
+func (c *county) tables(y *year) (out []siteFile) {
 	rests := c.rests("tables", y.name, restsOf(y.visits))
 	heads := sync.OnceValues(func() (map[string][]byte, error) { return c.tablesOf(y.visits[:1], c.aboutData(y.name, y.visits)) })
 	weeks := c.weeksOf(y)
 	for _, t := range tablesOf {
-		f := SiteFile{Path: "data/" + y.name + "/" + t.file, Rests: rests}
+		f := siteFile{Path: "data/" + y.name + "/" + t.file, Rests: rests}
 		head := func() ([]byte, error) { // without rows
 			files, err := heads()
 			first, _, _ := bytes.Cut(files[t.file], []byte("\n"))
@@ -181,7 +181,7 @@ func (c *county) rowTable(y *year, w io.Writer) error {
 }
 
 // dataPage says what there is to take away.
-func (c *county) dataPage() SiteFile {
+func (c *county) dataPage() siteFile {
 	var on []any
 	for _, y := range c.years {
 		on = append(on, y.name, len(y.visits))

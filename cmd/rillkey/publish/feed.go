@@ -46,12 +46,12 @@ type atomEntry struct {
 
 // feed tells of the newest visits by their day. An entry is as new as the newest entry
 // of its visit, so that a correction is news.
-func (c *county) feed() SiteFile {
+func (c *county) feed() siteFile {
 	var on []any
 	for _, v := range c.newest {
 		on = append(on, visitRow(v), v.Changed, v.IDs[0])
 	}
-	return SiteFile{Path: feedName, Rests: c.rests("feed", on), Make: func() ([]byte, error) {
+	return siteFile{Path: feedName, Rests: c.rests("feed", on), Make: func() ([]byte, error) {
 		f := atomFeed{Language: "en", Title: c.Title, Subtitle: scoring.Caution(), ID: urn("feed", c.Title, c.Address),
 			Author: atomPerson{c.Title}}
 		if c.Group != "" {

@@ -9,7 +9,7 @@ import (
 )
 
 // files are all files of the site.
-func (c *county) files() (all []SiteFile) {
+func (c *county) files() (all []siteFile) {
 	all = append(all, c.front(), c.feed(), c.dataPage())
 	all = append(all, c.listOfSites()...)
 	all = append(all, c.listOfStreams()...)
@@ -29,9 +29,9 @@ func (c *county) files() (all []SiteFile) {
 }
 
 // page makes a file of a page; up leads from it to the folder of the site.
-func (c *county) page(path, title string, way []paper.WebLink, rests string, fill func(p *paper.Page) error) SiteFile {
+func (c *county) page(path, title string, way []paper.WebLink, rests string, fill func(p *paper.Page) error) siteFile {
 	up := strings.Repeat("../", strings.Count(path, "/"))
-	return SiteFile{Path: path, Rests: rests, Make: func() ([]byte, error) {
+	return siteFile{Path: path, Rests: rests, Make: func() ([]byte, error) {
 		p := paper.New(title)
 		w := paper.Web{Way: way, Feed: up + feedName, Foot: []paper.WebLink{
 			{Words: wording.Text("First page"), To: up + "index.html"}, {Words: wording.Text("All sites"), To: up + "sites/index.html"},
@@ -64,7 +64,7 @@ const mostRows = 300
 // paged makes a page of every so many rows; the first is called name, the next name--2.
 // What rests says is asked for each.
 func paged[T any](c *county, name, title string, way []paper.WebLink, all []T, rests func([]T) string,
-	fill func(p *paper.Page, first bool, part []T)) (out []SiteFile) {
+	fill func(p *paper.Page, first bool, part []T)) (out []siteFile) {
 	n := max(1, (len(all)+mostRows-1)/mostRows)
 	address := func(i int) string {
 		if i == 0 {

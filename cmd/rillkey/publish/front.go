@@ -12,7 +12,7 @@ import (
 const mostStreams = 60
 
 // front is the first page.
-func (c *county) front() SiteFile {
+func (c *county) front() siteFile {
 	var newest, years []any
 	for _, v := range c.newest {
 		newest = append(newest, visitRow(v))

@@ -40,10 +40,10 @@ type entry struct {
 // million files.
 const mostBytes = 512 << 20
 
-// Ledger knows which files of a site the program made. An entry is on the disk before
+// siteLedger knows which files of a site the program made. An entry is on the disk before
 // its file is, so that after a crash no file of the program's is taken for anybody
 // else's: of a name all sums that were ever meant are known until the end.
-type Ledger struct {
+type siteLedger struct {
 	dir  string
 	is   map[string]entry
 	sums map[string][]string
@@ -51,8 +51,8 @@ type Ledger struct {
 	log  *os.File
 }
 
-// SiteFile is one file of the site.
-type SiteFile struct {
+// siteFile is one file of the site.
+type siteFile struct {
 	Path  string // from the folder of the site, with slashes
 	Rests string // fingerprint of all that goes into it
 	Make  func() ([]byte, error)
@@ -60,8 +60,8 @@ type SiteFile struct {
 	Pieces []Piece // in the place of Make
 }
 
-func openLedger(dir string) (*Ledger, error) {
-	l := &Ledger{dir: dir, is: map[string]entry{}, sums: map[string][]string{}}
+func openLedger(dir string) (*siteLedger, error) {
+	l := &siteLedger{dir: dir, is: map[string]entry{}, sums: map[string][]string{}}
 	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return nil, wording.Errorf("the folder %s cannot be made: %w", plain.Printable(dir), err)
 	}
@@ -85,7 +85,7 @@ func openLedger(dir string) (*Ledger, error) {
 
 // read is the text of the ledger, empty where there is none. What a link leads to is
 // somebody else's.
-func (l *Ledger) read() ([]byte, error) {
+func (l *siteLedger) read() ([]byte, error) {
 	path := l.path(ledgerName)
 	data, err := ordinary(path)
 	switch {
@@ -100,7 +100,7 @@ func (l *Ledger) read() ([]byte, error) {
 
 // within tells that no folder on the way to a file is a link, which could lead out of
 // the site.
-func (l *Ledger) within(file string) bool {
+func (l *siteLedger) within(file string) bool {
 	for dir := filepath.Dir(filepath.FromSlash(file)); dir != "."; dir = filepath.Dir(dir) {
 		if info, err := os.Lstat(filepath.Join(l.dir, dir)); err == nil && !info.IsDir() {
 			return false
@@ -109,16 +109,16 @@ func (l *Ledger) within(file string) bool {
 	return true
 }
 
-func (l *Ledger) path(file string) string { return filepath.Join(l.dir, filepath.FromSlash(file)) }
+func (l *siteLedger) path(file string) string { return filepath.Join(l.dir, filepath.FromSlash(file)) }
 
 // batch is how many files are made before they are entered, with one sync, and written.
 const batch = 128
 
 // write makes the files that rest on something else than they did, and removes those
 // that are no longer wanted, unless keep is set: then it is not sure that they are not.
-func (l *Ledger) write(files []SiteFile, keep bool, done *SiteSummary) (err error) {
+func (l *siteLedger) write(files []siteFile, keep bool, done *SiteSummary) (err error) {
 	done.Files = len(files)
-	var stale []SiteFile
+	var stale []siteFile
 	wanted := map[string]bool{}
 	for _, f := range files {
 		wanted[f.Path] = true
@@ -153,7 +153,7 @@ func (l *Ledger) write(files []SiteFile, keep bool, done *SiteSummary) (err erro
 }
 
 // stands tells that a file is as it is to be.
-func (l *Ledger) stands(f SiteFile) bool {
+func (l *siteLedger) stands(f siteFile) bool {
 	e, ok := l.is[f.Path]
 	if !ok || e.Rests != f.Rests {
 		return false
@@ -163,7 +163,7 @@ func (l *Ledger) stands(f SiteFile) bool {
 }
 
 // begin opens the ledger for entries. What a crash may have torn is left behind.
-func (l *Ledger) begin() (err error) {
+func (l *siteLedger) begin() (err error) {
 	if info, err := os.Lstat(l.path(ledgerName)); err == nil && !info.Mode().IsRegular() {
 		return fmt.Errorf("%s: %w", plain.Printable(l.path(ledgerName)), authored.ErrNotRegular)
 	}
@@ -175,7 +175,7 @@ func (l *Ledger) begin() (err error) {
 }
 
 // put makes, enters and writes a few files.
-func (l *Ledger) put(files []SiteFile, done *SiteSummary) error {
+func (l *siteLedger) put(files []siteFile, done *SiteSummary) error {
 	made := make([][]byte, len(files))
 	errs := make([]error, len(files))
 	pieces := make([][]pieceIn, len(files))
@@ -211,7 +211,7 @@ func (l *Ledger) put(files []SiteFile, done *SiteSummary) error {
 }
 
 // file writes one file, or leaves what somebody else made or changed.
-func (l *Ledger) file(e entry, data []byte, done *SiteSummary) error {
+func (l *siteLedger) file(e entry, data []byte, done *SiteSummary) error {
 	if !l.within(e.File) {
 		l.leave(e.File, done)
 		return nil
@@ -273,13 +273,13 @@ func ordinary(path string) ([]byte, error) {
 }
 
 // made tells that the program ever made a file with this sum.
-func (l *Ledger) made(file, sum string) bool {
+func (l *siteLedger) made(file, sum string) bool {
 	l.lock.Lock()
 	defer l.lock.Unlock()
 	return slices.Contains(l.sums[file], sum)
 }
 
-func (l *Ledger) enter(e entry) {
+func (l *siteLedger) enter(e entry) {
 	l.lock.Lock()
 	defer l.lock.Unlock()
 	l.is[e.File] = e
@@ -287,7 +287,7 @@ func (l *Ledger) enter(e entry) {
 }
 
 // leave forgets a file that is not, or no longer, the program's.
-func (l *Ledger) leave(file string, done *SiteSummary) {
+func (l *siteLedger) leave(file string, done *SiteSummary) {
 	l.lock.Lock()
 	defer l.lock.Unlock()
 	done.Left = append(done.Left, file)
@@ -299,7 +299,7 @@ func (l *Ledger) leave(file string, done *SiteSummary) {
 
 // remove takes away a file that is as the program made it, and its folder once that is
 // empty.
-func (l *Ledger) remove(file string, done *SiteSummary) {
+func (l *siteLedger) remove(file string, done *SiteSummary) {
 	path := l.path(file)
 	is, err := sumOf(path)
 	switch {
@@ -319,7 +319,7 @@ func (l *Ledger) remove(file string, done *SiteSummary) {
 }
 
 // end writes the ledger anew, with one entry a file.
-func (l *Ledger) end() error {
+func (l *siteLedger) end() error {
 	l.log.Close() // every entry is synced
 	files := make([]string, 0, len(l.is))
 	for file := range l.is {

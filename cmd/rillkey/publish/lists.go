@@ -7,7 +7,7 @@ import (
 )
 
 // listOfSites are all sites by name.
-func (c *county) listOfSites() []SiteFile {
+func (c *county) listOfSites() []siteFile {
 	rests := func(part []*site) string {
 		var on []any
 		for _, s := range part {
@@ -25,7 +25,7 @@ func (c *county) listOfSites() []SiteFile {
 }
 
 // listOfStreams are all streams by name.
-func (c *county) listOfStreams() []SiteFile {
+func (c *county) listOfStreams() []siteFile {
 	row := func(s *stream) []paper.WebLink {
 		visits := 0
 		for _, at := range s.sites {

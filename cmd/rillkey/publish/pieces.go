@@ -22,7 +22,7 @@ type pieceIn struct {
 }
 
 // together makes a file of its pieces.
-func (l *Ledger) together(f SiteFile) (data []byte, in []pieceIn, err error) {
+func (l *siteLedger) together(f siteFile) (data []byte, in []pieceIn, err error) {
 	there := l.piecesOf(f.Path)
 	made, errs := make([][]byte, len(f.Pieces)), make([]error, len(f.Pieces))
 	series.AtOnce(workers(), len(f.Pieces), func(i int) {
@@ -46,7 +46,7 @@ func (l *Ledger) together(f SiteFile) (data []byte, in []pieceIn, err error) {
 }
 
 // piecesOf are the pieces of a file that is as the program made it, by what they rest on.
-func (l *Ledger) piecesOf(file string) map[string][]byte {
+func (l *siteLedger) piecesOf(file string) map[string][]byte {
 	e := l.is[file]
 	if len(e.Pieces) == 0 {
 		return nil

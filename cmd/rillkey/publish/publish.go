@@ -1,14 +1,14 @@
 // Package publish makes a static site of many visits: a page for each site, stream
 // and year, sketches of where they lie, a feed, and tables to take away.
 //
-// Begin with [NamedVisits], [Options] and [Ledger].
+// Begin with [NamedVisits], [Options] and [SiteSummary].
 //
 // It is discreet: people are never named, texts in their own words stay at home, and
 // a site that any visit obscures has neither its name nor its exact place anywhere.
 //
 // It is incremental: what is known of a visit is remembered by the visit's mark, each
 // file of the site says what it rests on, and only what rests on something else is made
-// anew ([Ledger]). The same visits give the same bytes, whatever was there before.
+// anew ([siteLedger]). The same visits give the same bytes, whatever was there before.
 package publish
 
 import (

@@ -107,7 +107,7 @@ func (s sheets) onFront(p *paper.Page) {
 }
 
 // sheetFiles are the squares.
-func (c *county) sheetFiles() (out []SiteFile) {
+func (c *county) sheetFiles() (out []siteFile) {
 	for _, q := range c.grid.square {
 		k := sketchOf(q.sites, nil, wording.Sprintf("Square %s", q.name))
 		for i := range k.Places[min(len(k.Places), mostRows):] {

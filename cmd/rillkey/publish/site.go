@@ -16,7 +16,7 @@ import (
 const mostVisits = 150
 
 // sitePage is the report of the newest visit, with all before it and a sketch.
-func (c *county) sitePage(s *site) SiteFile {
+func (c *county) sitePage(s *site) siteFile {
 	var marks []string
 	for _, v := range s.visits {
 		marks = append(marks, v.Mark)

@@ -15,7 +15,7 @@ import (
 const mostCharts = 12
 
 // streamPages are the sites of a stream side by side.
-func (c *county) streamPages(st *stream) []SiteFile {
+func (c *county) streamPages(st *stream) []siteFile {
 	sketch := sketchOf(st.sites, nil, st.name)
 	rests := func(part []*site) string {
 		var on []any

@@ -11,7 +11,7 @@ import (
 )
 
 // yearPages are the visits of a year.
-func (c *county) yearPages(y *year) []SiteFile {
+func (c *county) yearPages(y *year) []siteFile {
 	counts := c.wordsOf(y.visits)
 	rests := func(part []*shown) string {
 		var on []any

@@ -13,7 +13,7 @@ import (
 
 // The largest workbook that is read.
 const (
-	MaxRows    = 100_001
+	maxRows    = 100_001
 	MaxColumns = 1_001
 	maxCells   = 40_000_000
 	maxText    = 32_767    // bytes of one cell, as spreadsheets have it
@@ -22,7 +22,7 @@ const (
 
 // errTooLarge is what is said of a sheet beyond all bounds.
 func errTooLarge() error {
-	return wording.Errorf("the sheet is larger than %d rows by %d columns; delete what is no table", MaxRows-1, MaxColumns-1)
+	return wording.Errorf("the sheet is larger than %d rows by %d columns; delete what is no table", maxRows-1, MaxColumns-1)
 }
 
 // errNoWorkbook is what is said of a workbook that is there and cannot be opened.

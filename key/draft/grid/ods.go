@@ -118,7 +118,7 @@ func (r *odsReader) cell(e xml.StartElement, row []string, empty int) ([]string,
 		row = append(row, text)
 	}
 	if down := repeated(e, "number-rows-spanned"); down > 1 {
-		r.spans[column] = span{text, min(down, MaxRows)}
+		r.spans[column] = span{text, min(down, maxRows)}
 	}
 	return row, 0, nil
 }
@@ -133,10 +133,10 @@ func (r *odsReader) addRow(row []string, times int) error {
 		}
 	}
 	if len(row) == 0 {
-		r.blank = min(r.blank+times, MaxRows+1)
+		r.blank = min(r.blank+times, maxRows+1)
 		return nil
 	}
-	if len(r.rows)+r.blank+times > MaxRows {
+	if len(r.rows)+r.blank+times > maxRows {
 		return errTooLarge()
 	}
 	for range r.blank {

@@ -144,7 +144,7 @@ func (c *cells) add(row []string) error {
 		n--
 	}
 	c.sum += n
-	if len(c.rows) == MaxRows || n > MaxColumns || c.sum > maxCells {
+	if len(c.rows) == maxRows || n > MaxColumns || c.sum > maxCells {
 		return errTooLarge()
 	}
 	for i := range row[:n] {
