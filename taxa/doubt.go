@@ -21,12 +21,13 @@ var (
 			`|not (?:just|only|sure|quite|really|exactly|so|very|all|always|much|clear)` +
 			`|(?:can't|cannot|can not|couldn't|could not|didn't|did not) (?:really |quite )?` +
 			`(?:tell|see|make|count|find|say|be|get|decide|notice)` +
-			`|(?:is|are|was|were) (?:there )?(?:one |only )?left|might've)\b`)
+			`|(?:is|are|was|were) (?:there )?(?:one |only )?left|(?:no|any) \w+(?: \w+)? left|might've)\b`)
 	// aside are words behind which, up to the end of the clause, a likeness, a
 	// condition, a measure, the place or the food is spoken of.
 	aside = pattern.New(
-		`(?i)\b(?:like an?|like the|than (?:an?|the|my|any)` +
-			`|as if|as though|if|size of|length of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
+		`(?i)\b(?:like an?|like the|than|unlike|instead of|as opposed to|compared (?:to|with)|(?:different|distinguished|told) from` +
+			`|(?:confused|mistaken) (?:with|for)|similar to|resembl(?:es?|ing)|remind(?:s|ed)? me|same as` +
+			`|as if|as though|if|(?:size|length|form|shape|look|build) of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
 			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)` +
 			`|picked|taken|dug|shaken|sieved|netted` +
 			`|(?:in|into|from) (?:the|my|our) net|among|amongst|between|next to|near|into the (?:flow|current|water)` +
@@ -42,27 +43,50 @@ var (
 	// placed is what stands between a number of things and where they are.
 	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near)\b`)
 	// objective is what stands before a thing that is no doing.
-	objective = pattern.New(`(?i)\b(?:on|in|at|of|from|under|by)\s+(?:(?:its|the|their)\s+)?$`)
+	objective = pattern.New(`(?i)\b(?:on|in|inside|at|of|from|under|by)\s+(?:(?:its|the|their|an?)\s+)?(?:(?:bit|piece|lump) of\s+)?$`)
+	// between is what names two of which neither holds.
+	between = pattern.New(`(?i)\b(?:between|neither quite|somewhere from) [\w -]+? (?:and|to|nor) [\w-]+`)
+	// chained is what stands between the words of one name.
+	chained = pattern.New(`^[\s-]+$`)
+	// changing are words for what is so only later or was so before.
+	changing = pattern.New(
+		`(?i)\b(?:(?:gets?|getting|grows?|growing) (?:(?:a lot|a bit|much|even|ever) )?(?:\w+er|more|less)\b` +
+			`|becom(?:es?|ing)|now|no longer|any ?more` +
+			`|(?:turns?|turned|turning) (?:into|to|more|\w+er)\b|used to|once it|as it (?:ages|grows)` +
+			`|(?:when|once|if|as|while) (?:(?:it|they|he|she)(?: is|'s| are)? )?(?:older|grown|young|younger|mature|adult))\b`)
 	// joined is what may stand between two words that are turned round: "body is flat".
 	joined = pattern.New(`(?i)^\s+(?:(?:is|are|was|were|very|quite|rather|really|all|so|being|looks?)\s+)*$`)
 )
 
 // doubts are where in a part what is said is doubtful, in bytes.
 type doubts struct {
-	part   string
-	within [][2]int // whole clauses
-	behind [][2]int // what begins there
+	part    string
+	within  [][2]int // whole clauses
+	behind  [][2]int // what begins there
+	changes []change
+}
+
+// change is a clause that speaks of what is so at another time, by this word.
+type change struct {
+	within [2]int
+	word   string
 }
 
 // doubtsOf reads a part for doubts; asked says that it ends with a question mark.
 func doubtsOf(part string, words []token, asked bool) doubts {
 	d := doubts{part: part}
 	clauses := clausesOf(part)
+	for _, at := range between().FindAllStringIndex(part, -1) {
+		d.within = append(d.within, [2]int{at[0], at[1]})
+	}
 	if asked {
 		d.within = append(d.within, [2]int{0, len(part)})
 	}
 	for _, at := range hedged().FindAllStringIndex(part, -1) {
 		d.within = append(d.within, clauseAt(clauses, at[0]))
+	}
+	for _, at := range changing().FindAllStringIndex(part, -1) {
+		d.changes = append(d.changes, change{clauseAt(clauses, at[0]), strings.Fields(part[at[0]:at[1]])[0]})
 	}
 	for i, w := range words {
 		if lost()[w.stem] && (i == 0 || words[i-1].stem != deny) {
@@ -98,6 +122,11 @@ func clauseAt(clauses [][2]int, at int) [2]int {
 func (d *doubts) doubtful(from, to int, p *phrase) bool {
 	for _, r := range d.within {
 		if from < r[1] && to > r[0] {
+			return true
+		}
+	}
+	for _, c := range d.changes {
+		if from < c.within[1] && to > c.within[0] && !strings.Contains(p.text, strings.ToLower(c.word)) {
 			return true
 		}
 	}
@@ -169,13 +198,15 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 	return false
 }
 
-// shade reports whether a colour and the like only says how the next one is: "pale grey".
-func (s *span) shade(words []token, taken []*span) bool {
-	if s.to-s.from != 1 || s.to >= len(words) || words[s.from].turn || taken[s.to] == nil {
+// shade reports whether a colour and the like only says how the next one is, which then
+// decides: "pale grey" is grey, "dark reddish brown" is brown.
+func (s *span) shade(part string, words []token, taken []*span, v *Vocabulary) bool {
+	if !v.traits[s.phrase.trait].OfParts || s.to >= len(words) || taken[s.to] == nil || words[s.to-1].turn {
 		return false
 	}
 	next := taken[s.to]
-	return next != s && next.from == s.to && next.phrase.trait == s.phrase.trait && next.phrase.state != s.phrase.state
+	return next != s && next.from == s.to && next.phrase.trait == s.phrase.trait && next.phrase.state != s.phrase.state &&
+		chained().MatchString(part[words[s.to-1].to:words[s.to].from])
 }
 
 // orElse reports whether another thing is said in its place, as in "two or three
@@ -215,10 +246,11 @@ func (s *span) likeness(words []token, found []finding, v *Vocabulary) bool {
 	})
 }
 
-// object reports whether a single word that may be something done is a thing, by what
-// stands before it: "eyes on stalks".
-func (s *span) object(part string, words []token) bool {
-	return s.to-s.from == 1 && words[s.from].acts && objective().MatchString(part[:words[s.from].from])
+// object reports whether a single word that may be something done, or what any part is
+// like, is a thing, by what stands before it: "eyes on stalks", "in a bit of straw".
+func (s *span) object(part string, words []token, v *Vocabulary) bool {
+	return s.to-s.from == 1 && (words[s.from].acts || v.traits[s.phrase.trait].OfParts) &&
+		objective().MatchString(part[:words[s.from].from])
 }
 
 // across reports whether its words stand on both sides of another and of where that is:
@@ -265,12 +297,12 @@ func (s *span) partOfLonger(found []finding) bool {
 const others = 2
 
 // plainly reports whether what was understood of some words hardly means something
-// else.
-func plainly(words []token, from, to int, seen Seen) bool {
-	if to-from > 1 {
+// else: they are several, or one that stands alone.
+func (f finding) plainly(words []token, taken []*span, seen Seen) bool {
+	if f.to-f.from > 1 {
 		return true
 	}
-	if words[from].likened || words[from].as {
+	if words[f.from].likened || words[f.from].as {
 		return false
 	}
 	for _, id := range seen.States {
@@ -278,5 +310,17 @@ func plainly(words []token, from, to int, seen Seen) bool {
 			return true
 		}
 	}
-	return len(words) <= others
+	from, to := f.from, f.to
+	for from > 0 && !words[from-1].turn {
+		from--
+	}
+	for to < len(words) && !words[to-1].turn {
+		to++
+	}
+	for i := from; i < to; i++ {
+		if (i < f.from || i >= f.to) && words[i].stem != deny && (taken[i] == nil || taken[i].phrase.trait != f.phrase.trait) {
+			return len(words) <= others
+		}
+	}
+	return true
 }

@@ -13,7 +13,7 @@ var everyday = lazyStems(`i'm i've i'd i'll you your we're he she his her him us
 while why how because though although however if else unless until since before after again already always never
 sometimes often usually mostly maybe perhaps possibly probably presumably apparently definitely certainly sure
 unsure actually basically honestly simply surely even either neither nor both each every other another others same
-such more less least few several lot lots bunch loads much enough whole own rest part little big tiny small or as
+such more less than still least few several lot lots bunch loads much enough whole own rest part little big tiny small or as
 up down out off over under through across away here now today yesterday there's that's what's isn't wasn't you've
 they're let's ok okay yes yeah well um er hmm oh hi hello please thanks sorry pretty super totally completely
 entirely fairly somewhat slightly roughly nearly almost about around hardly barely quite anyway anything something

@@ -26,6 +26,8 @@ var (
 	// bearing is what stands between a part and what it bears: "legs with hooks".
 	bearing = pattern.New(`(?i)^\s+(?:with|that have|which have|having|ending in|covered (?:in|with))\b[^,;]*$`)
 	// rearwards is what stands before "back" where the hind end is meant, not the upper side.
+	// owned is what stands behind "round" where it says where, and not of what shape.
+	owned     = pattern.New(`(?i)^\s+(?:the|its|their|his|her|it|them)\b`)
 	rearwards = pattern.New(`(?i)\b(?:at|in) (?:the|its|their) $`)
 )
 
@@ -46,6 +48,39 @@ func (f finding) misplaced(part string, words []token, all takings, v *Vocabular
 	}
 	return !placed && !f.span.denied && !number(f.phrase.tokens[0]) && len(f.at) <= others &&
 		slices.ContainsFunc(f.at, func(i int) bool { return anywhere()[words[i].stem] })
+}
+
+// dependent reports whether a single word tells of what is there only where something
+// else is, such as "neat" of a case, and that is not said.
+func (f finding) dependent(part string, words []token, all takings, v *Vocabulary) bool {
+	trait := v.traits[f.phrase.trait]
+	return len(f.at) == 1 && trait.OnlyIf != nil && !trait.States[f.phrase.state].Striking && !f.withWhole(part, words, all, v)
+}
+
+// elsewhereOnly reports whether something is denied of one place of several where it may
+// be: "no gills on the side", "belly without gills".
+func (f finding) elsewhereOnly(part string, words []token, all takings, v *Vocabulary) bool {
+	if !f.span.denied || !f.placedBehind(part, words) && !f.placedBefore(words, all.words) {
+		return false
+	}
+	places := 0
+	for _, state := range v.traits[f.phrase.trait].States {
+		if state.ID != absent {
+			places++
+		}
+	}
+	return places > others && v.traits[f.phrase.trait].Where != nil
+}
+
+// placedBehind reports whether a place follows that bears what was found.
+func (f finding) placedBehind(part string, words []token) bool {
+	return f.to < len(words) && words[f.to].placed() && borne().MatchString(part[words[f.to-1].to:words[f.to].from])
+}
+
+// placedBefore reports whether a place that is without it stands before what was found.
+func (f finding) placedBefore(words []token, taken []*span) bool {
+	i := f.start - 1
+	return i >= 0 && taken[i] == nil && !words[i].turn && words[i].placed()
 }
 
 // withWhole reports whether what the trait hangs on is said too, in its place, as where

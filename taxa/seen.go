@@ -52,9 +52,14 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	if !utf8.ValidString(text) || plain.HasControl(strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)) {
 		return nil, nil, wording.Errorf("that holds signs that are no letters; type it in plain words")
 	}
-	from := 0
+	from, ofPart := 0, false
 	for _, end := range append(parts().FindAllStringIndex(text, -1), []int{len(text), len(text)}) {
-		found, open := v.understandPart(strings.TrimSpace(text[from:end[0]]), strings.Contains(text[end[0]:end[1]], "?"))
+		part := strings.TrimSpace(text[from:end[0]])
+		words := v.tokens(part, stem)
+		names, first := topic(words)
+		ofPart = ofPart && !names
+		found, open := v.understandPart(part, words, strings.Contains(text[end[0]:end[1]], "?"), ofPart)
+		ofPart = ofPart || first
 		for _, one := range found {
 			if !slices.ContainsFunc(seen, one.same) {
 				seen = append(seen, one)
@@ -65,6 +70,27 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	}
 	seen, against := partAgainst(seen)
 	return seen, append(unclear, against...), nil
+}
+
+// topic reports whether what is said names the animal's body, a part of it or what it
+// lives in, and whether it begins with a part, of which more may be said then.
+func topic(words []token) (names, first bool) {
+	for i, w := range words {
+		if bodyParts()[w.stem] || w.stem == "bodi" || w.stem == "shell" {
+			return true, i == 0 && w.stem != "bodi"
+		}
+	}
+	return false, false
+}
+
+// ofTopic reports whether few words tell what any part of an animal may be like, where
+// one was spoken of, before (ofPart) or in a clause before.
+func (f finding) ofTopic(words []token, ofPart bool, v *Vocabulary) bool {
+	if len(f.at) > others || !v.traits[f.phrase.trait].OfParts {
+		return false
+	}
+	_, first := topic(words)
+	return ofPart || first && slices.ContainsFunc(words[:f.start], func(w token) bool { return w.turn })
 }
 
 // partAgainst takes out of what was seen what was said against itself, which is to be
@@ -112,9 +138,9 @@ type span struct {
 	phrase   *phrase
 }
 
-// understandPart reads one part; asked says that a question mark follows it.
-func (v *Vocabulary) understandPart(part string, asked bool) ([]Seen, []Unclear) {
-	words := v.tokens(part, stem)
+// understandPart reads one part; asked says that a question mark follows it, ofPart that
+// what was said before was of a part of the animal and this names no other.
+func (v *Vocabulary) understandPart(part string, words []token, asked, ofPart bool) ([]Seen, []Unclear) {
 	if len(words) == 0 {
 		return nil, nil
 	}
@@ -124,10 +150,17 @@ func (v *Vocabulary) understandPart(part string, asked bool) ([]Seen, []Unclear)
 	taken := v.take(words, part)
 	doubts := doubtsOf(part, words, asked)
 	for _, t := range taken.found {
+		if t.shade(part, words, taken.words, v) {
+			continue
+		}
 		said := original(part, words, t.start, t.to)
 		place[said] = t.start
 		meanings := v.meanings(t.group, said, t.denied)
-		if len(meanings) == 1 && plainly(words, t.from, t.to, meanings[0]) && !v.doubted(t, part, words, taken, doubts) {
+		if t.nearly {
+			meanings = noneFirst(meanings)
+		}
+		if len(meanings) == 1 && t.plainly(words, taken.words, meanings[0]) && !t.ofTopic(words, ofPart, v) &&
+			!v.doubted(t, part, words, taken, doubts) {
 			seen = append(seen, meanings[0])
 		} else {
 			unclear = append(unclear, Unclear{said, meanings[:min(mostChoices, len(meanings))], true})
@@ -150,6 +183,7 @@ type finding struct {
 	group  []span
 	start  int // where it begins with the denial before it
 	denied bool
+	nearly bool // it is denied only nearly: "hardly any hair"
 }
 
 // takings are what was found in a part, those that cover most words first, and by
@@ -167,9 +201,10 @@ func (v *Vocabulary) take(words []token, part string) takings {
 		if !s.free(t.words) {
 			continue
 		}
-		start, denied := denial(words, t.words, s.from, part)
-		s.denied = denied || s.phrase.tokens[0] == deny
-		t.found = append(t.found, finding{*s, group, start, denied})
+		start, denied, nearly := denial(words, t.words, s.from, part)
+		nearly = nearly || s.nearlyDenied(words)
+		s.denied = denied && !nearly || s.phrase.tokens[0] == deny
+		t.found = append(t.found, finding{*s, group, start, denied, nearly})
 		for i := s.from; i < s.to; i++ {
 			if t.words[i] == nil || slices.Contains(s.at, i) {
 				t.words[i] = s
@@ -182,9 +217,10 @@ func (v *Vocabulary) take(words []token, part string) takings {
 // doubted reports whether what was found is rather asked than noted.
 func (v *Vocabulary) doubted(f finding, part string, words []token, all takings, doubts doubts) bool {
 	taken := all.words
-	return f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) || f.shade(words, taken) ||
+	return f.nearly || f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) ||
 		f.ofPart(part, words, taken, v) || f.misplaced(part, words, all, v) || f.partOfLonger(all.found) ||
-		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words) || f.across(part, words) ||
+		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words, v) ||
+		f.dependent(part, words, all, v) || f.elsewhereOnly(part, words, all, v) || f.across(part, words) ||
 		f.orElse(part, words, taken) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
 }
 
@@ -210,6 +246,17 @@ func (v *Vocabulary) meanings(group []span, said string, denied bool) []Seen {
 		}
 	}
 	return out
+}
+
+// noneFirst are the meanings of what is nearly denied: that it is not there, where that
+// can be.
+func noneFirst(meanings []Seen) []Seen {
+	for i, m := range meanings {
+		if len(m.States) > 1 && slices.Contains(m.States, absent) {
+			meanings[i].States = []string{absent}
+		}
+	}
+	return meanings
 }
 
 // bestSpans are the spans by place, those that cover most words first; spans of
@@ -265,7 +312,10 @@ func (s *span) free(taken []*span) bool {
 // turned round.
 func (v *Vocabulary) spans(words []token, part string) []span {
 	var out []span
-	index := v.known()
+	index, known := v.known(), v.knownWords()
+	for i := range words {
+		words[i].known = known[words[i].stem]
+	}
 	for i := range index {
 		p := &index[i]
 		for from := range words {
@@ -283,7 +333,7 @@ func (v *Vocabulary) spans(words []token, part string) []span {
 // mayBegin tells, at no cost, of most words that the phrase does not begin with them:
 // a misspelt word keeps its first letter, and two words may be turned round.
 func (p *phrase) mayBegin(word string) bool {
-	return word[0] == p.tokens[0][0] || len(p.tokens) == 2 && word[0] == p.tokens[1][0]
+	return word[0] == p.tokens[0][0] || p.tokens[0] == deny && word == hardly || len(p.tokens) == 2 && word[0] == p.tokens[1][0]
 }
 
 func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
@@ -293,7 +343,7 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 		room = 2
 	}
 	for i, want := range p.tokens {
-		if i > 0 && words[at-1].turn && !p.turns[i-1] {
+		if i > 0 && words[at-1].turn != p.turns[i-1] && (words[at-1].turn || s.gap == 0) {
 			return span{}, false
 		}
 		edits := differs(want, words, at)
@@ -328,6 +378,16 @@ func (p *phrase) turned(words []token, from int, part string) (span, bool) {
 	return span{from: from, to: from + 2, at: []int{from, from + 1}, edits: first + second, gap: 1, turned: true, phrase: p}, true
 }
 
+// nearlyDenied reports whether what the phrase denies is only nearly denied.
+func (s *span) nearlyDenied(words []token) bool {
+	for i, at := range s.at {
+		if words[at].stem == hardly && s.phrase.tokens[i] == deny {
+			return true
+		}
+	}
+	return false
+}
+
 // pair is the stem of a word that changes the number before it.
 const pair = "pair"
 
@@ -348,10 +408,13 @@ func differs(want string, words []token, at int) int {
 	if got == want {
 		return 0
 	}
+	if want == deny && got == hardly {
+		return 1
+	}
 	room := 0
 	switch n := max(len(got), len(want)); {
-	case number(got) || number(want) || got[0] != want[0]:
-		return -1
+	case number(got) || number(want) || got[0] != want[0] || words[at].known && !inflected(got, want):
+		return -1 // a word that is known is no slip of another
 	case n >= 9:
 		room = 2
 	case n >= 6:
@@ -366,18 +429,12 @@ func differs(want string, words []token, at int) int {
 	return -1
 }
 
-// denial is where a denial stands in front of a place, as in "no long tails", and
-// whether one does; else the place itself. It reaches beyond an "or".
-func denial(words []token, taken []*span, from int, part string) (int, bool) {
-	for i := from - 1; i >= max(0, from-3) && !words[i].turn; i-- {
-		if words[i].stem == deny && (taken[i] == nil || taken[i].to > from) {
-			return i, true
-		}
+// inflected reports whether two stems are most likely of one word: "feather", "featheri".
+func inflected(a, b string) bool {
+	if len(a) > len(b) {
+		a, b = b, a
 	}
-	if from > 0 && taken[from-1] != nil && taken[from-1].denied && or().MatchString(part[words[from-1].to:words[from].from]) {
-		return from, true
-	}
-	return from, false
+	return len(b)-len(a) <= 2 && strings.HasPrefix(b, a[:len(a)-1])
 }
 
 // nearest are the states whose words are most like what was said: those that
@@ -389,15 +446,24 @@ func (v *Vocabulary) nearest(words []token) []Seen {
 		share  float64
 	}
 	var all []near
+	telling := slices.DeleteFunc(slices.Clone(words), func(w token) bool {
+		return w.stem == deny || w.stem == hardly || number(w.stem) || everyday()[w.stem]
+	})
+	has := func(of func(stem string) bool) bool {
+		return slices.ContainsFunc(words, func(w token) bool { return of(w.stem) })
+	}
+	denied := func(stem string) bool { return stem == deny || stem == hardly }
 	for i := range index {
 		p := &index[i]
 		shared := 0
 		for _, stem := range p.tokens {
-			if stem != deny && !number(stem) && slices.ContainsFunc(words, func(w token) bool { return w.stem == stem }) {
+			if slices.ContainsFunc(telling, func(w token) bool { return w.means(stem) }) {
 				shared++
 			}
 		}
-		if shared > 0 {
+		told := !slices.ContainsFunc(p.tokens, denied) || has(denied)
+		told = told && (!slices.ContainsFunc(p.tokens, number) || has(number))
+		if told && shared > 0 && 2*shared >= len(p.tokens) {
 			all = append(all, near{p, float64(shared) * float64(shared) / float64(len(p.tokens))})
 		}
 	}
@@ -414,14 +480,33 @@ func (v *Vocabulary) nearest(words []token) []Seen {
 	for _, n := range all {
 		add(n.phrase)
 	}
-	for _, w := range words {
-		if len(w.stem) >= 4 {
+	for _, w := range telling {
+		if len(w.stem) >= 4 && !w.known {
 			for _, m := range fuzzy.FindFrom(w.stem, phrases(index)) {
-				if at := m.MatchedIndexes; at[len(at)-1]-at[0] < len(w.stem)+2 {
+				if oneWord(index[m.Index].text, m.MatchedIndexes) {
 					add(&index[m.Index])
 				}
 			}
 		}
 	}
 	return out
+}
+
+// means reports whether a word is one that is wanted, or a slip of it that means nothing
+// else.
+func (t token) means(stem string) bool {
+	const short = 4
+	return t.stem == stem || !t.known && !everyday()[t.stem] && min(len(t.stem), len(stem)) >= short-1 && t.stem[0] == stem[0] &&
+		plain.Distance(t.stem, stem) == 1
+}
+
+// oneWord reports whether letters that were found in a phrase begin one of its words and
+// are most of it, as "pincr" in "pincers": scattered ones are chance.
+func oneWord(text string, at []int) bool {
+	from, last := at[0], at[len(at)-1]
+	if from > 0 && text[from-1] != ' ' && text[from-1] != '-' {
+		return false
+	}
+	end := from + strings.IndexAny(text[from:]+" ", " -")
+	return last < end && 3*len(at) >= 2*(end-from)
 }

@@ -68,7 +68,7 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"thin threads along its sides", "gill-form=threads; gills=sides"},
 		{"four pairs of eyes", "eye-dots=few"},
 		{"it hardly moves", "move=still"},
-		{"gills that never stop waving", "gills=sides,back,under"},
+		{"gills that never stop waving", "gills=chest,chest-belly,sides,back,under,hind"},
 	} {
 		seen, unclear, err := vocabulary(t).Understand(tc.said)
 		if err != nil {
@@ -94,7 +94,7 @@ func TestWhatIsNotUnderstoodIsSaidToBe(t *testing.T) {
 		{"three", false, ""},
 		{"no legs and six legs", true, "legs=6"},
 		{"two tails, three tails", true, "tails=3"},
-		{"flat horns", true, "flat=flat"}, // of a part that is not known
+		{"flat knees", true, "flat=flat"}, // of a part that is not known
 		{"all three tails gone", true, "tails=3"},
 		{"between sand grains", true, "case-stuff=sand"}, // where it was
 		{"hung from the surface", true, "surface=top"},

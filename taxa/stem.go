@@ -7,12 +7,6 @@ import (
 	"github.com/kljensen/snowball/english"
 )
 
-// deny is the stem of every word that denies.
-const deny = "no"
-
-// hardly is the stem of every word that nearly denies.
-const hardly = "hardly"
-
 // token is a word as it is compared.
 type token struct {
 	stem     string
@@ -22,18 +16,13 @@ type token struct {
 	as       bool // "as" stands before it, as in "thin as a thread"
 	acts     bool // by its ending it may be something done, and is no adjective
 	plural   bool // by its ending
-}
-
-var denials = map[string]bool{
-	"no": true, "not": true, "without": true, "never": true, "none": true, "lacks": true, "lacking": true, "lack": true,
-	"hasn't": true, "isn't": true, "doesn't": true, "haven't": true, "aren't": true, "don't": true, "neither": true,
-	"nor": true, "didn't": true, "can't": true, "cannot": true,
+	known    bool // it means something here, and is no slip of another
 }
 
 // idle are words that carry no meaning here.
 var idle = wordSet(`a an the its it it's is are was were has have had having with of like as to at in on and or but which that this
 these those there their they them very quite rather really just some any all one's i my me we saw seen look looks looking
-be being been do does did for from by about into onto along than then so too also only still when if most much
+be being been do does did for from by about into onto along then so too also only when if most much
 nearly almost animal creature bug beast insect critter fellow guy larva nymph
 kind sort thing bit got get gets can could would will seem seems`)
 
@@ -67,10 +56,7 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 		}
 		word := strings.ToLower(strings.ReplaceAll(rest[start:start+end], "’", "'"))
 		n := len(out)
-		if word == "back" && rearwards().MatchString(text[:from+start]) {
-			word = "hind"
-		}
-		out = v.addToken(out, word, stem, from+start, from+start+end)
+		out = v.addToken(out, inContext(word, text[:from+start], text[from+start+end:]), stem, from+start, from+start+end)
 		if len(out) > n {
 			out[n].likened, out[n].as = like, as
 			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
@@ -83,14 +69,35 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 	return out
 }
 
+// inContext is the word that stands for one where what is before and behind it changes
+// what it says: "back" in "at the back", "round" in "round the end", "few" without "a",
+// "absent" at the end.
+func inContext(word, before, behind string) string {
+	switch {
+	case word == "back" && rearwards().MatchString(before):
+		return "hind"
+	case word == "round" && owned().MatchString(behind):
+		return "around"
+	case absentees[word] && strings.TrimSpace(before) != "" && clauseOver().MatchString(behind):
+		return absence
+	case (word == "few" || word == "fewer") && !someFew().MatchString(before) || denials[word] && nearDenied().MatchString(before):
+		return hardly
+	}
+	return word
+}
+
 func wordRune(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 
 func (v *Vocabulary) addToken(out []token, word string, stem func(string) string, from, to int) []token {
 	switch {
+	case word == absence:
+		return denyBefore(out)
 	case denials[word]:
 		return append(out, token{stem: deny, from: from, to: to})
-	case word == "hardly" || word == "barely" || word == "scarcely":
+	case nearDenials[word]:
 		return append(out, token{stem: hardly, from: from, to: to})
+	case lessOf(word) != "":
+		return v.addToken(append(out, token{stem: deny, from: from, to: from}), lessOf(word), stem, from, to)
 	case word == "but" || word == "and" || word == "with":
 		if len(out) > 0 {
 			out[len(out)-1].turn = out[len(out)-1].stem != deny

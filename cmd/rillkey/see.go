@@ -30,7 +30,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		return 0, misused("--see: %w", err)
 	}
 	if len(unclear) > 0 {
-		return 0, misused("--see: %s", notUnderstood(unclear))
+		return 0, misused("--see: %s", notUnderstood(unclear)+understood(seen, length))
 	}
 	if len(seen) == 0 && length == 0 && strings.ContainsFunc(text, unicode.IsLetter) {
 		return 0, misused("--see: nothing in %s tells what the animal looks like; say what strikes you, as in --see \"ten legs, pincers\"",
@@ -52,6 +52,22 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		fmt.Fprintln(a.err, wording.Sprintf("%s mm long", plain.Number(length)))
 	}
 	return length, nil
+}
+
+// understood says how what was understood beside unclear words is said again without them;
+// empty where that was nothing.
+func understood(seen []taxa.Seen, length float64) string {
+	said := ""
+	for _, s := range seen {
+		said += " --observe " + s.Trait.ID + "=" + strings.Join(s.States, ",")
+	}
+	if length > 0 {
+		said += fmt.Sprintf(" --length %g", length)
+	}
+	if said == "" {
+		return ""
+	}
+	return "\n" + wording.Sprintf("The rest was understood:%s", said)
 }
 
 // nothingSaid says that there are no words at all.

@@ -11,6 +11,13 @@ import (
 func TestSayingWhatCannotBeRead(t *testing.T) {
 	for _, row := range []struct{ why, words, says string }{
 		{"unknown words", "purple monkey", "is not among the words known here"},
+		{"unknown words beside known ones", "six legs, zorple, 12 mm", "The rest was understood: --observe legs=6 --length 12"},
+		{"another script", "шесть ног", "is not among the words known here"},
+		{"a script without blanks", "六本足", "is not among the words known here"},
+		{"pictures alone", "🦐🦐", "nothing was said"},
+		{"signs that turn the line round", "six \u202elegs", "no letters"},
+		{"one word of 1,900 letters", strings.Repeat("legs", 475), "is not among the words known here"},
+		{"hardly any", "hardly any tails", "may mean"},
 		{"a state against itself", "ten legs, no tails, three tails", `"no tails, three tails" may mean several things`},
 		{"10,000 letters", strings.Repeat("ten legs, ", 1000), "more than 2000 letters"},
 		{"control characters", "ten legs\x1b[31m, pincers", "no letters"},

@@ -65,8 +65,12 @@ func armsAlong(k *sketch, w widths) {
 				k.Part("side-arms", "gills")
 			}
 			l := 0.17 - 0.006*float64(i)
+			if k.is.is("side-arms", "some") && i%3 != 1 { // a stump
+				k.joint(root, root.Polar(0.03, s*72), 0.013, 0.011)
+				return
+			}
 			switch k.is["side-arms"] {
-			case "fleshy":
+			case "fleshy", "some":
 				k.joint(root, root.Polar(l*0.5, s*72), 0.013, 0.008)
 				k.whip(0.006, root.Polar(l*0.48, s*72), root.Polar(l*0.8, s*60), root.Polar(l*1.05, s*50))
 			case "feathery":

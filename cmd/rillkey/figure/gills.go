@@ -138,6 +138,10 @@ func sideArms(k *sketch, w widths) {
 		x := ringAt(i) + 0.03
 		sides(func(s float64) {
 			root := pt{X: x, Y: s * w.width(x) * 0.9}
+			if k.is.is("side-arms", "some") && i%3 != 1 {
+				k.Line(root, root.Polar(0.03, s*62)) // a stump
+				return
+			}
 			if k.is.is("side-arms", "feathery") {
 				k.feather(root, 0.19, s*62, 0.03)
 				return

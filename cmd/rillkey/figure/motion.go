@@ -75,6 +75,10 @@ func moveSign(k *sketch, state string) {
 			k.oar(pt{X: 0, Y: s * 0.14}, pt{X: 0.02, Y: s * 0.42})
 			k.arrow(pt{X: 0.06, Y: s * 0.42}, pt{X: 0.25, Y: s * 0.38}, pt{X: 0.36, Y: s * 0.24})
 		})
+	case "hop":
+		k.Line(pt{X: -0.5, Y: 0.34}, pt{X: 0.5, Y: 0.34})
+		k.bean(pt{X: 0.22, Y: 0.2}, 0.4, 0.11)
+		k.arrow(pt{X: 0.2, Y: 0.02}, pt{X: 0.05, Y: -0.36}, pt{X: -0.2, Y: -0.4}, pt{X: -0.4, Y: 0.28})
 	case "skate":
 		k.Line(pt{X: -0.5, Y: 0.26}, pt{X: 0.5, Y: 0.26})
 		k.bean(pt{X: 0.05, Y: -0.02}, 0.5, 0.08)

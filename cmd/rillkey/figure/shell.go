@@ -176,9 +176,12 @@ func snailBody(k *sketch, at pt, side, half float64) {
 		k.whip(0.012, pt{X: tip.X - side*0.04, Y: tip.Y - 0.03}, pt{X: tip.X + side*0.02, Y: tip.Y - 0.15},
 			pt{X: tip.X + side*0.09, Y: tip.Y - 0.24})
 		k.whip(0.012, pt{X: tip.X, Y: tip.Y}, pt{X: tip.X + side*0.12, Y: tip.Y - 0.04}, pt{X: tip.X + side*0.23, Y: tip.Y - 0.1})
-	case "short":
+	case "ears":
 		k.Solid(pt{X: tip.X - side*0.06, Y: tip.Y - 0.03}, pt{X: tip.X + side*0.02, Y: tip.Y - 0.15}, pt{X: tip.X, Y: tip.Y - 0.02})
 		k.Solid(pt{X: tip.X - side*0.02, Y: tip.Y - 0.01}, pt{X: tip.X + side*0.12, Y: tip.Y - 0.06}, pt{X: tip.X, Y: tip.Y + 0.04})
+	case "short":
+		k.whip(0.012, pt{X: tip.X - side*0.03, Y: tip.Y - 0.02}, pt{X: tip.X, Y: tip.Y - 0.08}, pt{X: tip.X + side*0.03, Y: tip.Y - 0.13})
+		k.whip(0.012, tip, pt{X: tip.X + side*0.06, Y: tip.Y - 0.02}, pt{X: tip.X + side*0.11, Y: tip.Y - 0.05})
 	}
 	k.Part("head", "body")
 	k.Blob(pt{X: at.X - side*half*0.9, Y: at.Y + 0.02}, pt{X: at.X - side*half*0.9, Y: at.Y + 0.09}, pt{X: at.X, Y: at.Y + 0.11},

@@ -80,6 +80,9 @@ func suspectChoices(s *sitting) []choice {
 
 // told is an answer in plain words, with what it answered.
 func told(g key.Given) string {
+	if mm, ok := strings.CutPrefix(g.Answer, "length="); ok {
+		return wording.Text("How long is it?") + " " + full(plain.OneLine(mm)+" mm")
+	}
 	asked, answer := subject(g.Question), wording.Text("can't tell")
 	if len(g.Says) > 0 {
 		answer = words(g)

@@ -50,7 +50,8 @@ func (s *sitting) strikeBy(marks []key.TraitState) {
 	s.marks, s.stage = marks, striking
 }
 
-// size turns to the length, once: it parts more of what is left than another question.
+// size turns to the length, which parts more of what is left than another question, or
+// is looked at again.
 func (s *sitting) size() {
 	s.q.LeaveLength()
 	s.marks, s.sizing, s.stage = nil, true, striking
@@ -321,6 +322,14 @@ func strikingBlocks(s *sitting) []block {
 
 // sizingBlocks ask how long the animal is.
 func sizingBlocks(s *sitting) []block {
+	if mm := s.q.Length(); mm > 0 {
+		how := wording.Text("Enter leaves it as it is.")
+		if s.buttons {
+			how = wording.Text("It may stay as it is.")
+		}
+		return []block{{title, "", wording.Text("How long is it?")},
+			{advice, "", wording.Sprintf("In mm, without tails and feelers; so far %g mm.", mm) + " " + how}}
+	}
 	how := wording.Text("Enter leaves it open.")
 	if s.buttons {
 		how = wording.Text("It may stay open.")

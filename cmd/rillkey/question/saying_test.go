@@ -179,6 +179,24 @@ func TestABareNumberIsTheLength(t *testing.T) {
 	}
 }
 
+// A length stands among what can be looked at again, also when it is all that was said;
+// another takes its place, and nothing leaves it as it is.
+func TestALengthCanBeLookedAtAgain(t *testing.T) {
+	for anew, want := range map[string]float64{"9": 9, "": 12} {
+		q := embeddedInquiry(t)
+		if err := q.ObserveLength(12); err != nil {
+			t.Fatal(err)
+		}
+		if !CanLookAgain(q) {
+			t.Error("nothing can be looked at again")
+		}
+		_, out, _ := typed(q, "r\na\n"+anew+"\ns\n", 80)
+		if q.Length() != want || !strings.Contains(out, "How long is it? 12 mm.") || !strings.Contains(out, "so far 12 mm") {
+			t.Errorf("%q: the length is %g, want %g\n%s", anew, q.Length(), want, out)
+		}
+	}
+}
+
 func TestABareNumberIsTheLengthByLine(t *testing.T) {
 	asked := func(lines string) string {
 		q := embeddedInquiry(t)

@@ -148,7 +148,7 @@ func (s *sitting) reopen() {
 
 // CanLookAgain reports whether there is an answer to look at again.
 func CanLookAgain(q *key.Inquiry) bool {
-	return slices.ContainsFunc(q.Given(), func(g key.Given) bool { return g.Asked || len(g.Says) > 0 })
+	return slices.ContainsFunc(q.Given(), func(g key.Given) bool { return g.Asked || len(g.Says) > 0 || measured(g) })
 }
 
 // answer acts on an answer and reports whether it was one; if not, what was said
@@ -183,6 +183,10 @@ func (s *sitting) answer(a string) bool {
 	case i < 0:
 		s.said = s.refusal(a)
 		return false
+	case s.stage == choosing && measured(s.q.Given()[s.doubtful()[i]]):
+		s.said = ""
+		s.size()
+		return true
 	case s.stage == choosing:
 		s.stage, s.place, s.said = anew, s.doubtful()[i], ""
 		return true
@@ -260,11 +264,14 @@ func (s *sitting) back() {
 }
 
 // doubtful are the answers that can be given anew, by their place: the most suspect
-// first, then what nobody could tell.
+// first, then the length, then what nobody could tell.
 func (s *sitting) doubtful() []int {
 	var out []int
 	for _, suspect := range s.now.suspects {
 		out = append(out, suspect.Given)
+	}
+	if i := lengthAt(s.q); i >= 0 {
+		out = append(out, i)
 	}
 	for i, g := range s.q.Given() {
 		if g.Asked && len(g.Says) == 0 {
@@ -273,6 +280,20 @@ func (s *sitting) doubtful() []int {
 	}
 	return out[:min(len(out), len(letters))]
 }
+
+// lengthAt is the place of the length that holds among what was said, -1 for none.
+func lengthAt(q *key.Inquiry) int {
+	at := -1
+	for i, g := range q.Given() {
+		if measured(g) {
+			at = i
+		}
+	}
+	return at
+}
+
+// measured reports whether something said is a length.
+func measured(g key.Given) bool { return strings.HasPrefix(g.Answer, "length=") }
 
 func (s *sitting) refusal(a string) string {
 	listed := listed(s.choices())

@@ -134,6 +134,9 @@ func (t *Talk) Figure(i int) figure.Figure {
 // also are the answers that a page has a button for: help stands on the page.
 func (t *Talk) also() (out []Also) {
 	if t.s.stage == striking || t.s.stage == hearing {
+		if t.s.sizing && t.s.q.Length() > 0 {
+			return []Also{{back, wording.Text("Leave it as it is"), wording.Text("the questions go on.")}}
+		}
 		if t.s.sizing {
 			return []Also{{back, wording.Text("Leave it open"), wording.Text("the questions go on.")}}
 		}

@@ -100,6 +100,8 @@ func (m *screen) sayingKeys() []answerKey {
 		keys[0].short = wording.Text("note it")
 	case m.typed != "":
 		keys[0].short = wording.Text("see how it is understood")
+	case m.sizing && m.q.Length() > 0:
+		keys[0].short = wording.Text("leave it as it is")
 	case m.sizing:
 		keys[0].short = wording.Text("leave it open")
 	}

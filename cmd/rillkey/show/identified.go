@@ -2,6 +2,7 @@ package show
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"rillkey/key"
@@ -54,6 +55,7 @@ type Identified struct {
 
 	answers string // all that was said, in the words of the key
 	closer  string // how somebody comes to a closer name than is enough
+	against string // what was said that the likeliest kind does not show, in the words of the key
 
 	taxon, within, likeliest, like, supposed, rival *taxa.Taxon
 	elsewhere                                       func(kind string) bool // whether the key does not lead to it
@@ -95,7 +97,7 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 	if r.Leaning != "" {
 		v.LikelyClass, v.LikelyClassBy = ClassWord(r.Leaning), round(r.Told(r.LeaningProbability))
 	}
-	v.answers = AnswerList(catalog.Vocabulary(), q.Given())
+	v.answers, v.against = AnswerList(catalog.Vocabulary(), q.Given()), against(catalog, v.likeliest, q.Given())
 	v.elsewhere = func(id string) bool { return !q.Model().Key().EndsIn(id) }
 	if v.Name = Either(catalog, r.Set); r.Level == key.ToSet {
 		v.OneOf = r.Set
@@ -145,6 +147,23 @@ func (v *Identified) named(catalog *taxa.Catalog) []string {
 		}
 	}
 	return out
+}
+
+// against is what was said that a taxon does not show, in words.
+func against(catalog *taxa.Catalog, t *taxa.Taxon, given []key.Given) string {
+	var out []string
+	for _, g := range given {
+		for _, said := range g.Says {
+			shown := t.States(said.Trait)
+			if len(shown) == 0 || slices.ContainsFunc(shown, func(w taxa.Weight) bool { return slices.Contains(said.States, w.State) }) {
+				continue
+			}
+			if words := TraitStates(catalog.Vocabulary().Trait(said.Trait), said.States); !slices.Contains(out, words) {
+				out = append(out, words)
+			}
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // round keeps four decimals, more than the misread rates bear.

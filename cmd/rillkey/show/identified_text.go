@@ -23,7 +23,10 @@ func (v *Identified) TextWith(w io.Writer, width int, closer string) error {
 	p := newPage(w, width)
 	v.closer = closer
 	v.otherNames(p)
-	if v.NothingFits {
+	switch {
+	case v.NothingFits && v.Name != "" && v.Check == nil && v.against != "":
+		p.item("Against it", "%s. Look at that again: was it misread, or is it another animal?", v.against)
+	case v.NothingFits:
 		p.text(0, 0, "No kind in this key shows all of that: an answer was misread, or the animal is not in the key.")
 	}
 	v.heading(p)

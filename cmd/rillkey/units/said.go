@@ -67,8 +67,12 @@ func (q quantity) group(i int) string {
 	return strings.ToLower(q.text[q.at[2*i]:q.at[2*i+1]])
 }
 
-// another reports whether it is no length: "two in front", "2 in the middle".
+// another reports whether it is no length: "two in front", "2 in the middle", "an inch
+// worm".
 func (q quantity) another() bool {
+	if strings.HasPrefix(q.group(4), "inch") && wormBehind().MatchString(q.text[q.at[1]:]) {
+		return true
+	}
 	return q.group(4) == "in" && (strings.ContainsAny(q.group(3), "aeiou") || wordBehind().MatchString(q.text[q.at[1]:]))
 }
 
@@ -144,6 +148,8 @@ var lengthSaid = pattern.New(`(?i)(?:\b` + partsSaid + ` (?:are |is )?|\b(?:the 
 	`(?:` + numbers + `\s*(?:-|–|\bto\b|\bor\b)\s*)?` + numbers +
 	`[\s-]*(mm|cm|millimet(?:er|re)s?|centimet(?:er|re)s?|inches|inch|in)\b` +
 	`(?: (?:long|in length|big|in size)\b)?(?: ` + partsSaid + `\b)?`)
+
+var wormBehind = pattern.New(`^[ -]worm`)
 
 var wordBehind = pattern.New(`^ [a-z]`)
 
