@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 )
 
@@ -74,6 +75,10 @@ func noArgs(cmd *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
+	if file := args[len(args)-1]; !cmd.HasAvailableSubCommands() && strings.HasSuffix(file, visit.Suffix) && isThere(file) {
+		return misused("%s takes a visit's file behind --visit: %s --visit %s", cmd.CommandPath(), cmd.CommandPath(),
+			plain.ShellWord(file))
+	}
 	if !cmd.HasAvailableSubCommands() {
 		return misused("%s takes no %q; see '%s --help'", cmd.CommandPath(), args[0], cmd.CommandPath())
 	}
@@ -117,6 +122,9 @@ func oneOf(flag, value string, allowed []string) error {
 		if value == w {
 			return nil
 		}
+	}
+	if value == "" {
+		return misused("--%s is missing; it is one of %s", flag, strings.Join(allowed, ", "))
 	}
 	return misused("--%s %q is not known here; it is one of %s", flag, value, strings.Join(allowed, ", "))
 }
