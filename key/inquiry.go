@@ -23,13 +23,15 @@ const (
 // Options are how an inquiry is led. Start from [DefaultOptions].
 type Options struct {
 	Required float64 // the probability a name must have, above 0.5 and below 1
-	Settle   float64 // the probability at which questions stop; below Required it counts as that
-	Order    Order
-	Confirm  int     // most questions asked once the path has ended
-	Most     int     // most questions asked at all
-	Least    float64 // bits below which a question is not worth asking
-	NoLens   bool    // nobody has a hand lens
-	Effort   AnswerCost
+	// Settle is the probability at which questions stop; below Required it counts as that,
+	// and above it a kind takes 0.99 where answers may lean on each other.
+	Settle  float64
+	Order   Order
+	Confirm int     // most questions asked once the path has ended
+	Most    int     // most questions asked at all
+	Least   float64 // bits below which a question is not worth asking
+	NoLens  bool    // nobody has a hand lens
+	Effort  AnswerCost
 	// Enough are ids of taxa of which no narrower name is needed: the questions stop
 	// when one of them is probable enough to settle it.
 	Enough []string

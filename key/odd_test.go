@@ -53,3 +53,45 @@ func TestAFewAnswersAreNotOdd(t *testing.T) {
 		t.Errorf("can't tell made %v of %v", after, before)
 	}
 }
+
+// A name is asked on about until it is at 0.99, where answers may lean on each other; not
+// where people are as they are told, nor where no more is asked than a name must have.
+func TestANameIsAskedOnWhereAnswersMayLeanOnEachOther(t *testing.T) {
+	k := keytest.Key(t)
+	even := model(t, k, key.EvenRates(k.Catalog().Vocabulary(), 0.1))
+	atOnce := key.DefaultOptions()
+	atOnce.Settle = atOnce.Required
+	for _, test := range []struct {
+		why   string
+		m     *key.Model
+		o     key.Options
+		above float64 // nothing is asked from here on, once three traits are known
+		on    bool    // something is asked from 0.97 on
+	}{
+		{"usual people", fileModel(t, k), key.DefaultOptions(), 0.99, true},
+		{"people as they are told", even, key.DefaultOptions(), 0.97, false},
+		{"no more than a name must have", fileModel(t, k), atOnce, 0.9, false},
+	} {
+		on := 0
+		for i, end := range k.Ends() {
+			if i%3 != 0 {
+				continue
+			}
+			test.o.Order = key.Shortest
+			q := inquire(t, test.m, test.o)
+			for now := q.Question(); now != nil; now = q.Question() {
+				p := q.Verdict().LikeliestProbability
+				if p >= test.above && traitsSaid(q) >= 3 {
+					t.Errorf("%s: %s is at %.3f, and %s is asked", test.why, q.Verdict().Likeliest, p, now.ID())
+				}
+				if p >= 0.97 && traitsSaid(q) >= 3 {
+					on++
+				}
+				next(t, q, end)
+			}
+		}
+		if (on > 0) != test.on {
+			t.Errorf("%s: asked on %d times from 0.97 on", test.why, on)
+		}
+	}
+}

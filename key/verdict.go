@@ -181,7 +181,7 @@ func (q *Inquiry) settled() bool {
 	if seenTraits(q) < leastSeen && !endsThere(q, top) {
 		return false
 	}
-	if p[top] >= q.opts.Settle || q.model.kinds[len(p)-1] == nil && p[len(p)-1] >= q.opts.Settle {
+	if p[top] >= settlesAt(q) || q.model.kinds[len(p)-1] == nil && p[len(p)-1] >= q.opts.Settle {
 		return true
 	}
 	if q.Enough() != "" {
