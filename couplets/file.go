@@ -9,6 +9,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
+	"rillkey/taxa/authored/merge"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -102,6 +103,8 @@ type File struct {
 	Glossary map[string]string
 
 	StartAt authored.Pos // of the first couplet's id, or of the [key] table
+	// Leftovers are where remarks begin that merging or drafting again left.
+	Leftovers []authored.Pos
 
 	commonness []entry
 }
@@ -135,6 +138,9 @@ func Read(fsys fs.FS, name, shown string, report *authored.Report) (*File, error
 		return nil, err
 	}
 	f := readTable(top)
+	for _, line := range merge.Unread(top.Text()) {
+		f.Leftovers = append(f.Leftovers, authored.Pos{File: shown, Line: line, Col: 1})
+	}
 	f.readDrawings(fsys, path.Dir(shown), report)
 	return f, nil
 }

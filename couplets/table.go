@@ -30,19 +30,33 @@ func newTable(f *File, catalog *taxa.Catalog, ends []*taxa.Taxon) *table {
 			for _, cond := range lead.Conditions {
 				if _, there := t.columns[cond.Trait]; !there {
 					if trait := catalog.Vocabulary().Trait(cond.Trait); trait != nil {
-						t.add(trait, ends)
+						t.add(trait, len(ends))
 					}
 				}
+			}
+		}
+	}
+	for i, end := range ends { // all of one at once: to look up each trait in each takes longer
+		for trait, states := range end.AllStates() {
+			column, asked := t.columns[trait]
+			if !asked {
+				continue
+			}
+			for _, w := range states {
+				column.known.Add(i)
+				t.shows[column.first+column.trait.State(w.State)].Add(i)
 			}
 		}
 	}
 	return t
 }
 
-func (t *table) add(trait *taxa.Trait, ends []*taxa.Taxon) {
-	known, shows := shown(trait, ends)
-	t.columns[trait.ID] = column{trait: trait, first: len(t.shows), known: known}
-	t.shows = append(t.shows, shows...)
+// add adds an empty column for so many end points.
+func (t *table) add(trait *taxa.Trait, ends int) {
+	t.columns[trait.ID] = column{trait: trait, first: len(t.shows), known: bitset.New(ends)}
+	for range trait.States {
+		t.shows = append(t.shows, bitset.New(ends))
+	}
 }
 
 // shown are the end points that state anything of a trait, and those that can

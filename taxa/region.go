@@ -53,6 +53,7 @@ type Concern struct {
 type regional struct {
 	taxon string
 	names []string
+	at    authored.Pos
 }
 
 // regionsDir is the folder of a catalog that holds its regions.
@@ -124,12 +125,13 @@ func isLanguageTag(s string) bool {
 
 func (r *Region) readHead(t *authored.Table, c *Catalog) {
 	r.Title, r.Source, r.Key = t.NeedStr("title"), t.NeedStr("source"), t.Str("key")
-	r.Version, r.Authors, r.Licence, r.Language = t.Str("version"), t.Strs("authors"), t.Str("licence"), t.Str("language")
-	for _, key := range []string{"version", "licence", "language"} {
+	filled := func(key string) string {
 		if t.Has(key) {
-			t.NeedStr(key)
+			return t.NeedStr(key)
 		}
+		return t.Str(key)
 	}
+	r.Version, r.Authors, r.Licence, r.Language = filled("version"), t.Filled("authors"), filled("licence"), filled("language")
 	if r.Language != "" && !isLanguageTag(r.Language) {
 		t.Fail("language", "bad-language", wording.Sprintf("%s is no sign of a language", plain.Quote(r.Language)),
 			wording.Text("write its two or three letters, as RFC 5646 has them: en, de, fr, es, pt-BR"))
@@ -140,7 +142,7 @@ func (r *Region) readHead(t *authored.Table, c *Catalog) {
 				wording.Text("use lower-case letters, digits and hyphens, at most 64"))
 		}
 	}
-	r.Protocols, r.Cautions, r.OnlyCautions = t.Strs("protocols"), t.Strs("cautions"), t.Bool("only_these_cautions")
+	r.Protocols, r.Cautions, r.OnlyCautions = t.Filled("protocols"), t.Filled("cautions"), t.Bool("only_these_cautions")
 	if r.Key == "" {
 		r.Key = r.ID
 	}
@@ -174,7 +176,11 @@ func readNames(c *Catalog, top *authored.Table, key string) (out []regional) {
 	}
 	for _, id := range t.Keys() {
 		c.known(t, t.KeyPos(id), id)
-		out = append(out, regional{id, t.Strs(id)})
+		names := t.Filled(id)
+		if t.Has(id) && names != nil && len(names) == 0 {
+			t.Fail(id, "empty", wording.Sprintf("%s has no name here", plain.Quote(id)), wording.Text("name it, or delete the line"))
+		}
+		out = append(out, regional{id, names, t.Elem(id, 0)})
 	}
 	return out
 }
@@ -191,7 +197,7 @@ func (r *Region) readClasses(top *authored.Table, c *Catalog) {
 		for _, id := range of.Keys() {
 			c.known(of, of.KeyPos(id), id)
 			r.classes[id] = Class(of.NeedStr(id))
-			checkWord(authored.Section{ID: id, Table: of}, id, of.Str(id), classWords())
+			checkWordAt(of, id, "class", of.Str(id), classWords())
 		}
 	}
 	t.Done()

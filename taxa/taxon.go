@@ -1,6 +1,8 @@
 package taxa
 
 import (
+	"iter"
+	"maps"
 	"slices"
 	"strings"
 
@@ -91,6 +93,10 @@ type Taxon struct {
 // means unknown.
 func (t *Taxon) States(trait string) []Weight { return t.states[trait] }
 
+// AllStates are the states that the taxon can show for each trait of which it states
+// anything or nothing, in no order.
+func (t *Taxon) AllStates() iter.Seq2[string, []Weight] { return maps.All(t.states) }
+
 // Name is the name to show people first: the first common name, else the
 // scientific one.
 func (t *Taxon) Name() string {
@@ -103,7 +109,7 @@ func (t *Taxon) Name() string {
 func readTaxon(n authored.Section, files folder) *Taxon {
 	t := &Taxon{
 		ID: n.ID, Rank: n.NeedStr("rank"), Scientific: n.NeedStr("scientific"), Parent: n.Str("parent"),
-		Stage: n.Str("stage"), Common: n.Strs("common"), Synonyms: n.Strs("synonyms"), Also: n.Strs("also"), Was: n.Strs("was"),
+		Stage: n.Str("stage"), Common: n.Filled("common"), Synonyms: n.Filled("synonyms"), Also: n.Filled("also"), Was: readFormer(n),
 		Class: Class(n.Str("class")), ClassSource: n.Str("class_source"),
 		Habit: n.Str("habit"), Habitat: n.Str("habitat"), Feeding: n.Str("feeding"),
 		Handling: n.Str("handling"), Build: n.Str("build"), Source: n.NeedStr("source"),
@@ -119,10 +125,26 @@ func readTaxon(n authored.Section, files folder) *Taxon {
 	}
 	t.Length = readLength(n)
 	for _, row := range n.Subs("mistaken") {
+		if row.ID == n.ID {
+			row.FailAt(row.Here(), "own-name", wording.Sprintf("%s is not mistaken for itself", plain.Quote(n.ID)),
+				wording.Text("name the taxon that it is mistaken for, or delete this table"))
+		}
 		t.Mistaken = append(t.Mistaken, Mistaken{Taxon: row.ID, Tell: row.NeedStr("tell")})
 		row.Done()
 	}
 	return t
+}
+
+// readFormer reads the ids that a taxon had.
+func readFormer(n authored.Section) []string {
+	ids := n.Filled("was")
+	for i, id := range ids {
+		if strings.TrimSpace(id) != "" && !plain.IsID(id) {
+			n.FailAt(n.Elem("was", i), "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(id)),
+				wording.Text("write the id that an earlier edition had: lower-case letters, digits and hyphens"))
+		}
+	}
+	return ids
 }
 
 // checkMarks wants traits.
@@ -135,8 +157,13 @@ func (t *Taxon) checkMarks(v *Vocabulary) {
 }
 
 func checkWord(n authored.Section, key, word string, allowed []string) {
+	checkWordAt(n.Table, key, key, word, allowed)
+}
+
+// checkWordAt wants one of some words of a kind under a key.
+func checkWordAt(t *authored.Table, key, kind, word string, allowed []string) {
 	if word != "" && !slices.Contains(allowed, word) {
-		n.Fail(key, "unknown-"+key, wording.Sprintf("there is no %s %s", key, plain.Quote(word)), oneOf(word, allowed))
+		t.Fail(key, "unknown-"+kind, wording.Sprintf("there is no %s %s", kind, plain.Quote(word)), oneOf(word, allowed))
 	}
 }
 
@@ -155,7 +182,11 @@ func readLength(n authored.Section) Range {
 	if !n.Has("length_mm") {
 		return Range{}
 	}
+	found := n.Found()
 	v := n.Nums("length_mm")
+	if n.Found() > found {
+		return Range{}
+	}
 	if len(v) != 2 || v[0] <= 0 || v[1] < v[0] || v[1] > 2000 {
 		n.Fail("length_mm", "bad-length",
 			wording.Text("a length range is two numbers in millimetres, the smaller first, above 0 and at most 2000"),

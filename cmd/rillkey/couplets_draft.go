@@ -60,7 +60,8 @@ of --key), or of a spreadsheet (CSV, .xlsx or .ods): one row a taxon, one column
 trait, several states with "|" between them, "?" for unknown. "(lens)" or "(patience)"
 behind a trait's name says how it is looked at. Columns called scientific name, rank,
 group, class, length (mm), commonness, source, notes and wording (what a lead says
-that ends there) are no traits; a row called wording holds what is asked of each.
+that ends there) are no traits; a row called wording holds what is asked of each, one
+called misread how often beginners get it wrong (0.1 for one in ten, as without it).
 In a region in another language these words are that language's. --sheet gives such a
 table of any key. Cells that are dates, half unknown, or several states in one (2 or
 3) are refused with their line; states that stand only once in their column are listed

@@ -31,7 +31,7 @@ func giveSheet(a *app, flags draftFlags) error {
 		return err
 	}
 	a.plainly("Written: %s, %d animals by %d columns. Shares of states are not in it, and of the words of the key those of "+
-		"leads that end in one animal.", flags.sheet, len(table)-1, len(table[0])-1)
+		"leads that end in one animal.", flags.sheet, len(sound.Ends), len(table[0])-1)
 	return nil
 }
 

@@ -39,7 +39,7 @@ func (l *library) folder() (*region.OpenRegion, error) {
 		}
 		l.home = region.Opened(f)
 	}
-	if l.regionName == "" && l.header.Region != "" && l.header.Region != l.home.ID {
+	if l.regionName == "" && l.header.Region != "" && l.header.Region != l.home.Preface.ID {
 		return nil, nil
 	}
 	return l.home, nil

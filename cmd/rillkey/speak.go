@@ -72,9 +72,9 @@ func (l *library) words() (*wording.Translation, error) {
 // wordsOfFile are those of a region that is a file by itself.
 func wordsOfFile(file string) (*wording.Translation, error) {
 	dir, name := splitPath(file)
-	words, err := language.WithoutRegion(region.HeadField(authored.DirFS(dir), name, "language"),
-		region.SettingOf(authored.DirFS(dir), name))
-	return words.Replacing(region.Instead(authored.DirFS(dir), name)), err
+	head := region.ReadPreface(authored.DirFS(dir), name)
+	words, err := language.WithoutRegion(head.Language, head.Setting())
+	return words.Replacing(head.Instead), err
 }
 
 // builtInRegion is the id of the region that is built in whose words hold, as far as
@@ -97,13 +97,23 @@ func (c *regionCheck) words() {
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		c.wrong(folder.WordsFile, err)
 	}
-	spoken := region.HeadField(c.folder.FS, folder.HeadFile, "language")
-	if n := len(language.Missing(words)); err == nil && n > 0 && !isEnglish(spoken) {
-		c.warnAt("language", "missing-sentences", missing(n, spoken), wording.Sprintf("'rillkey region words %s' lists them; %s "+
-			"says them", inside(c.folder.Shown), folder.WordsFile))
+	if err != nil {
+		return
 	}
-	elsewhere := region.HeadSays(c.folder.FS, folder.HeadFile, "only_these_cautions")
-	if n := len(language.OfStreams(words)); err == nil && n > 0 && elsewhere {
+	if c.folder.Has(folder.WordsFile) && c.folder.Preface.Language == "" && c.region != nil {
+		c.warnAt("language", "bad-language", wording.Sprintf("%s says what is said here, and no line says in which language",
+			folder.WordsFile), wording.Text(`add one, as RFC 5646 has it: language = "de"`))
+	}
+	if spoken := c.folder.Preface.Language; !isEnglish(spoken) {
+		if n := len(language.Missing(words)); n > 0 {
+			c.warnAt("language", "missing-sentences", missing(n, spoken),
+				wording.Sprintf("'rillkey region words %s' lists them; %s says them", inside(c.folder.Shown), folder.WordsFile))
+		}
+	}
+	if !c.folder.Preface.OnlyCautions {
+		return
+	}
+	if n := len(language.OfStreams(words)); n > 0 {
 		c.warnAt("only_these_cautions", "stream-sentences",
 			wording.Sprintf("%d of the program's sentences still speak of animals, trays, nets, water or streams", n),
 			wording.Sprintf("put other words in the place of those with [instead] in %s, or say a sentence anew with [say]; 'rillkey "+

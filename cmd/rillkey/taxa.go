@@ -15,7 +15,7 @@ const mostAlike = 8
 
 func taxaCommand(a *app) *cobra.Command {
 	var other string
-	var card bool
+	var card, traits bool
 	cmd := &cobra.Command{
 		Use:   "taxa NAME",
 		Short: "Look up a creature by any of its names, however spelled",
@@ -24,10 +24,14 @@ Misspelt names are found too. A name that is only like others, or that means
 different animals in different places, gets a list of those; with --region it means
 what it means there.
 With --against OTHER: what tells the two apart, the most visible first.
-With --card: what it does, what it tells of the stream, something to watch.`,
+With --card: what it does, what it tells of the stream, something to watch.
+With --traits and no name: all traits and their states, as keys and --observe name them.`,
 		Example: "  rillkey taxa stonefly\n  rillkey taxa helgramite\n  rillkey taxa alderfly --against hellgrammite\n" +
-			"  rillkey taxa \"black fly\" --card",
+			"  rillkey taxa \"black fly\" --card\n  rillkey taxa --traits",
 		RunE: func(_ *cobra.Command, args []string) error {
+			if traits {
+				return listTraits(a, args, other != "" || card)
+			}
 			if len(args) == 0 {
 				return misused("which creature? Give a name, for example 'rillkey taxa mayfly'")
 			}
@@ -49,8 +53,26 @@ With --card: what it does, what it tells of the stream, something to watch.`,
 		},
 	}
 	cmd.Flags().StringVar(&other, "against", "", "tell it apart from `OTHER`")
+	cmd.Flags().BoolVar(&traits, "traits", false, "list all traits with their states")
 	cmd.Flags().BoolVar(&card, "card", false, "its card: how it lives and eats, what it tells, something to try")
 	return cmd
+}
+
+// listTraits lists what animals can be asked for.
+func listTraits(a *app, names []string, further bool) error {
+	if len(names) > 0 || further {
+		return misused("--traits lists all of them: leave the name and other flags out")
+	}
+	a.followAtHand()
+	catalog, err := a.catalog()
+	if err != nil {
+		return err
+	}
+	traits := show.NewTraits(catalog.Vocabulary())
+	if a.json {
+		return show.JSON(a.out, traits)
+	}
+	return show.TraitList(a.out, a.width, traits)
 }
 
 func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string) error {

@@ -161,7 +161,7 @@ var broken = []struct {
 	// Of another kind.
 	{"a number for a couplet", "to     = \"3\"", "to     = 3", "3\n\n[couplet.2]", "wrong-kind", "quotation marks"},
 	{"a number for a state", "legs = \"6\"", "legs = 6", "6 }", "wrong-kind", "quotation marks"},
-	{"a text for a number", "mayfly   = 5", "mayfly   = \"5\"", "\"5\"", "wrong-kind", "write mayfly = 12"},
+	{"a text for a number", "mayfly   = 5", "mayfly   = \"5\"", "\"5\"", "wrong-kind", "without quotation marks: mayfly = 5"},
 	{"a list for a text", "ask  = \"Gills\"", "ask  = [\"Gills\"]", "[\"Gills\"]", "wrong-kind", "\"ask\""},
 	{"a text for a table", "traits = { gills = \"no\" }", "traits = \"no gills\"", "\"no gills\"", "wrong-kind", "\"traits\""},
 	{"a capital", "gills = \"yes\"", "gills = \"Yes\"", "\"Yes\"", "unknown-trait", "its states are \"yes\", \"no\""},

@@ -43,6 +43,7 @@ var warnings = []struct {
 	{"as-drafted", asDrafted},
 	{"no-commonness", noCommonness},
 	{"part-alone", partAlone},
+	{"leftover-remark", leftoverRemark},
 }
 
 // mostPerRule is how many findings of one rule are reported of one key.

@@ -50,7 +50,7 @@ type KeyConflict struct {
 
 // MergeComment is the first line of the comments by which a merged key says what the other
 // version has, in the language in use.
-func MergeComment() string { return wording.Text("Merged: here the other version has") }
+func MergeComment() string { return merge.MergedRemark() }
 
 // Merge brings together what two people made of one key, couplet by couplet: a couplet
 // is the same whatever its number, and keeps the one that it has in ours. Couplets that

@@ -48,7 +48,7 @@ func (d *Draft) Again(h Head, old *couplets.File, text string) ([]byte, *Kept, e
 		return nil, nil, err
 	}
 	base := supposed(ours, theirs, f.byTable(h.Catalog != nil), func(path []string) bool { return path[0] == "couplet" })
-	done := merge.Merge(base, ours, theirs, merge.Options{One: [][]string{{"to", "taxon"}}, Mark: wording.Text("Drafted again:")})
+	done := merge.Merge(base, ours, theirs, merge.Options{One: [][]string{{"to", "taxon"}}, Mark: merge.DraftedRemark()})
 	kept := f.kept(w)
 	for _, blocks := range done.Gone {
 		if id := blocks[0].Path[1]; slices.Contains(kept.Gone, id) && f.hand[id] {
@@ -439,7 +439,7 @@ func (s *Spreadsheet) CatalogAgain(old, drafted string) ([]byte, error) {
 		}
 		return !there[path[0]+"."+path[1]] || len(path) == 4 && path[0] == "trait" && path[2] == "state"
 	}
-	done := merge.Merge(supposed(ours, theirs, byTable, gone), ours, theirs, merge.Options{Mark: wording.Text("Drafted again:")})
+	done := merge.Merge(supposed(ours, theirs, byTable, gone), ours, theirs, merge.Options{Mark: merge.DraftedRemark()})
 	for _, blocks := range done.Gone {
 		done.Tail += "\n" + merge.Commented(wording.Text("No longer in the sheet:"), textOf(blocks))
 	}
@@ -472,6 +472,7 @@ func (s *Spreadsheet) said() map[string]bool {
 	for _, t := range s.Traits {
 		out["trait."+t.ID+".look"] = t.Look != taxa.Eye
 		out["trait."+t.ID+".question"] = s.Asks[t.ID] != ""
+		out["trait."+t.ID+".misread"] = s.rates[t.ID]
 	}
 	return out
 }

@@ -45,10 +45,12 @@ var aboutColumns = map[string]aboutColumn{
 }
 
 // commonnessName and wordingName are names of columns; wordingName is that of a row
-// too, which holds what is asked of each trait.
+// too, which holds what is asked of each trait, and misreadName that of a row with how
+// often each is misread.
 var (
 	commonnessName = wording.Mark("commonness")
 	wordingName    = wording.Mark("wording")
+	misreadName    = wording.Mark("misread")
 )
 
 // isCalled reports whether a column or row has a name, in English or in the language

@@ -33,7 +33,8 @@ const mostFindings = 200
 // called "commonness" holds numbers: how often the taxa turn up beside each other.
 // Further columns that are no traits are "scientific name", "rank", "group", "class",
 // "length (mm)", "source", "notes" and "wording", what a lead says that ends in the
-// taxon; a row called "wording" holds what is asked of each trait. "(lens)" or
+// taxon; a row called "wording" holds what is asked of each trait, one called "misread"
+// the share of answers to it that beginners get wrong. "(lens)" or
 // "(patience)" behind a trait's name says how it is looked at. All these words may
 // stand in the language in use.
 type Spreadsheet struct {
@@ -41,6 +42,8 @@ type Spreadsheet struct {
 	IDs    []string
 	Traits []*taxa.Trait
 	Asks   map[string]string // what is asked of traits, where a row says it
+
+	rates map[string]bool // traits whose misread rate a row says
 	// Remarks are what is worth a look though the sheet was read.
 	Remarks authored.Findings
 
@@ -53,7 +56,8 @@ type Spreadsheet struct {
 // ReadSheet reads a sheet. All that is wrong goes to report; the sheet is nil
 // where there is any.
 func ReadSheet(file string, data []byte, report *authored.Report) *Spreadsheet {
-	r := &sheetReader{file: file, report: report, sheet: &Spreadsheet{Asks: map[string]string{}}, states: []map[string]int{}, common: -1}
+	r := &sheetReader{file: file, report: report, states: []map[string]int{}, common: -1}
+	r.sheet = &Spreadsheet{Asks: map[string]string{}, rates: map[string]bool{}}
 	r.ids, r.blank, r.told = map[string]int{}, map[int]authored.Pos{}, map[string]bool{}
 	r.kinds = map[string]cellKind{}
 	if grid.IsWorkbook(data) {
@@ -332,8 +336,12 @@ func (r *sheetReader) row(record []string) {
 	}
 	name := r.text(0, record[0])
 	id := plain.ID(name)
-	if isCalled(id, wordingName) {
+	switch {
+	case isCalled(id, wordingName):
 		r.asked(record)
+		return
+	case isCalled(id, misreadName):
+		r.misread(record)
 		return
 	}
 	if first, doubled := r.ids[id]; id == "" || doubled {
@@ -369,6 +377,31 @@ func (r *sheetReader) asked(record []string) {
 		}
 	}
 }
+
+// misread reads the row that says how often each trait is misread: "0.05", "0,05" or "5 %".
+func (r *sheetReader) misread(record []string) {
+	for field, text := range record {
+		text = r.text(field, text)
+		if field == 0 || r.column[field] < 0 || text == "" || r.kindOf(text) == unknown {
+			continue
+		}
+		number, hundredths := strings.CutSuffix(text, "%")
+		rate, err := strconv.ParseFloat(strings.Replace(strings.TrimSpace(number), ",", ".", 1), 64)
+		if hundredths {
+			rate /= 100
+		}
+		if err != nil || !(rate >= 0 && rate <= mostMisread) {
+			r.fail(r.pos(field), "bad-cell", wording.Sprintf("%s is no share of answers that are wrong", plain.Quote(text)),
+				wording.Text("write 0.1, or 10 %, for one in ten; at most it is 0.5"))
+			continue
+		}
+		t := r.sheet.Traits[r.column[field]]
+		t.Misread, r.sheet.rates[t.ID] = rate, true
+	}
+}
+
+// mostMisread is the largest misread rate that a trait can have.
+const mostMisread = 0.5
 
 func (r *sheetReader) weight(record []string) {
 	w := 1.0

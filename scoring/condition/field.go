@@ -175,7 +175,8 @@ func load(fsys fs.FS, name string) ([]*Field, error) {
 		f := readField(row, sections)
 		for _, column := range []string{f.Column, f.WithColumn()} {
 			if taken[column] {
-				row.Fail("column", "doubled-column", wording.Sprintf("another condition has the column %s", plain.Quote(column)), "")
+				row.Fail("column", "doubled-column", wording.Sprintf("another condition has the column %s", plain.Quote(column)),
+					wording.Text("give one of the two another column"))
 			}
 			taken[column] = true
 		}
@@ -237,7 +238,7 @@ func (f *Field) readNumber(row authored.Section) {
 	f.low, _ = row.Num("low")
 	f.high, _ = row.Num("high")
 	if f.low >= f.high {
-		row.Fail("high", "bad-figure", wording.Text("high must be above low"), "")
+		row.Fail("high", "bad-figure", wording.Text("high must be above low"), wording.Text("correct one of the two"))
 	}
 	also := row.Sub("also")
 	if also == nil {

@@ -75,7 +75,8 @@ func readCodes(top *authored.Table) []code {
 		case !last && !bounded:
 			row.FailAt(row.Here(), "code-edges", wording.Text("the code does not say where it ends"), wording.Text("add a line to = …"))
 		case !last && to < c.from:
-			row.Fail("to", "code-edges", wording.Text("the code ends before it begins"), "")
+			row.Fail("to", "code-edges", wording.Text("the code ends before it begins"),
+				wording.Text("write the lower number after from, the higher after to"))
 		}
 		next = to + 1
 		codes = append(codes, c)

@@ -35,7 +35,8 @@ func readRarefied(_ *Scheme, f schemeFile) formula {
 	head.Need("rarefied_to")
 	n, _ := head.Int("rarefied_to")
 	if n < 2 || n > 10_000 {
-		head.Fail("rarefied_to", "bad-figure", wording.Text("rarefied_to must be from 2 to 10000 animals"), "")
+		head.Fail("rarefied_to", "bad-figure", wording.Text("rarefied_to must be from 2 to 10000 animals"),
+			wording.Text("write how many animals all visits are brought down to, as 100"))
 	}
 	measure := func(counts []int64) (float64, bool) { return diversity.Rarefied(counts, int(n)) }
 	return diverse{measure, nil, wording.Sprintf("it is the number of kinds expected among %d animals, and fewer were counted", n)}

@@ -28,7 +28,8 @@ func readFloor(top *authored.Table) (f Floor) {
 	figure := func(key string) int {
 		n, _ := t.Int(key)
 		if n < 0 || n > mostOfAFloor {
-			t.Fail(key, "bad-figure", wording.Sprintf("%s must be from 0 to %d", key, mostOfAFloor), "")
+			t.Fail(key, "bad-figure", wording.Sprintf("%s must be from 0 to %d", key, mostOfAFloor),
+				wording.Text("write how many there must be at least"))
 			return 0
 		}
 		return int(n)

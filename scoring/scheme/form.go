@@ -73,6 +73,9 @@ func (s *Scheme) readForm(f schemeFile) formula {
 		}
 		names[i] = form.name
 	}
+	if s.Form == "" {
+		return nil // which is told already
+	}
 	f.head.Fail("form", "unknown-form", wording.Sprintf("there is no form %s", plain.Quote(s.Form)), wording.Sprintf("the forms are %s",
 		plain.List(names)))
 	return nil
@@ -128,7 +131,7 @@ func (s *Scheme) steps(t *authored.Table, key string) int64 {
 	whole := math.Round(scaled)
 	switch {
 	case v < 0 || v > 1e6:
-		t.Fail(key, "bad-figure", wording.Sprintf("%v lies outside 0 to 1000000", v), "")
+		t.Fail(key, "bad-figure", wording.Sprintf("%v lies outside 0 to 1000000", v), wording.Text("correct the number"))
 		return 0
 	case math.Abs(scaled-whole) > 1e-6:
 		t.Fail(key, "bad-figure", wording.Sprintf("%v has more decimals than the scheme, which has %d", v, s.decimals),

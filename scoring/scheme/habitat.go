@@ -1,8 +1,10 @@
 package scheme
 
 import (
+	"slices"
 	"strings"
 
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -20,6 +22,20 @@ func HabitatWords(habitat string) string {
 		}
 	}
 	return habitat
+}
+
+// HabitatMeant is the habitat of the program that one of a file was most likely meant to
+// be; empty where it is that, or is called in its author's own words.
+func HabitatMeant(habitat string) string {
+	if habitat == AnyHabitat || slices.Contains(habitats, habitat) {
+		return ""
+	}
+	for _, h := range habitats {
+		if len(h) > 3 && plain.Distance(habitat, h) <= 2 {
+			return h
+		}
+	}
+	return ""
 }
 
 // HabitatNamed is the habitat, as files have it, that is so called in the language in

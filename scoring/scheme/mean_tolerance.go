@@ -24,7 +24,8 @@ func readMeanTolerance(s *Scheme, f schemeFile) formula {
 		}
 		if s.weight[g.ID] > mostTolerant*s.One() {
 			at.Fail(key, "bad-figure", wording.Sprintf(
-				"the weight of the group %s is no tolerance value, which lies from 0 to %d", plain.Quote(g.ID), mostTolerant), "")
+				"the weight of the group %s is no tolerance value, which lies from 0 to %d", plain.Quote(g.ID), mostTolerant),
+				wording.Text("correct it, or choose another form"))
 			s.weight[g.ID] = 0
 		}
 	}

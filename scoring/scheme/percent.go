@@ -19,7 +19,8 @@ func readPercent(s *Scheme, f schemeFile) formula {
 	p := percent{map[int]bool{}}
 	for i, id := range head.Strs("of_groups") {
 		if _, g := s.Group(id); g < 0 {
-			head.FailAt(head.Elem("of_groups", i), "unknown-group", wording.Sprintf("there is no group %s", plain.Quote(id)), "")
+			head.FailAt(head.Elem("of_groups", i), "unknown-group", wording.Sprintf("there is no group %s", plain.Quote(id)),
+				plain.Nearest(id, s.groupIDs()))
 		}
 		for k, kind := range s.Kinds {
 			p.of[k] = p.of[k] || kind.Group == id
@@ -28,7 +29,8 @@ func readPercent(s *Scheme, f schemeFile) formula {
 	for i, id := range head.Strs("of_kinds") {
 		k := slices.IndexFunc(s.Kinds, func(k Kind) bool { return k.ID == id })
 		if k < 0 {
-			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", wording.Sprintf("there is no kind %s", plain.Quote(id)), "")
+			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", wording.Sprintf("there is no kind %s", plain.Quote(id)),
+				plain.Nearest(id, s.kindIDs()))
 		}
 		p.of[k] = true
 	}

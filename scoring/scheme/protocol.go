@@ -57,15 +57,17 @@ func (r *Rulebook) addProtocol(top *authored.Table) {
 		Status: readStatus(head, ""), Note: head.Str("note"), Combine: Combine(head.NeedStr("combine")),
 	}
 	if known, _ := r.Protocol(p.ID); known != nil {
-		head.Fail("id", "doubled-id", wording.Sprintf("another file has a protocol %s", plain.Quote(p.ID)), "")
+		head.Fail("id", "doubled-id", wording.Sprintf("another file has a protocol %s", plain.Quote(p.ID)),
+			wording.Text("give one of the two another id, or take one of the files away"))
 	}
-	if p.Combine != Pooled && p.Combine != Best {
+	if p.Combine != "" && p.Combine != Pooled && p.Combine != Best {
 		head.Fail("combine", "unknown-combine", wording.Sprintf("samples cannot be combined as %s", plain.Quote(string(p.Combine))),
 			wording.Text(`it is "pooled" or "best"`))
 	}
 	head.Need("schemes")
 	if p.Schemes = r.readSchemeIDs(head, "schemes"); head.Has("schemes") && len(p.Schemes) == 0 {
-		head.Fail("schemes", "empty", wording.Text("the protocol names no scheme"), "")
+		head.Fail("schemes", "empty", wording.Text("the protocol names no scheme"),
+			wording.Text("name the scheme that grades its visits"))
 	}
 	p.Beside = r.readSchemeIDs(head, "beside")
 	p.Watch = r.readWatch(head)
@@ -103,14 +105,21 @@ func (r *Rulebook) readWatch(head *authored.Table) string {
 
 func (p *Protocol) readNeeds(top *authored.Table) {
 	for _, row := range needRows(top, "need") {
+		if meant := HabitatMeant(row.ID); meant != "" {
+			row.FailAt(row.Here(), "unknown-habitat", wording.Sprintf("there is no habitat %s", plain.Quote(row.ID)),
+				wording.Sprintf("did you mean %s? One of your own is called by words that are not nearly those of another",
+					plain.Quote(meant)))
+		}
 		row.Need("samples")
 		n, ok := row.Int("samples")
 		if ok && (n < 1 || n > 1000) {
-			row.Fail("samples", "bad-figure", wording.Text("samples must be from 1 to 1000"), "")
+			row.Fail("samples", "bad-figure", wording.Text("samples must be from 1 to 1000"),
+				wording.Text("write how many are taken there, or delete this table"))
 		}
 		area, _ := row.Num("area_m2")
 		if area < 0 || area > visit.MaxArea {
-			row.Fail("area_m2", "bad-figure", wording.Sprintf("an area must be from 0 to %d square metres", visit.MaxArea), "")
+			row.Fail("area_m2", "bad-figure", wording.Sprintf("an area must be from 0 to %d square metres", visit.MaxArea),
+				wording.Text("write the area of one sample in square metres, as 0.1"))
 		}
 		row.Str("area_source")
 		row.Done()

@@ -17,13 +17,15 @@ func (s *Scheme) readBands(top *authored.Table) {
 	for _, row := range rows {
 		b := Band{Rating: row.NeedStr("rating"), ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), To: math.MaxInt64}
 		if _, doubled := at[b.Rating]; doubled {
-			row.Fail("rating", "doubled-rating", wording.Sprintf("another band has the rating %s", plain.Quote(b.Rating)), "")
+			row.Fail("rating", "doubled-rating", wording.Sprintf("another band has the rating %s", plain.Quote(b.Rating)),
+				wording.Text("give each band a word of its own"))
 		}
 		at[b.Rating] = row.Here()
 		b.From = s.edge(row.Table, "from", "above", 0, 1)
 		b.To = s.edge(row.Table, "to", "below", math.MaxInt64, -1)
 		if b.To < b.From {
-			row.FailAt(row.Here(), "band-empty", wording.Text("the band ends before it begins"), "")
+			row.FailAt(row.Here(), "band-empty", wording.Text("the band ends before it begins"),
+				wording.Text("write the lower number after from, the higher after to"))
 		}
 		s.Bands = append(s.Bands, b)
 		row.Done()

@@ -44,7 +44,8 @@ func (r *Rulebook) readKindsAt(s *Scheme, top, head *authored.Table) {
 		r.readKinds(s, top)
 	}
 	if len(s.Kinds) == 0 && !r.lenient.Unknown {
-		head.Fail("kinds_at", "empty", wording.Text("the catalog has no taxon of this rank there"), "")
+		head.Fail("kinds_at", "empty", wording.Text("the catalog has no taxon of this rank there"),
+			wording.Text("name a rank that animals of the scheme have, or write [kind.…] tables"))
 	}
 }
 

@@ -36,7 +36,8 @@ func (r *Rulebook) checkReadWith(s *Scheme, head *authored.Table) {
 	other := r.Scheme(s.ReadWith)
 	switch {
 	case other == nil || other == s:
-		head.Fail("read_with", "unknown-scheme", wording.Sprintf("there is no other scheme %s", plain.Quote(s.ReadWith)), "")
+		head.Fail("read_with", "unknown-scheme", wording.Sprintf("there is no other scheme %s", plain.Quote(s.ReadWith)),
+			wording.Text("name a scheme of the folder schemes with the same words, or delete the line"))
 	case !slices.Equal(ratingsOf(s), ratingsOf(other)):
 		head.Fail("read_with", "other-ratings", wording.Sprintf("the ratings of %s are not those of this scheme", plain.Quote(other.ID)),
 			wording.Text("both have the same words"))
@@ -73,7 +74,8 @@ func (r *Rulebook) addScheme(top *authored.Table, file int) {
 		KindSet: newKindSet(r.catalog),
 	}
 	if r.Scheme(s.ID) != nil {
-		head.Fail("id", "doubled-id", wording.Sprintf("another file has a scheme %s", plain.Quote(s.ID)), "")
+		head.Fail("id", "doubled-id", wording.Sprintf("another file has a scheme %s", plain.Quote(s.ID)),
+			wording.Text("give one of the two another id, or take one of the files away"))
 	}
 	groups := r.readKindsOf(s, top, head)
 	s.readBands(top)
@@ -92,7 +94,8 @@ func (r *Rulebook) addScheme(top *authored.Table, file int) {
 func readDecimals(head *authored.Table) int {
 	d, _ := head.Int("decimals")
 	if d < 0 || d > 4 {
-		head.Fail("decimals", "bad-figure", wording.Text("decimals must be from 0 to 4"), "")
+		head.Fail("decimals", "bad-figure", wording.Text("decimals must be from 0 to 4"),
+			wording.Text("write how many decimals the value is told with, as 1"))
 		return 0
 	}
 	return int(d)
@@ -136,7 +139,7 @@ func (r *Rulebook) readKindsOf(s *Scheme, top, head *authored.Table) []authored.
 	}
 	if lender := r.Scheme(s.KindsFrom); lender == nil || lender.KindsFrom != "" {
 		head.Fail("kinds_from", "unknown-scheme", wording.Sprintf("there is no scheme %s with kinds of its own",
-			plain.Quote(s.KindsFrom)), "")
+			plain.Quote(s.KindsFrom)), wording.Text("name one that has [kind.…] tables, or write such tables here"))
 	} else if lender.decimals > s.decimals {
 		head.Fail("kinds_from", "bad-figure",
 			wording.Sprintf("the scheme has %d decimals, fewer than the weights of %s", s.decimals, plain.Quote(lender.ID)),
@@ -165,15 +168,13 @@ func (r *Rulebook) readKinds(s *Scheme, top *authored.Table) {
 			ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), Note: row.Str("note"),
 		}
 		if _, i := s.Group(k.Group); i < 0 {
-			groups := make([]string, len(s.Groups))
-			for n, g := range s.Groups {
-				groups[n] = g.ID
-			}
 			row.Fail("group", "unknown-group", wording.Sprintf("there is no group %s", plain.Quote(k.Group)),
-				wording.Sprintf("%s; groups are the tables [group.…] of the file that the kinds are from", plain.Nearest(k.Group, groups)))
+				wording.Sprintf("%s; groups are the tables [group.…] of the file that the kinds are from",
+					plain.Nearest(k.Group, s.groupIDs())))
 		}
 		if slices.ContainsFunc(s.Kinds, func(before Kind) bool { return before.ID == k.ID }) {
-			row.FailAt(row.Here(), "doubled-id", wording.Sprintf("%s is a kind already", plain.Quote(k.ID)), "")
+			row.FailAt(row.Here(), "doubled-id", wording.Sprintf("%s is a kind already", plain.Quote(k.ID)),
+				wording.Text("leave one of the two out, or give it another name"))
 		}
 		r.readTaxa(s, &k, row)
 		r.readAbsent(s, &k, row)
@@ -183,6 +184,20 @@ func (r *Rulebook) readKinds(s *Scheme, top *authored.Table) {
 		row.Done()
 		s.Kinds = append(s.Kinds, k)
 	}
+}
+
+func (s *Scheme) groupIDs() (out []string) {
+	for _, g := range s.Groups {
+		out = append(out, g.ID)
+	}
+	return out
+}
+
+func (s *Scheme) kindIDs() (out []string) {
+	for _, k := range s.Kinds {
+		out = append(out, k.ID)
+	}
+	return out
 }
 
 // readGroup reads the group of a kind, which needs no saying where there is but
@@ -199,7 +214,8 @@ func (s *Scheme) readGroup(row authored.Section) string {
 func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Section) {
 	k.Taxa = row.Strs("taxa")
 	if row.Has("taxa") && len(k.Taxa) == 0 {
-		row.Fail("taxa", "empty", wording.Text("the kind has no taxa"), "")
+		row.Fail("taxa", "empty", wording.Text("the kind has no taxa"),
+			wording.Text("name those that count as it, or delete the line where the kind is called as its taxon"))
 	}
 	if !row.Has("taxa") && !row.Has("absent") {
 		k.Taxa = []string{row.ID}

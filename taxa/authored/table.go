@@ -85,6 +85,9 @@ func (t *Table) Keys() []string {
 	return out
 }
 
+// Text is the text of the whole file.
+func (t *Table) Text() string { return t.tree.text }
+
 // Has reports whether the table has the key.
 func (t *Table) Has(key string) bool { return t.tree.find(t.node, key) != 0 }
 
@@ -178,8 +181,15 @@ var (
 
 func (t *Table) wrongKind(key, want string) {
 	hint := wording.Sprintf("write %s = %s", key, wording.Text(shapes[want]))
-	if n := t.tree.find(t.node, key); t.tree.node(n).kind == word && strings.Contains(want, "text") {
+	n := t.tree.find(t.node, key)
+	switch k := t.tree.node(n).kind; {
+	case k == word && strings.Contains(want, "text"):
 		hint = wording.Sprintf("put it in quotation marks: %s = %s", key, plain.Quote(t.tree.spelt(n)))
+	case k == quoted && (want == aNumber || want == aWhole):
+		said := strings.Replace(strings.TrimSpace(textOf(t.tree.spelt(n))), ",", ".", 1)
+		if v, ok := number(wordOf(said)); ok && (want == aNumber || v == math.Trunc(v)) {
+			hint = wording.Sprintf("write it without quotation marks: %s = %s", key, said)
+		}
 	}
 	t.Fail(key, "wrong-kind", wording.Sprintf("%s must be %s", plain.Quote(key), wording.Text(want)), hint)
 }
@@ -275,6 +285,18 @@ func (t *Table) Strs(key string) []string {
 		out = append(out, t.text(t.tree.places(n)[i], s))
 	}
 	return out
+}
+
+// Filled is [Table.Strs] in which each text says something.
+func (t *Table) Filled(key string) []string {
+	all := t.Strs(key)
+	for i, s := range all {
+		if strings.TrimSpace(s) == "" {
+			t.FailAt(t.Elem(key, i), "empty", wording.Sprintf("%s holds an empty text", plain.Quote(key)),
+				wording.Text("write something between the quotation marks, or take it out of the list"))
+		}
+	}
+	return all
 }
 
 // Num is the finite number under key, and whether there is one.
@@ -380,8 +402,11 @@ func (t *Table) Subs(key string) []Section {
 	for i, n := range t.tree.children(sub.node) {
 		id := t.tree.name(n)
 		if !plain.IsID(id) {
-			t.tree.report.Add(t.tree.pos(n.key), "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(id)),
-				wording.Text("use lower-case letters, digits and hyphens, at most 64"))
+			if !n.asked { // else it is told already
+				n.asked = true
+				t.tree.report.Add(t.tree.pos(n.key), "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(id)),
+					wording.Text("use lower-case letters, digits and hyphens, at most 64"))
+			}
 			continue
 		}
 		if !n.kind.isTable() {

@@ -80,6 +80,12 @@ func list(shown string, fsys fs.FS) (*Folder, error) {
 		}
 	}
 	if !f.Has(HeadFile) {
+		for _, m := range f.misnamedFiles() {
+			if m.Should == HeadFile {
+				return nil, wording.Errorf("%s: it holds %s, which must be called %s", plain.Printable(shown),
+					plain.Quote(m.Name), HeadFile)
+			}
+		}
 		return nil, wording.Errorf("%s: it holds no %s, which makes it a region; one is begun beside it by: rillkey region new our-brook",
 			plain.Printable(shown), HeadFile)
 	}

@@ -94,6 +94,9 @@ func noLink(dir, name string) error {
 		plain.Printable(path.Join(filepath.ToSlash(dir), name)))
 }
 
+// ofMacs is a folder that another system puts beside what it packs.
+const ofMacs = "__MACOSX/"
+
 // readZip reads a region from what a ZIP file holds, in which it may lie in a folder.
 func readZip(shown string, data []byte) (*Folder, error) {
 	bad := func(why string) error { return fmt.Errorf("%s: %s", plain.Printable(shown), why) }
@@ -105,7 +108,8 @@ func readZip(shown string, data []byte) (*Folder, error) {
 	if len(r.File) > maxEntries {
 		return nil, bad(wording.Sprintf("it holds %d files; a region has at most %d", len(r.File), MaxFiles))
 	}
-	root := ""
+	seen := map[string]bool{}
+	var roots, deep []string // folders that are regions, and those that lie too deep
 	for _, e := range r.File {
 		name := strings.TrimSuffix(e.Name, "/")
 		switch {
@@ -113,16 +117,26 @@ func readZip(shown string, data []byte) (*Folder, error) {
 			return nil, bad(wording.Sprintf("it holds a file whose path leads out of the folder: %s", plain.Quote(e.Name)))
 		case e.Mode()&fs.ModeType&^fs.ModeDir != 0:
 			return nil, bad(wording.Sprintf("it holds a link or the like: %s", plain.Quote(e.Name)))
-		case path.Base(name) == HeadFile && strings.Count(name, "/") == 1 && root == "":
-			root = path.Dir(name)
-		case name == HeadFile:
-			root = "."
+		case seen[name] && !e.FileInfo().IsDir():
+			return nil, bad(wording.Sprintf("it holds %s twice; pack the folder anew", plain.Quote(name)))
+		case path.Base(name) == HeadFile && strings.Count(name, "/") > 1:
+			deep = append(deep, path.Dir(name))
+		case path.Base(name) == HeadFile && !strings.HasPrefix(name, ofMacs):
+			roots = append(roots, path.Dir(name))
 		}
+		seen[name] = true
 	}
-	if root == "" || root == "." {
+	switch {
+	case slices.Contains(roots, "."):
+		return list(shown, r)
+	case len(roots) > 1:
+		return nil, bad(wording.Sprintf("it holds more than one region: %s; unpack it, and name one of the folders", plain.List(roots)))
+	case len(roots) == 0 && len(deep) > 0:
+		return nil, bad(wording.Sprintf("its region lies too deep, in %s; unpack it, and name that folder", plain.Quote(deep[0])))
+	case len(roots) == 0:
 		return list(shown, r)
 	}
-	sub, err := fs.Sub(r, root)
+	sub, err := fs.Sub(r, roots[0])
 	if err != nil {
 		return nil, err
 	}

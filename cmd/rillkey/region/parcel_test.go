@@ -35,8 +35,8 @@ func TestAParcelHoldsWhatAPhoneNeeds(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if names := strings.Join(got.Names(), " "); names != "region.toml taxa/fly.png taxa/fly.toml" || got.ID != "mine" {
-		t.Errorf("%q holds %s", got.ID, names)
+	if names := strings.Join(got.Names(), " "); names != "region.toml taxa/fly.png taxa/fly.toml" || got.Preface.ID != "mine" {
+		t.Errorf("%q holds %s", got.Preface.ID, names)
 	}
 	if words == nil || words.Language != "de" || len(words.Say) == 0 {
 		t.Error("the words are not there")

@@ -4,7 +4,6 @@ package region
 
 import (
 	"encoding/json"
-	"io/fs"
 	"path"
 
 	"rillkey/taxa/folder"
@@ -13,9 +12,9 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// SettingOf says whether a region is of streams: it is not where only its own cautions hold.
-func SettingOf(fsys fs.FS, name string) language.Setting {
-	if HeadSays(fsys, name, "only_these_cautions") {
+// Setting says whether the region is of streams: it is not where only its own cautions hold.
+func (p Preface) Setting() language.Setting {
+	if p.OnlyCautions {
 		return language.Elsewhere
 	}
 	return language.AtStreams
@@ -23,12 +22,11 @@ func SettingOf(fsys fs.FS, name string) language.Setting {
 
 // Words are those of the folder, in its language.
 func (f *OpenRegion) Words() (*wording.Translation, error) {
-	c, err := language.OfRegion(HeadField(f.FS, folder.HeadFile, "language"), SettingOf(f.FS, folder.HeadFile), f.FS, folder.WordsFile,
-		f.Join(folder.WordsFile))
+	c, err := language.OfRegion(f.Preface.Language, f.Preface.Setting(), f.FS, folder.WordsFile, f.Join(folder.WordsFile))
 	if err != nil {
 		return c, err
 	}
-	return c.Replacing(Instead(f.FS, folder.HeadFile)), nil
+	return c.Replacing(f.Preface.Instead), nil
 }
 
 // Parcel is the folder as a text for a page for phones: photographs as small JPEG

@@ -18,51 +18,41 @@ import (
 // OpenRegion is a region's folder or ZIP file that is in use, with its animals.
 type OpenRegion struct {
 	*folder.Folder
-	ID      string        // as its head gives it, empty where it cannot be read
+	Preface Preface
 	catalog *taxa.Catalog // read when it is first asked for
 }
 
 // Opened is a folder that was opened.
 func Opened(f *folder.Folder) *OpenRegion {
-	return &OpenRegion{Folder: f, ID: HeadField(f.FS, folder.HeadFile, "id")}
+	return &OpenRegion{Folder: f, Preface: ReadPreface(f.FS, folder.HeadFile)}
 }
 
-// HeadField is a text of a region's head, empty where it cannot be read.
-func HeadField(fsys fs.FS, name, key string) string {
-	if head := table(fsys, name, "region"); head != nil {
-		return head.Str(key)
-	}
-	return ""
+// Preface is what a region's file says of itself, as far as it can be read: what commands
+// need to know before its animals are.
+type Preface struct {
+	ID, Key, Language string
+	OnlyCautions      bool              // its own and no others: the region is no stream
+	Instead           map[string]string // words in the place of others
 }
 
-// HeadSays reports whether a field of a region's head is there and true.
-func HeadSays(fsys fs.FS, name, key string) bool {
-	head := table(fsys, name, "region")
-	return head != nil && head.Has(key) && head.Bool(key)
-}
-
-// Instead are the words that a region's file has in the place of others, none where it
-// cannot be read.
-func Instead(fsys fs.FS, name string) map[string]string {
-	own := table(fsys, name, "instead")
-	if own == nil {
-		return nil
-	}
-	out := map[string]string{}
-	for _, word := range own.Keys() {
-		out[word] = own.Str(word)
-	}
-	return out
-}
-
-// table is one of a region's file, nil where it is not there or cannot be read.
-func table(fsys fs.FS, name, key string) *authored.Table {
+// ReadPreface reads a region's file.
+func ReadPreface(fsys fs.FS, name string) (p Preface) {
 	var report authored.Report
 	top, err := authored.ReadTable(fsys, name, name, &report)
 	if err != nil || top == nil {
-		return nil
+		return p
 	}
-	return top.Sub(key)
+	if head := top.Sub("region"); head != nil {
+		p.ID, p.Key, p.Language = head.Str("id"), head.Str("key"), head.Str("language")
+		p.OnlyCautions = head.Bool("only_these_cautions")
+	}
+	if own := top.Sub("instead"); own != nil {
+		p.Instead = map[string]string{}
+		for _, word := range own.Keys() {
+			p.Instead[word] = own.Str(word)
+		}
+	}
+	return p
 }
 
 // BuiltInWords is what is said in a region that is built in: English in its own words. It is
@@ -72,7 +62,7 @@ func BuiltInWords(id string) *wording.Translation {
 		return c.(*wording.Translation)
 	}
 	var none *wording.Translation
-	c, _ := spoken.LoadOrStore(id, none.Replacing(Instead(taxa.EmbeddedFiles(), "regions/"+id+".toml")))
+	c, _ := spoken.LoadOrStore(id, none.Replacing(ReadPreface(taxa.EmbeddedFiles(), "regions/"+id+".toml").Instead))
 	return c.(*wording.Translation)
 }
 

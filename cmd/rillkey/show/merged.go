@@ -30,9 +30,10 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 		name  string
 		value *string
 	}{
-		{wording.Text("sample"), ch.Sample}, {wording.Text("cell"), ch.Cell}, {wording.Text("habitat"), ch.Habitat},
+		{wording.Text("sample"), ch.Sample}, {wording.Text("cell"), ch.Cell},
+		{wording.Text("habitat"), toldAs(ch.Habitat, scheme.HabitatWords)},
 		{wording.Text("effort"), ch.Effort}, {wording.Text("note"), ch.Note}, {wording.Text("site"), ch.Site},
-		{wording.Text("day"), ch.Date}, {wording.Text("protocol"), ch.Protocol}, {wording.Text("compared with"), ch.Reference},
+		{wording.Text("day"), toldAs(ch.Date, Day)}, {wording.Text("protocol"), ch.Protocol}, {wording.Text("compared with"), ch.Reference},
 		{wording.Text("named by"), ch.Expert}, {wording.Text("kept at"), ch.Kept},
 	} {
 		if t.value != nil {
@@ -44,7 +45,7 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 	}
 	numbersOf(ch, say)
 	if ch.Said != nil {
-		say(wording.Text("sorting"), *ch.Said)
+		say(wording.Text("sorting"), ch.Said.Words())
 	}
 	if ch.Obscured != nil {
 		say(wording.Text("place"), map[bool]string{true: wording.Text("obscured"), false: wording.Text("given to others")}[*ch.Obscured])
@@ -55,6 +56,15 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 		})
 	}
 	return strings.Join(parts, ", ") + " (" + a.Reason + ")"
+}
+
+// toldAs is a value of a file as people are told it; nil where there is none.
+func toldAs(value *string, words func(string) string) *string {
+	if value == nil || *value == "" {
+		return value
+	}
+	said := words(*value)
+	return &said
 }
 
 // numbersOf says the counts and measures of a change.
