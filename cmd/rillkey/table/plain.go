@@ -85,7 +85,8 @@ func (t *SortingTable) plain(w http.ResponseWriter, r *http.Request) {
 	defer s.mu.Unlock()
 	v, err := t.Visit.Now()
 	if err != nil {
-		framed(w, http.StatusInsufficientStorage, "rillkey", "<main><h1>The visit cannot be read</h1></main>", 0)
+		framed(w, http.StatusInsufficientStorage, "rillkey",
+			"<main><h1>"+template.HTMLEscapeString(wording.Text("The visit cannot be read"))+"</h1></main>", 0)
 		return
 	}
 	s.page.Follow(v, joined(g))

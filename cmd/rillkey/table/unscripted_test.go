@@ -7,11 +7,14 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"os"
 	"regexp"
 	"strings"
 	"testing"
 
 	"rillkey/scoring/visit"
+	"rillkey/taxa/language"
+	"rillkey/taxa/wording"
 )
 
 // reader is a browser that runs no script: it follows links and presses buttons of the
@@ -294,4 +297,25 @@ func TestWhatWasCountedUnderAnotherNameIsNotForgotten(t *testing.T) {
 	if v, err := visit.Read(path); err != nil || len(v.Tally().Records) != 2 || ada.page.Waiting() != "All at the table." {
 		t.Errorf("%v: %s", err, ada.page.Waiting())
 	}
+}
+
+// A visit whose file is gone is told on a plain page, in the language in use.
+func TestAPlainPageOfAVisitThatCannotBeRead(t *testing.T) {
+	path := begun(t)
+	table, server := served(t, path)
+	ada := newReader(t, server, 1)
+	ada.press("join", "name", "Ada", "code", table.Guests.Codes().Spoken)
+	if err := os.Remove(path); err != nil {
+		t.Fatal(err)
+	}
+	ada.open("/plain")
+	ada.sees("The visit cannot be read")
+	german, err := language.BuiltIn("de")
+	if err != nil {
+		t.Fatal(err)
+	}
+	wording.Use(german)
+	defer wording.Use(nil)
+	ada.open("/plain")
+	ada.sees("Der Besuch lässt sich nicht lesen")
 }
