@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"io"
 	"regexp"
 	"slices"
 	"strings"
@@ -24,9 +25,16 @@ var fields = []string{"taxon", "rank", "scientific", "common", "class", "confide
 // call runs the program without a terminal and without files.
 func call(t *testing.T, args ...string) (status int, stdout, stderr string) {
 	t.Helper()
+	return callDrawing(t, bytes.NewReader(make([]byte, 1<<12)), args...)
+}
+
+// callDrawing is call with a source of chance of its own: the entries of one visit need
+// codes that differ.
+func callDrawing(t *testing.T, random io.Reader, args ...string) (status int, stdout, stderr string) {
+	t.Helper()
 	var out, errs bytes.Buffer
 	status = run(args, world{
-		in: strings.NewReader(""), out: &out, err: &errs, width: 80, random: bytes.NewReader(make([]byte, 1<<12)),
+		in: strings.NewReader(""), out: &out, err: &errs, width: 80, random: random,
 		now: func() time.Time { return time.Date(2026, 5, 16, 12, 0, 0, 0, time.UTC) },
 		env: func(string) string { return "" },
 	})

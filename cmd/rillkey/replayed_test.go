@@ -3,6 +3,7 @@ package main
 import (
 	"crypto/rand"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -88,9 +89,28 @@ func TestACommandReplaysEachFileOnce(t *testing.T) {
 	}
 	// What adds to a visit has one tally too; whether the entry fits is asked of the file as it
 	// is when it is written, which makes no tally.
-	for _, args := range []string{"visit reopen", "visit sample --habitat riffle", "visit add mayfly 3 --who Ada",
-		"visit conditions --set smell=none"} {
-		replaysAdding(t, args)
+	random := &counting{}
+	for _, row := range []struct {
+		tallies int
+		args    string
+	}{
+		{1, "visit reopen"},
+		{1, "visit sample --habitat riffle"},
+		{1, "visit add mayfly 3 --who Ada"},
+		{1, "visit add mayfly 2 --who Ada"},
+		{1, "visit conditions --set smell=none"},
+		{1, "visit amend --set smell=fishy --reason misread"},
+		{1, "visit amend --site Ford --reason moved"},
+		{1, "visit amend --date 2026-05-17 --reason misread"}, // the header as corrected is part of a tally
+		{1, "visit conditions --set water-temperature=9.5 --who Ada"},
+		{2, "visit undo --who Ada"}, // what was counted last, then what is left of it
+		{2, "visit finish"},         // which samples nobody spoke of, then what is left to do
+		{1, "visit reopen"},
+		{2, "visit finish --who Ada"}, // the header as corrected, then what is left to do
+		{1, "visit reopen"},
+		{1, "visit finish --json"},
+	} {
+		replaysAdding(t, random, row.tallies, row.args)
 	}
 	// Of a visit that names a reference the report has one tally, too, though what it gives away
 	// does not name that.
@@ -109,24 +129,30 @@ func TestACommandReplaysEachFileOnce(t *testing.T) {
 // replaysAre runs a command, which must replay so many visits and add nothing.
 func replaysAre(t *testing.T, visits int, args string) {
 	t.Helper()
-	replaysOf(t, visits, 0, args)
-}
-
-// replaysAdding runs a command that adds one entry to one visit.
-func replaysAdding(t *testing.T, args string) {
-	t.Helper()
-	replaysOf(t, 1, 1, args)
-}
-
-func replaysOf(t *testing.T, visits, added int, args string) {
-	t.Helper()
-	tallied, judged := visittest.Replays()
-	status, _, errs := call(t, strings.Fields(args)...)
-	t2, j2 := visittest.Replays()
-	if t2 -= tallied; t2 != int64(visits) || j2-judged != int64(added) || status == statusMisused {
-		t.Errorf("rillkey %s: %d tallies of %d files, %d entries judged of %d, status %d: %s", args, t2, visits, j2-judged, added,
-			status, errs)
+	status, judged := replaysOf(t, &counting{}, visits, args)
+	if judged != 0 || status == statusMisused {
+		t.Errorf("rillkey %s: %d entries judged, status %d", args, judged, status)
 	}
+}
+
+// replaysAdding runs a command that adds one entry to one visit, from so many tallies of it.
+func replaysAdding(t *testing.T, random io.Reader, tallies int, args string) {
+	t.Helper()
+	status, judged := replaysOf(t, random, tallies, args)
+	if judged != 1 || status != statusDone {
+		t.Errorf("rillkey %s: %d entries judged, status %d", args, judged, status)
+	}
+}
+
+func replaysOf(t *testing.T, random io.Reader, tallies int, args string) (status int, judged int64) {
+	t.Helper()
+	before, judgedBefore := visittest.Replays()
+	status, _, errs := callDrawing(t, random, strings.Fields(args)...)
+	after, judgedAfter := visittest.Replays()
+	if after-before != int64(tallies) {
+		t.Errorf("rillkey %s: %d tallies, not %d, status %d: %s", args, after-before, tallies, status, errs)
+	}
+	return status, judgedAfter - judgedBefore
 }
 
 // What was read to find a visit is not taken for what its file holds since.

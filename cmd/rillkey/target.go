@@ -158,7 +158,7 @@ func (vf *visitFolder) openToAdd(path string, asks bool) (*visit.Visit, error) {
 	if !answers.Yes("reopen") {
 		return nil, errStays
 	}
-	if err := vf.reopenFile(path, "", wording.Text("opened again to add to it")); err != nil {
+	if err := vf.reopenFile(v, "", wording.Text("opened again to add to it")); err != nil {
 		return nil, err
 	}
 	return visit.Read(path)

@@ -30,14 +30,14 @@ func reopenVisit(a *app, who, reason string) error {
 	if err != nil {
 		return err
 	}
-	v, err := visit.Read(path)
+	v, err := a.take(path)
 	if err != nil {
 		return err
 	}
 	if !v.Finished() {
 		return misused("%s is not finished; samples and animals can be added to it as it is", path)
 	}
-	if err := a.reopenFile(path, who, reason); err != nil {
+	if err := a.reopenFile(v, who, reason); err != nil {
 		return err
 	}
 	if a.json {
@@ -47,14 +47,14 @@ func reopenVisit(a *app, who, reason string) error {
 }
 
 // reopenFile opens a visit again and says so.
-func (vf *visitFolder) reopenFile(path, who, reason string) error {
-	saved, err := visit.Reopen(path, vf.now(), who, reason, vf.random)
+func (vf *visitFolder) reopenFile(v *visit.Visit, who, reason string) error {
+	saved, err := visit.Reopen(v, vf.now(), who, reason, vf.random)
 	for _, s := range saved {
 		vf.notices(s)
 	}
 	if err != nil {
 		return err
 	}
-	vf.plainly("Saved: the visit in %s is open again. It is closed by: rillkey visit finish%s", path, vf.sameVisit())
+	vf.plainly("Saved: the visit in %s is open again. It is closed by: rillkey visit finish%s", v.File, vf.sameVisit())
 	return nil
 }

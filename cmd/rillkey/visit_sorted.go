@@ -249,8 +249,7 @@ func finishVisit(a *app, note, who string) error {
 	if err != nil {
 		return err
 	}
-	before := v.Tally()
-	if !before.Finished {
+	if !v.Finished() {
 		if err := sortedAtTheEnd(a, v, who, note == "" && who == ""); err != nil {
 			return err
 		}
@@ -263,28 +262,25 @@ func finishVisit(a *app, note, who string) error {
 		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
 	}
 	a.plainly("Saved: the visit is finished. What the animals say: rillkey grade --visit %s", plain.ShellWord(path))
-	if before.Finished { // finishing once more says nothing new of the samples
-		stillUnsorted(a, before.Samples)
-	} else if v, err = visit.Read(path); err == nil {
-		stillUnsorted(a, v.Tally().Samples)
+	after, err := visit.Read(path) // what was saved was said; the next command says what is wrong
+	if err == nil {
+		stillUnsorted(a, after.Tally().Samples)
 	}
 	a.plainly("Something was left? It is opened again by: rillkey visit reopen --visit %s", plain.ShellWord(path))
-	goingHome(a, path)
+	if err == nil {
+		goingHome(a, after)
+	}
 	return nil
 }
 
 // goingHome lists what is left to do before anybody leaves.
-func goingHome(a *app, path string) {
-	v, err := visit.Read(path)
-	if err != nil {
-		return // what was saved was said; the next command says what is wrong
-	}
+func goingHome(a *app, v *visit.Visit) {
 	a.plainly("Before going home:")
 	var region *taxa.Region
 	if catalog, err := a.catalog(); err == nil {
 		region = catalog.Region()
 	}
-	for _, left := range show.GoingHome(v.Tally(), region, " --visit "+plain.ShellWord(path)) {
+	for _, left := range show.GoingHome(v.Tally(), region, " --visit "+plain.ShellWord(v.File)) {
 		a.plainly("- %s", left)
 	}
 }
@@ -292,9 +288,12 @@ func goingHome(a *app, path string) {
 // sortedAtTheEnd asks of the samples that nobody spoke of how far they are sorted.
 // Where nobody can be asked they stay as they are.
 func sortedAtTheEnd(a *app, v *visit.Visit, who string, mayAsk bool) error {
+	if a.json || !mayAsk {
+		return nil
+	}
 	tally := v.Tally()
 	open := tally.Unsorted()
-	if len(open) == 0 || a.json || !mayAsk {
+	if len(open) == 0 {
 		return nil
 	}
 	words, err := askSorted(a, open, tally)

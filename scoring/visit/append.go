@@ -160,7 +160,7 @@ func (d disk) append(path string, at time.Time, who string, body Body, random io
 	if err != nil {
 		return Saved{}, wording.Errorf("%s: not saved, the file cannot be read: %w", plain.Printable(path), reason(err))
 	}
-	v, err := Parse(path, raw)
+	v, err := parseAsWritten(path, raw) // whether the event fits is judged with the corrections
 	if err != nil {
 		return Saved{}, err
 	}

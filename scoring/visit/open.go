@@ -16,16 +16,12 @@ func Appendable(path string) error {
 	return f.Close()
 }
 
-// Reopen withdraws every finish of the visit at path that stands, so that samples
-// and animals can be added to it again, and returns the amendments.
-func Reopen(path string, at time.Time, who, reason string, random io.Reader) ([]Saved, error) {
-	v, err := Read(path)
-	if err != nil {
-		return nil, err
-	}
+// Reopen withdraws every finish that stands of the visit, as it was read from its file, so
+// that samples and animals can be added to it again, and returns the amendments.
+func Reopen(v *Visit, at time.Time, who, reason string, random io.Reader) ([]Saved, error) {
 	var out []Saved
 	for _, id := range v.Tally().Finishes {
-		saved, err := Append(path, at, who, Amendment{Of: id, Reason: reason, Withdrawn: true}, random)
+		saved, err := Append(v.File, at, who, Amendment{Of: id, Reason: reason, Withdrawn: true}, random)
 		if err != nil {
 			return out, err
 		}

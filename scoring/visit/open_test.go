@@ -29,14 +29,14 @@ func TestReopen(t *testing.T) {
 	if after, _ := os.ReadFile(both); string(after) != string(before) {
 		t.Error("looking changed the file")
 	}
-	saved, err := Reopen(both, noon, "Bo", "one tray was left", someRandom())
+	saved, err := Reopen(read(t, both), noon, "Bo", "one tray was left", someRandom())
 	if err != nil || len(saved) != 2 || read(t, both).Tally().Finished {
 		t.Errorf("%d finishes withdrawn, %v", len(saved), err)
 	}
 	if _, err := Append(both, noon, "", Sample{Label: "late", Habitat: "riffle"}, someRandom()); err != nil {
 		t.Error(err)
 	}
-	if saved, err := Reopen(both, noon, "Bo", "again", someRandom()); err != nil || len(saved) != 0 {
+	if saved, err := Reopen(read(t, both), noon, "Bo", "again", someRandom()); err != nil || len(saved) != 0 {
 		t.Errorf("an open visit: %d, %v", len(saved), err)
 	}
 }

@@ -77,6 +77,15 @@ func readLimited(f io.Reader) ([]byte, error) {
 // Parse reads the text of a visit's file, as Read does; file is its name for
 // messages.
 func Parse(file string, data []byte) (*Visit, error) {
+	v, err := parseAsWritten(file, data)
+	if err == nil {
+		v.correct()
+	}
+	return v, err
+}
+
+// parseAsWritten is [Parse] without what was corrected of the header since.
+func parseAsWritten(file string, data []byte) (*Visit, error) {
 	if len(data) > MaxFile {
 		return nil, wording.Errorf("%s: the file is larger than %d MB, too large for a visit; check that it is the right file",
 			plain.Printable(file), MaxFile>>20)
@@ -111,7 +120,6 @@ func Parse(file string, data []byte) (*Visit, error) {
 		}
 	}
 	v.Notices = notes.all()
-	v.correct()
 	return v, nil
 }
 
