@@ -66,6 +66,7 @@ identify --observe legs=6 --observe tails=2 --count 2
 identify --observe legs=6 --observe tails=2 --json
 identify --answers 1b --ask
 recheck
+rates learn early.rates.toml 2026-05-16-mill-brook.visit.toml
 recheck draw
 recheck look --of zzzzzzzz --who Bo
 recheck look --of {A} --who Bo --observe legs=14 --observe flat=tall
