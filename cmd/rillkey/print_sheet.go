@@ -95,8 +95,8 @@ func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v 
 
 // habitatWords are the words that habitats are written with.
 func habitatWords(p *scheme.Protocol) (out []string) {
-	for _, h := range habitatsOf(p, true) {
-		out = append(out, scheme.HabitatWords(h.Value))
+	for _, h := range scheme.OfferedHabitats(false, p) {
+		out = append(out, scheme.HabitatWords(h))
 	}
 	return out
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"slices"
 	"strconv"
 
 	"github.com/spf13/cobra"
@@ -20,38 +19,23 @@ type sampleFlags struct {
 	label, habitat, area, net, bed, fraction, effort, who string
 }
 
-// streamHabitats are the words offered; the built-in protocols go by them.
-var streamHabitats = []ask.Option{
-	{Value: "riffle", Label: wording.Mark("riffle: shallow, fast, stony")},
-	{Value: "pool", Label: wording.Mark("pool: slow and deeper")},
-	{Value: "leaf-pack", Label: wording.Mark("leaf pack: leaves caught in the current")},
-	{Value: "root-mat", Label: wording.Mark("root mat: roots and plants at the bank")},
-	{Value: "sand-or-mud", Label: wording.Mark("sand or mud")},
-	{Value: "wood", Label: wording.Mark("wood: logs and branches under water")},
-	{Value: "all", Label: wording.Mark("all habitats in one sample")},
+// habitatTitles are what is said of the habitats that are the program's own.
+var habitatTitles = map[string]string{
+	"riffle":      wording.Mark("riffle: shallow, fast, stony"),
+	"pool":        wording.Mark("pool: slow and deeper"),
+	"leaf-pack":   wording.Mark("leaf pack: leaves caught in the current"),
+	"root-mat":    wording.Mark("root mat: roots and plants at the bank"),
+	"sand-or-mud": wording.Mark("sand or mud"),
+	"wood":        wording.Mark("wood: logs and branches under water"),
+	"all":         wording.Mark("all habitats in one sample"),
 }
 
-// habitatsOf are the words offered where a protocol is followed: those that it needs,
-// and those of streams; elsewhere, where there is no stream, only if it needs one of
-// them or none in particular.
-func habitatsOf(p *scheme.Protocol, elsewhere bool) []ask.Option {
-	var needed []string
-	if p != nil {
-		needed = p.Habitats()
+func habitatOptions(habitats []string) []ask.Option {
+	out := make([]ask.Option, len(habitats))
+	for i, h := range habitats {
+		out[i] = ask.Option{Value: h, Label: cmp.Or(habitatTitles[h], h)}
 	}
-	streams := len(needed) == 0 || !elsewhere
-	var own []ask.Option
-	for _, h := range needed {
-		if slices.ContainsFunc(streamHabitats, func(o ask.Option) bool { return o.Value == h }) {
-			streams = true
-		} else {
-			own = append(own, ask.Option{Value: h, Label: h})
-		}
-	}
-	if streams {
-		own = append(own, streamHabitats...)
-	}
-	return own
+	return out
 }
 
 // habitats are those that a visit's samples may be of, by its protocol and its region
@@ -59,15 +43,16 @@ func habitatsOf(p *scheme.Protocol, elsewhere bool) []ask.Option {
 func (l *library) habitats(v *visit.Visit) []ask.Option {
 	catalog, err := l.catalog()
 	if err != nil {
-		return streamHabitats
+		return habitatOptions(scheme.OfferedHabitats(true))
 	}
-	elsewhere := catalog.Region() != nil && catalog.Region().OnlyCautions
-	rules, err := l.rules(catalog)
-	if err != nil {
-		return habitatsOf(nil, elsewhere)
+	streams := catalog.Region() == nil || !catalog.Region().OnlyCautions
+	var followed []*scheme.Protocol // none where the visit names none, or one that is not known
+	if rules, err := l.rules(catalog); err == nil {
+		if p, err := rules.Protocol(v.Header.Protocol); err == nil {
+			followed = append(followed, p)
+		}
 	}
-	p, _ := rules.Protocol(v.Header.Protocol) // nil where it names none, or one that is not known
-	return habitatsOf(p, elsewhere)
+	return habitatOptions(scheme.OfferedHabitats(streams, followed...))
 }
 
 func sampleCommand(a *app) *cobra.Command {

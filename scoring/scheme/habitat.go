@@ -24,6 +24,30 @@ func HabitatWords(habitat string) string {
 	return habitat
 }
 
+// OfferedHabitats are the habitats that a sample may come from where one of the protocols
+// is followed, as files have them: first those of the protocols' own, then the program's,
+// which are of streams. Where there is no stream these are offered only if a protocol needs
+// one of them, or none in particular.
+func OfferedHabitats(streams bool, protocols ...*Protocol) (out []string) {
+	streams = streams || len(protocols) == 0
+	for _, p := range protocols {
+		needed := p.Habitats()
+		streams = streams || len(needed) == 0
+		for _, h := range needed {
+			switch {
+			case slices.Contains(habitats, h):
+				streams = true
+			case !slices.Contains(out, h):
+				out = append(out, h)
+			}
+		}
+	}
+	if streams {
+		out = append(out, habitats...)
+	}
+	return out
+}
+
 // HabitatMeant is the habitat of the program that one of a file was most likely meant to
 // be; empty where it is that, or is called in its author's own words.
 func HabitatMeant(habitat string) string {

@@ -1,6 +1,7 @@
 package phone
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -64,37 +65,22 @@ func listed(names string) (out []string) {
 	return out
 }
 
-// streamHabitats are what a sample may come from, as the built-in protocols have it,
-// with words.
-var streamHabitats = [][2]string{
-	{"riffle", wording.Mark("riffle: shallow, fast, stony")},
-	{"pool", wording.Mark("pool: slow and deeper")},
-	{"leaf-pack", wording.Mark("leaves caught in the current")},
-	{"root-mat", wording.Mark("roots and plants at the bank")},
-	{"sand-or-mud", wording.Mark("sand or mud")},
-	{"wood", wording.Mark("wood under water")},
-	{"all", wording.Mark("all of them in one sample")},
+// habitatTitles are what is said of the habitats that are the program's own.
+var habitatTitles = map[string]string{
+	"riffle":      wording.Mark("riffle: shallow, fast, stony"),
+	"pool":        wording.Mark("pool: slow and deeper"),
+	"leaf-pack":   wording.Mark("leaves caught in the current"),
+	"root-mat":    wording.Mark("roots and plants at the bank"),
+	"sand-or-mud": wording.Mark("sand or mud"),
+	"wood":        wording.Mark("wood under water"),
+	"all":         wording.Mark("all of them in one sample"),
 }
 
-// habitatsOf are those that protocols need, and those of streams; where there is no
-// stream, only if one needs any of them or none in particular.
-func habitatsOf(p *Phone, protocols ...*scheme.Protocol) (out [][2]string) {
+// habitatChoices are the habitats offered where the protocols are followed, with words.
+func habitatChoices(p *Phone, protocols ...*scheme.Protocol) (out [][2]string) {
 	r := regionOf(p)
-	streams := len(protocols) == 0 || r == nil || !r.OnlyCautions
-	for _, p := range protocols {
-		streams = streams || len(p.Habitats()) == 0
-		for _, h := range p.Habitats() {
-			same := func(o [2]string) bool { return o[0] == h }
-			switch {
-			case slices.ContainsFunc(streamHabitats, same):
-				streams = true
-			case !slices.ContainsFunc(out, same):
-				out = append(out, [2]string{h, h})
-			}
-		}
-	}
-	if streams {
-		out = append(out, streamHabitats...)
+	for _, h := range scheme.OfferedHabitats(r == nil || !r.OnlyCautions, protocols...) {
+		out = append(out, [2]string{h, cmp.Or(habitatTitles[h], h)})
 	}
 	return out
 }
@@ -133,7 +119,7 @@ func beginPage(p *Phone, m *markup) {
 		protocols = append(protocols, [2]string{pr.ID, pr.Title})
 	}
 	m.choose("protocol", wording.Text("By which protocol? It says how many samples a grade needs."), "", protocols)
-	habitats := habitatsOf(p, all...)
+	habitats := habitatChoices(p, all...)
 	m.choose("habitat", wording.Text("Where is the first sample from?"), habitats[0][0], habitats)
 	m.button("begin", wording.Text("Begin and count"), "main")
 	m.close("section")
@@ -234,7 +220,7 @@ func samplePage(p *Phone, m *markup) {
 	m.open("section")
 	m.el("h2", wording.Text("Another sample"))
 	m.field("label", wording.Text("What is it called? Else the next number."), freeLabel(p), "text")
-	habitats := habitatsOf(p, protocolsOf(p)...)
+	habitats := habitatChoices(p, protocolsOf(p)...)
 	m.choose("habitat", wording.Text("Where is it from?"), habitats[0][0], habitats)
 	m.button("sample", wording.Text("Note this sample"), "main")
 	m.close("section")
