@@ -95,6 +95,32 @@ func TestNothingIsSavedAfterTheLastMomentOfAFile(t *testing.T) {
 	}
 }
 
+// An entry is refused before a byte of it is written: by its moment, which it gets from
+// what stands in the file, and where its block holds another entry than was meant.
+func TestWhatCannotBeReadAgainIsNeverWritten(t *testing.T) {
+	last := time.Date(lastYear, 12, 31, 23, 59, 59, 0, time.UTC)
+	animals := func(n int) Event {
+		return Event{ID: "a", Time: noon, Body: Identification{Sample: "1", Taxon: "perlidae", Count: n}}
+	}
+	for after, says := range map[time.Time]bool{noon: true, last: true, last.AddDate(1, 0, 0): false} {
+		v := Visit{Events: []Event{{ID: "s", Time: after, Body: Sample{Label: "1", Habitat: "riffle"}}}}
+		if _, err := v.prepare(animals(1), someRandom()); (err == nil) != says {
+			t.Errorf("after %v: %v", after, err)
+		}
+	}
+	whole := encodeEvent(animals(1))
+	for label, block := range map[string][]byte{
+		"another entry": encodeEvent(animals(2)), "half of it": whole[:len(whole)/2], "nothing": nil, "it twice": append(whole, whole...),
+	} {
+		if err := new(Visit).fits(animals(1), block); err == nil {
+			t.Errorf("%s is taken for the entry", label)
+		}
+	}
+	if err := new(Visit).fits(animals(1), encodeEvent(animals(1))); err != nil {
+		t.Error(err)
+	}
+}
+
 // lying is a file on a disk that gives other bytes back than were written.
 type lying struct{ log }
 
@@ -281,8 +307,12 @@ func TestObscuredHoldsIfAnyFileSaysSo(t *testing.T) {
 				if err != nil || len(clashes) != 0 {
 					t.Fatal(err, clashes)
 				}
-				if again := merged(t, m); !again.Obscured() || again.Header.Spot == nil {
+				again := merged(t, m)
+				if !again.Obscured() || again.Header.Spot == nil {
 					t.Errorf("merged, the place is given to others, or lost: %+v", again.Header)
+				}
+				if (a.Written().Obscured || b.Written().Obscured) && !again.Written().Obscured {
+					t.Errorf("merged, the header gives the place away, and only an entry hides it: %+v", again.Header)
 				}
 			}
 		})
