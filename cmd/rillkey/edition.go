@@ -122,7 +122,10 @@ func (l *library) tellEdition(r *taxa.Region) {
 		return
 	}
 	words := wording.Text("this visit was begun with other files than those in use")
-	if v, w := was.Version(), is.Version(); v != w && v != "" && w != "" {
+	if own := l.header.Region; l.regionName != "" && own != "" && r != nil && own != r.ID {
+		words = wording.Sprintf("this visit was keyed in the region %s, and --region has it go by %s; leave --region out, and it goes by "+
+			"its own", plain.Quote(own), plain.Quote(r.ID))
+	} else if v, w := was.Version(), is.Version(); v != w && v != "" && w != "" {
 		words = wording.Sprintf("this visit was begun with version %s of the region, and version %s is in use",
 			plain.Printable(v), plain.Printable(w))
 	}

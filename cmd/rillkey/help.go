@@ -170,6 +170,8 @@ func ofFlags(err error) error {
 	var bad *pflag.InvalidValueError
 	var syntax *pflag.InvalidSyntaxError
 	switch {
+	case errors.As(err, &unknown) && isNumber(unknown.GetSpecifiedShortnames()):
+		return wording.Errorf("-%s is no flag; a count is a whole number above nought, without a sign", unknown.GetSpecifiedShortnames())
 	case errors.As(err, &unknown):
 		return wording.Errorf("there is no flag %s here", dashed(unknown.GetSpecifiedName(), unknown.GetSpecifiedShortnames()))
 	case errors.As(err, &bare):

@@ -67,6 +67,11 @@ nothing is added to a visit.`,
 			if len(args) == 0 {
 				return nil
 			}
+			if length := strings.Join(append([]string{f.length}, args...), " "); f.length != "" {
+				if _, err := units.Millimetres(length); err == nil {
+					return misused("a length and its unit are one word, or stand in quotes: --length %s", plain.ShellWord(length))
+				}
+			}
 			name := plain.ShellWord(strings.Join(args, " "))
 			return misused("'rillkey identify' takes no name. To look it up, say taxa in the place of identify; to ask whether it "+
 				"is that: rillkey identify --check %s", name)
