@@ -69,12 +69,7 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 	if err != nil {
 		return misused("--taxon: %w", err)
 	}
-	sure := 1.0
-	change := visit.Change{Taxon: &taxon.ID, Rank: &taxon.Rank, Confidence: &sure, Expert: &f.who, ExpertOn: &f.on}
-	if f.kept != "" {
-		change.Kept = &f.kept
-	}
-	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: wording.Text("determined by an expert"), Change: change})
+	saved, err := a.save(h.visit.File, f.who, visit.Determined(rec.ID, taxon.ID, taxon.Rank, f.who, f.on, f.kept))
 	if err != nil {
 		return err
 	}

@@ -199,10 +199,9 @@ func settleName(a *app, f settleFlags) error {
 	if err != nil {
 		return err
 	}
-	sure := 1.0
 	why := cmp.Or(f.reason, wording.Text("settled after a second look"))
 	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: why,
-		Change: visit.Change{Taxon: &t.ID, Rank: &t.Rank, Confidence: &sure}})
+		Change: visit.NamedForCertain(t.ID, t.Rank)})
 	if err != nil {
 		return err
 	}

@@ -74,8 +74,9 @@ func changeOf(p *Phone, r visit.Record, f FormValues) (change visit.Change, err 
 	if t == nil {
 		return change, wording.Errorf("no one kind goes by the name %q; type its full name", name)
 	}
-	if sure := 1.0; t.ID != r.Taxon {
-		change.Taxon, change.Rank, change.Confidence = &t.ID, &t.Rank, &sure
+	if t.ID != r.Taxon {
+		named := visit.NamedForCertain(t.ID, t.Rank)
+		change.Taxon, change.Rank, change.Confidence = named.Taxon, named.Rank, named.Confidence
 	}
 	return change, nil
 }

@@ -47,12 +47,7 @@ func takeSlip(p *Phone, record string, f FormValues) error {
 	if on == "" {
 		on = p.now().Format(time.DateOnly)
 	}
-	sure := 1.0
-	change := visit.Change{Taxon: &t.ID, Rank: &t.Rank, Confidence: &sure, Expert: &expert, ExpertOn: &on}
-	if kept := strings.TrimSpace(f["kept"]); kept != "" {
-		change.Kept = &kept
-	}
-	if err := p.note(visit.Amendment{Of: record, Reason: wording.Text("determined by an expert"), Change: change}); err != nil {
+	if err := p.note(visit.Determined(record, t.ID, t.Rank, expert, on, f["kept"])); err != nil {
 		return err
 	}
 	p.screen, p.said = tallying, wording.Sprintf("Noted: the name of %s counts as settled.", expert)
