@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 
+	"rillkey/scoring"
 	"rillkey/scoring/export"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
@@ -23,20 +24,11 @@ func (l *library) knowledgeOf(usual export.Knowledge) func(*visit.Visit) export.
 		id := cmp.Or(v.Header.Region, "protocol "+v.Header.Protocol)
 		k, ok := known[id]
 		if !ok {
-			k = l.knowledgeIn(regionOfVisit(whole, v.Header), whole, usual)
+			k = l.knowledgeIn(scoring.RegionOf(whole, v.Header), whole, usual)
 			known[id] = k
 		}
 		return k
 	}
-}
-
-// regionOfVisit is the region that a visit says, else the only one that follows its
-// protocol; nil where there is none.
-func regionOfVisit(whole *taxa.Catalog, h visit.Header) *taxa.Region {
-	if h.Region != "" {
-		return whole.RegionNamed(h.Region)
-	}
-	return taxa.OnlyRegion(whole.Regions(), h.Protocol)
 }
 
 func (l *library) knowledgeIn(r *taxa.Region, whole *taxa.Catalog, usual export.Knowledge) export.Knowledge {
