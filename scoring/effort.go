@@ -2,7 +2,6 @@ package scoring
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -45,15 +44,18 @@ type MissingSamples struct {
 
 // String says what is missing, as "2 riffle samples of 0.37 square metres".
 func (m MissingSamples) String() string {
-	words := []string{fmt.Sprint(m.Samples)}
-	if m.Habitat != scheme.AnyHabitat {
-		words = append(words, scheme.HabitatWords(m.Habitat))
+	words := plain.Count(m.Samples, "sample")
+	switch habitat := scheme.HabitatWords(m.Habitat); {
+	case m.Habitat == scheme.AnyHabitat:
+	case m.Samples == 1:
+		words = wording.Sprintf("%d %s sample", m.Samples, habitat)
+	default:
+		words = wording.Sprintf("%d %s samples", m.Samples, habitat)
 	}
-	words = append(words, plain.Plural(m.Samples, "sample"))
 	if m.Area > 0 {
-		words = append(words, wording.Sprintf("of %v square metres", told(m.Area)))
+		words += " " + wording.Sprintf("of %v square metres", told(m.Area))
 	}
-	return strings.Join(words, " ")
+	return words
 }
 
 // told is an area as people are told it, in square metres to the last square centimetre:

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+
+	"rillkey/taxa/wording"
 )
 
 // What people type, and what is kept of it or wrong with it. Conversions: 1 ft is
@@ -229,4 +231,25 @@ func FuzzParse(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A unit that is a word is said in the language in use, and not again behind a title that
+// begins with it.
+func TestUnitsAreSaidInTheLanguage(t *testing.T) {
+	label, words := func() (string, string) {
+		f := Find("since-high-water")
+		return f.Label(), f.Words(Value{Number: 3})
+	}, "Days since high water, 3 days"
+	if a, b := label(); a+", "+b != words {
+		t.Errorf("%s, %s", a, b)
+	}
+	wording.Use(&wording.Translation{Language: "de", Say: map[string]string{"days": "Tage",
+		"Days since high water": "Tage seit Hochwasser"}})
+	defer wording.Use(nil)
+	if a, b := label(); a+", "+b != "Tage seit Hochwasser, 3 Tage" {
+		t.Errorf("%s, %s", a, b)
+	}
+	if v, err := Find("since-high-water").Parse("3 Tage"); err != nil || v.Number != 3 {
+		t.Error(v, err)
+	}
 }

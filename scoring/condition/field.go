@@ -71,11 +71,16 @@ func (f *Field) WithColumn() string { return f.Column + "_with" }
 
 // Label is the title with the unit that is kept.
 func (f *Field) Label() string {
-	if f.Unit == "" || f.Form == PartsForm || strings.Contains(f.Title, f.Unit) {
+	unit := f.unitWord()
+	begins := len(unit) > 2 && strings.HasPrefix(strings.ToLower(f.Title), strings.ToLower(unit)) // as "Days since"
+	if unit == "" || f.Form == PartsForm || begins || strings.Contains(f.Title, f.Unit) {
 		return f.Title
 	}
-	return f.Title + ", " + f.Unit
+	return f.Title + ", " + unit
 }
+
+// unitWord is the unit in the language in use.
+func (f *Field) unitWord() string { return wording.Text(f.Unit) }
 
 //go:embed conditions.toml
 var embedded embed.FS

@@ -129,7 +129,7 @@ func (f *Field) number(typed string) (float64, error) {
 		return 0, wording.Errorf("%s: %s is no number", f.Title, plain.Quote(typed))
 	}
 	given := sameUnit(m[2])
-	if given == "" || given == sameUnit(f.Unit) {
+	if given == "" || given == sameUnit(f.Unit) || given == sameUnit(f.unitWord()) {
 		return n, nil
 	}
 	var taken []string
@@ -143,11 +143,11 @@ func (f *Field) number(typed string) (float64, error) {
 		return 0, wording.Errorf("%s: %s; it has no unit", f.Title, plain.Quote(typed))
 	}
 	return 0, wording.Errorf("%s: %s is no unit for it; give %s", f.Title, plain.Quote(m[2]),
-		strings.Join(append([]string{f.Unit}, taken...), wording.Text(" or ")))
+		strings.Join(append([]string{f.unitWord()}, taken...), wording.Text(" or ")))
 }
 
 func (f *Field) example() string {
-	return plain.Number(math.Round((max(f.low, 0)+min(f.high, 20))/2)) + " " + f.Unit
+	return plain.Number(math.Round((max(f.low, 0)+min(f.high, 20))/2)) + " " + f.unitWord()
 }
 
 // sameUnit is a unit however it was written.
@@ -247,8 +247,8 @@ func (f *Field) checkForm(v Value) error {
 	switch f.Form {
 	case NumberForm:
 		if !(v.Number >= f.low && v.Number <= f.high) {
-			return wording.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.Number(v.Number)+" "+f.Unit),
-				plain.Number(f.low), strings.TrimSpace(plain.Number(f.high)+" "+f.Unit))
+			return wording.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.Number(v.Number)+" "+f.unitWord()),
+				plain.Number(f.low), strings.TrimSpace(plain.Number(f.high)+" "+f.unitWord()))
 		}
 	case TimeForm:
 		if t, err := time.Parse("15:04", v.Text); err != nil || t.Format("15:04") != v.Text {
@@ -348,7 +348,7 @@ func checkText(texts ...string) error {
 func (f *Field) Words(v Value) string {
 	switch f.Form {
 	case NumberForm:
-		return strings.TrimSpace(wording.Number(v.Number) + " " + f.Unit)
+		return strings.TrimSpace(wording.Number(v.Number) + " " + f.unitWord())
 	case PartsForm:
 		var out []string
 		for _, p := range v.Parts {

@@ -17,6 +17,9 @@ import (
 func tables() (out []string) {
 	for _, f := range condition.Fields() {
 		out = append(out, f.Title, f.Section, f.Help)
+		if f.Unit == "days" { // the others are signs, the same in every language
+			out = append(out, f.Unit)
+		}
 		for _, o := range f.Options {
 			out = append(out, o.Word, o.What)
 		}

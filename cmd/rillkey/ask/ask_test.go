@@ -18,6 +18,7 @@ import (
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // visit is invented: one field of every sort.
@@ -490,6 +491,26 @@ func TestALetterInsteadOfAnAnswer(t *testing.T) {
 		}
 		if !maps.Equal(m.instead, want) {
 			t.Errorf("%s: %v", keys, m.instead)
+		}
+	}
+}
+
+// Yes and no are answered with the first letters of the language in use and of English, in a
+// form and line by line.
+func TestYesAndNoHaveTheLettersOfTheLanguage(t *testing.T) {
+	wording.Use(&wording.Translation{Language: "de", Say: map[string]string{"yes": "ja", "no": "nein"}})
+	defer wording.Use(nil)
+	fields := []Field{{Key: "add", Title: "Add?", Confirm: true}}
+	for key, want := range map[string]string{"j": yes, "J": yes, "y": yes, "n": no, "N": no} {
+		if got, out, err := typed(fields, key+"\n"); err != nil || got["add"] != want {
+			t.Errorf("%s: %v, %v\n%s", key, got, err, out)
+		}
+		m := newForm(fields, terminal.Bare())
+		m.Init()
+		m.yeses[0] = want == no
+		m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(key)})
+		if got := m.answer(0); got != want {
+			t.Errorf("%s in a form: %q", key, got)
 		}
 	}
 }

@@ -36,13 +36,23 @@ func (m *form) press(msg tea.KeyMsg) tea.Cmd {
 	case msg.Type == tea.KeyEnter || msg.Type == tea.KeyTab:
 		m.pass(msg)
 		return m.next()
-	case f.Confirm && (msg.String() == "y" || msg.String() == "n" || msg.String() == "Y" || msg.String() == "N"):
-		m.pass(msg)
+	case f.Confirm && confirms(msg) != "":
+		m.pass(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(confirms(msg)[:1])})
 		return m.next()
 	case m.inputs[m.position()] != nil:
 		return m.write(msg)
 	}
 	return m.pass(msg)
+}
+
+// confirms is yes or no where a key is the first letter of it in the language in use or in
+// English; of the library's own keys only "y" and "n" are.
+func confirms(msg tea.KeyMsg) string {
+	if msg.Type != tea.KeyRunes || msg.Alt || len(msg.Runes) != 1 {
+		return ""
+	}
+	answer, _ := yesOrNo(string(msg.Runes))
+	return answer
 }
 
 // write puts a key into a line of text. The first one that prints takes the place

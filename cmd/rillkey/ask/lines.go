@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
@@ -221,14 +222,14 @@ func (f Field) read(typed string) line {
 	return line{text: text, refused: f.check(text)}
 }
 
-// yesOrNo takes a typed word for yes or no, in English or in the language in use.
+// yesOrNo takes a typed word for yes or no, or its first letter, in the language in use or
+// in English.
 func yesOrNo(typed string) (string, bool) {
-	for answer, words := range map[string][]string{
-		yes: {"y", "yes", wording.Text("yes")},
-		no:  {"n", "no", wording.Text("no")},
-	} {
-		for _, word := range words {
-			if strings.EqualFold(typed, word) {
+	for _, translated := range []func(string) string{wording.Text, func(word string) string { return word }} {
+		for _, answer := range []string{yes, no} {
+			word := translated(answer)
+			_, first := utf8.DecodeRuneInString(word)
+			if strings.EqualFold(typed, word) || strings.EqualFold(typed, word[:first]) {
 				return answer, true
 			}
 		}
