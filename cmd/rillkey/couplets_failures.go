@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 
 	"github.com/spf13/cobra"
 
@@ -11,8 +10,6 @@ import (
 	"rillkey/key/astray"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
-	"rillkey/taxa"
-	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -64,7 +61,7 @@ func findFailures(a *app, files []string) error {
 	}
 	count := astray.New(m)
 	catalog, onPaper := m.Key().Catalog(), 0
-	from, err := eachConfirmed(source, m, edition.Key(), func(v *visit.Visit, c visit.Confirmed) error {
+	from, err := eachConfirmed(source, m, edition.Key(), false, func(c visit.Confirmed) error {
 		right := catalog.Taxon(catalog.Current(c.Taxon))
 		if len(c.Path) > 0 {
 			return count.Add(c.Path, right)
@@ -105,72 +102,16 @@ func goByRegionOf(a *app, visits *visitSource) error {
 	})
 }
 
-// ofOtherRegion reports whether a visit names a region that is not the one in use.
-func ofOtherRegion(v *visit.Visit, catalog *taxa.Catalog) bool {
-	r := catalog.Region()
-	return r != nil && v.Header.Region != "" && v.Header.Region != r.ID
-}
-
-// errNoAnswers passes a record over of which no answer is kept.
-var errNoAnswers = wording.NewError("it has no answers")
-
-// eachConfirmed calls see with every record of some visits whose right name is
-// known: how many there were, and what was left out. Paths name couplets by their
-// number, so visits that were begun with another key than that of the fingerprint
-// are left out whole, and so is a record that see refuses. A visit named in two files is
-// a slip; in a folder or a network several may hold one, and each of its records counts
-// once. A file of a folder that cannot be read is left out.
-func eachConfirmed(visits *visitSource, m *key.Model, mark string, see func(*visit.Visit, visit.Confirmed) error) (*show.Learned, error) {
-	from := &show.Learned{Visits: visits.Len()}
-	seen := map[string]string{}     // visits by id, and their files
-	counted := map[[2]string]bool{} // records by visit and id
-	var failed error
-	ended := visits.Each(func(i series.Item) bool {
-		v, err := i.Read()
-		switch {
-		case err != nil && visits.passes(i.Name):
-			from.LeftOut, visits.unread = append(from.LeftOut, wording.Reason(err).Error()), true
-			from.Visits--
-			return true
-		case err != nil:
-			failed = err
-			return false
-		}
-		before, twice := seen[v.Header.ID]
-		switch {
-		case twice && visits.db == nil && !visits.passes(i.Name):
-			failed = misused("%s and %s hold the same visit; name it once", before, i.Name)
-			return false
-		case twice:
-			from.LeftOut = append(from.LeftOut, wording.Sprintf("%s: %s is the same visit; each of its animals is counted once",
-				i.Name, before))
-		default:
-			seen[v.Header.ID] = i.Name
-		}
-		was := folder.Edition(v.Header.Edition).Key()
-		if was != "" && was != mark || was == "" && ofOtherRegion(v, m.Key().Catalog()) {
-			from.LeftOut = append(from.LeftOut, wording.Sprintf("%s: it was begun with another key; take that one for it", v.Header.ID))
-			return true
-		}
-		for _, c := range v.Confirmed() {
-			id := [2]string{v.Header.ID, c.Record}
-			if m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon)) == nil || counted[id] {
-				continue
-			}
-			counted[id] = true
-			err := see(v, c)
-			if errors.Is(err, errNoAnswers) {
-				continue
-			}
-			if err != nil {
-				from.LeftOut = append(from.LeftOut, fmt.Sprintf("%s %s: %v", v.Header.ID, c.Record, wording.Reason(err)))
-				continue
-			}
-			if from.Animals++; c.Drawn {
-				from.Drawn++
-			}
-		}
-		return true
-	})
-	return from, errors.Join(failed, ended)
+// eachConfirmed calls see with every record of some visits whose right name is known; only
+// those whose answers are kept where keyed. A visit named in two files is a slip; a file of
+// a folder that cannot be read is left out.
+func eachConfirmed(visits *visitSource, m *key.Model, mark string, keyed bool, see func(visit.Confirmed) error) (*show.Learned, error) {
+	count, err := series.EachConfirmed(visits, series.ConfirmedQuery{Catalog: m.Key().Catalog(), Key: mark, Keyed: keyed,
+		PassesOver: visits.passes, Named: func(file string) bool { return visits.db == nil && !visits.passes(file) }}, see)
+	visits.unread = visits.unread || count.Unread
+	var twice *series.SameVisitError
+	if errors.As(err, &twice) {
+		err = fault{statusMisused, err}
+	}
+	return &show.Learned{ConfirmedCount: *count}, err
 }

@@ -169,10 +169,7 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, e
 // learnFrom adds to a record what the files of visits teach: from how many animals,
 // and which others were left out.
 func learnFrom(visits *visitSource, m *key.Model, mark string, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
-	from, err := eachConfirmed(visits, m, mark, func(_ *visit.Visit, c visit.Confirmed) error {
-		if len(c.Path) == 0 {
-			return errNoAnswers
-		}
+	from, err := eachConfirmed(visits, m, mark, true, func(c visit.Confirmed) error {
 		right := m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon))
 		more, err := record.AddPath(m, c.Path, right, c.Drawn)
 		if err == nil {

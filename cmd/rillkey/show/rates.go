@@ -8,6 +8,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/key/learned"
+	"rillkey/scoring/series"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -23,11 +24,7 @@ type RatesJSON struct {
 
 // Learned says what counts were just taken from.
 type Learned struct {
-	Visits  int      `json:"visits"`
-	Animals int      `json:"animals"`  // records whose right name is known
-	Drawn   int      `json:"drawn"`    // of them, those that chance drew
-	LeftOut []string `json:"left_out"` // records that could not be read with this key, and why
-
+	series.ConfirmedCount
 	First string `json:"-"` // the first of the visits' files
 }
 
