@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"io/fs"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -122,14 +121,10 @@ func checkEmbedded(a *app, report *show.CheckJSON, catalog *taxa.Catalog, region
 	}
 	for _, name := range names {
 		f, s, err := a.examine(strings.TrimSuffix(name, ".toml"), catalog)
-		own := region
-		switch {
-		case own == nil && a.taxaDir == "" && f != nil:
-			own = catalog.RegionNamed(f.ID)
-		case !madeFor(name, own):
-			own = nil
+		subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: rules.ResidentsFor(name, region)}
+		if region == nil && a.taxaDir == "" && f != nil {
+			subject.Region = rules.Residents(catalog.RegionNamed(f.ID))
 		}
-		subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(own)}
 		if err := addChecked(report, name, subject, err); err != nil {
 			return err
 		}
@@ -140,27 +135,14 @@ func checkEmbedded(a *app, report *show.CheckJSON, catalog *taxa.Catalog, region
 // checkFile adds what is found in one file, and gives the key as read.
 func checkFile(a *app, report *show.CheckJSON, file string, catalog *taxa.Catalog, region *taxa.Region) (*rules.Input, error) {
 	f, s, err := a.examine(file, catalog)
-	subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: residents(region)}
-	if name, ok := builtIn(file); ok && file != "" && !madeFor(name, region) {
-		subject.Region = nil
+	subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: rules.Residents(region)}
+	if name, ok := builtIn(file); ok && file != "" {
+		subject.Region = rules.ResidentsFor(name, region)
 	}
 	if file == "" {
 		file = a.home.Join(folder.KeyFile)
 	}
 	return subject, addChecked(report, file, subject, err)
-}
-
-// madeFor reports whether a built-in key must end in all that lives in a region: that of
-// another region need not, nor that of kinds, which ends in those of a sheet.
-func madeFor(name string, r *taxa.Region) bool {
-	return r != nil && (r.Key+".toml" == name || !slices.Contains(builtInNames(), r.Key))
-}
-
-func residents(r *taxa.Region) []taxa.Resident {
-	if r == nil {
-		return nil
-	}
-	return r.Taxa
 }
 
 // addChecked adds what was found in one file; an error that is no finding, such

@@ -219,7 +219,7 @@ func (c *regionCheck) key() {
 	}
 	if file != nil && !isOtherCatalog(err) {
 		c.Warnings = append(c.Warnings, rules.Warnings(
-			&rules.Input{File: file, Sound: sound, Catalog: c.catalog, Region: residents(c.region)})...)
+			&rules.Input{File: file, Sound: sound, Catalog: c.catalog, Region: rules.Residents(c.region)})...)
 	}
 	if sound != nil && c.region != nil {
 		c.ends(sound)
@@ -230,25 +230,9 @@ func (c *regionCheck) key() {
 // ends warns of each end of the key that the region's list of taxa does not hold, nor
 // anything above or below it.
 func (c *regionCheck) ends(sound *couplets.Sound) {
-	listed := map[string]bool{}
-	for _, r := range c.region.Taxa {
-		for t := c.catalog.Taxon(r.Taxon); t != nil && !listed[t.ID]; t = c.catalog.Taxon(t.Parent) {
-			listed[t.ID] = true
-		}
-	}
-	within := func(t *taxa.Taxon) bool {
-		for ; t != nil; t = c.catalog.Taxon(t.Parent) {
-			if slices.ContainsFunc(c.region.Taxa, func(r taxa.Resident) bool { return r.Taxon == t.ID }) {
-				return true
-			}
-		}
-		return false
-	}
-	for _, end := range sound.Ends {
-		if !listed[end.ID] && !within(end) {
-			c.warnAt("taxa", "not-listed", wording.Sprintf("the key ends in %s, which is not in this list", plain.Quote(end.ID)),
-				wording.Text("add it to the list, or take its lead out of the key"))
-		}
+	for _, end := range rules.Unlisted(sound, c.catalog, c.region) {
+		c.warnAt("taxa", "not-listed", wording.Sprintf("the key ends in %s, which is not in this list", plain.Quote(end.ID)),
+			wording.Text("add it to the list, or take its lead out of the key"))
 	}
 }
 
