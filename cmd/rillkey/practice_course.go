@@ -3,8 +3,6 @@ package main
 import (
 	"path/filepath"
 	"slices"
-	"strings"
-	"time"
 
 	"rillkey/key"
 	"rillkey/key/practice"
@@ -69,14 +67,12 @@ func (a *app) seasonal(site string) (out []*visit.Visit, about string, err error
 			a.passOver(name, err)
 			continue
 		}
-		h := v.Header
-		day, err := time.Parse(time.DateOnly, h.Date)
-		if err != nil || !series.SameTimeOfYear(day, today) || site != "" && !strings.EqualFold(site, h.Site) {
+		if !series.InSeason(v.Header, today, site) {
 			continue
 		}
 		out = append(out, v)
-		if !slices.Contains(sites, plain.OneLine(h.Site)) {
-			sites = append(sites, plain.OneLine(h.Site))
+		if name := plain.OneLine(v.Header.Site); !slices.Contains(sites, name) {
+			sites = append(sites, name)
 		}
 	}
 	if len(out) == 0 {

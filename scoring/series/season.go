@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"rillkey/scoring/visit"
 )
 
 // season is a quarter of the year, as RIVPACS has them: spring is March to May,
@@ -47,6 +49,13 @@ const sameTime = 30
 // years: of animals that grow up within weeks no more can be said to be the same ones.
 func SameTimeOfYear(a, b time.Time) bool {
 	return apart(float64(a.YearDay()), float64(b.YearDay())) <= sameTime
+}
+
+// InSeason reports whether a visit was at the time of year of a day, in whichever year, and
+// to a site, however its name is written; to any where that is empty.
+func InSeason(h visit.Header, day time.Time, site string) bool {
+	then, err := time.Parse(time.DateOnly, h.Date)
+	return err == nil && SameTimeOfYear(then, day) && (site == "" || visit.SameSite(site, h.Site))
 }
 
 // atTheTimeOfTheLast are the visits at the same time of year as the last.
