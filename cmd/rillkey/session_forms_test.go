@@ -126,6 +126,45 @@ func TestARefusedAnswerIsReplacedInEveryForm(t *testing.T) {
 	})
 }
 
+// Who goes back from what follows from an answer is asked for that answer again, and what
+// was chosen there stands; a sample that there is not is refused where it is typed.
+func TestACorrectionGoesBackToWhatItCorrects(t *testing.T) {
+	t.Parallel()
+	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
+		dir := t.TempDir()
+		begunWithConditions(t, dir, "ph=7.2 with paper strips")
+		program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
+		program(t, dir, statusDone, "visit", "add", "scud", "5")
+		const up, below, stands = "\x1b[A", "\x1b[B", enter
+		back, first, second, third, above := "\x1b", enter, below+enter, below+below+enter, up+enter
+		if plain != nil {
+			back, first, second, third, above = "<"+enter, "1"+enter, "2"+enter, "3"+enter, "1"+enter
+		}
+		p := sit(dir, "visit", "amend")
+		p.follows([]step{
+			{"Which entry is wrong?", second}, {"pH: what is right?", back}, {"Which entry is wrong?", stands},
+			{"pH: what is right?", back}, {"Which entry is wrong?", above},
+			{"What is wrong with it?", second}, {"What is right?", back}, {"What is wrong with it?", stands},
+			{"What is right?", "3" + enter},
+			{"Why?", "two twice" + enter}, {"Who corrects it?", enter}, {"Saved", ""},
+		}, plain)
+		p.ends()
+		p = sit(dir, "visit", "amend")
+		p.follows([]step{
+			{"Which entry is wrong?", first},
+			{"What is wrong with it?", third}, {"What is right?", "9" + enter}, {"here is no sample", "\x03"},
+		}, plain)
+		p.ends()
+		v, err := visit.Read(filepath.Join(dir, "a.visit.toml"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r := v.Tally().Records[0]; r.Count != 3 || v.Tally().Conditions()["ph"].Number != 7.2 {
+			t.Errorf("%+v, %+v", r, v.Tally().Conditions())
+		}
+	})
+}
+
 // correctedAfterARefusal corrects the one record, closes the visit and enters what an
 // expert said, with a first answer that is refused each time.
 func correctedAfterARefusal(t *testing.T, sit func(string, ...string) *typist, plain []string, dir, record string) {

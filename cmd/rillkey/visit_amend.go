@@ -2,6 +2,7 @@ package main
 
 import (
 	"cmp"
+	"errors"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -167,47 +168,65 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 			cmp.Or(r.Cell, "-"), r.Count, nameOf(catalog, r), r.ID)})
 	}
 	options = append(append(options, noted...), headOptions(v)...)
-	which, err := a.ask(ask.Field{Key: "of", Title: wording.Text("Which entry is wrong?"), Options: options})
-	if err != nil {
-		return err
+	which := ask.Field{Key: "of", Title: wording.Text("Which entry is wrong?"), Options: options}
+	return askAgain(a, &which, func(of string) error {
+		if name, ok := strings.CutPrefix(of, ofHead); ok {
+			return askHead(a, f, v, name)
+		}
+		if id, ok := strings.CutPrefix(of, ofCondition); ok {
+			return askCondition(a, f, v, condition.Find(id))
+		}
+		f.of = of
+		return askRecord(a, f, catalog, v)
+	})
+}
+
+// askAgain asks a field, then what follows from its answer; whoever goes back from there
+// is asked it again.
+func askAgain(a *app, field *ask.Field, then func(answer string) error) error {
+	for {
+		answers, err := a.ask(*field)
+		if err != nil {
+			return err
+		}
+		field.Default = answers[field.Key]
+		if err = then(field.Default); !errors.Is(err, ask.ErrBefore) {
+			return err
+		}
 	}
-	if name, ok := strings.CutPrefix(which["of"], ofHead); ok {
-		return askHead(a, f, v, name)
-	}
-	if id, ok := strings.CutPrefix(which["of"], ofCondition); ok {
-		return askCondition(a, f, v, condition.Find(id))
-	}
-	first, err := a.ask(
-		ask.Field{Key: "what", Title: wording.Text("What is wrong with it?"), Options: []ask.Option{
-			{Value: "taxon", Label: wording.Text("the name")}, {Value: "count", Label: wording.Text("the count")},
-			{Value: "sample", Label: wording.Text("the sample")},
-			{Value: "cell", Label: wording.Text("the tray cell")}, {Value: "withdraw", Label: wording.Text("all of it: take it out")},
-		}},
-	)
-	if err != nil {
-		return err
-	}
-	f.of, f.withdraw = which["of"], first["what"] == "withdraw"
-	var fields []ask.Field
-	if !f.withdraw {
-		fields = append(fields, ask.Field{Key: "new", Title: wording.Text("What is right?"), Check: checkOf(catalog, first["what"])})
-	}
-	fields = append(fields,
-		ask.Field{Key: "reason", Title: wording.Text("Why?"), Help: wording.Text("A few words, for those who read it later.")},
-		ask.Field{Key: "who", Title: wording.Text("Who corrects it?"), Optional: true, Offers: v.People()})
-	second, err := a.ask(fields...)
-	if err != nil {
-		return err
-	}
-	f.reason, f.who = second["reason"], second["who"]
-	if to := map[string]*string{"taxon": &f.taxon, "count": &f.count, "sample": &f.sample, "cell": &f.cell}[first["what"]]; to != nil {
-		*to = second["new"]
-	}
-	return nil
+}
+
+// askRecord asks what is wrong with a record, what is right, and why.
+func askRecord(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) error {
+	wrong := ask.Field{Key: "what", Title: wording.Text("What is wrong with it?"), Before: true, Options: []ask.Option{
+		{Value: "taxon", Label: wording.Text("the name")}, {Value: "count", Label: wording.Text("the count")},
+		{Value: "sample", Label: wording.Text("the sample")},
+		{Value: "cell", Label: wording.Text("the tray cell")}, {Value: "withdraw", Label: wording.Text("all of it: take it out")},
+	}}
+	return askAgain(a, &wrong, func(what string) error {
+		f.withdraw = what == "withdraw"
+		var fields []ask.Field
+		if !f.withdraw {
+			fields = append(fields, ask.Field{Key: "new", Title: wording.Text("What is right?"), Check: checkOf(catalog, v, what)})
+		}
+		fields = append(fields,
+			ask.Field{Key: "reason", Title: wording.Text("Why?"), Help: wording.Text("A few words, for those who read it later.")},
+			ask.Field{Key: "who", Title: wording.Text("Who corrects it?"), Optional: true, Offers: v.People()})
+		fields[0].Before = true
+		answers, err := a.ask(fields...)
+		if err != nil {
+			return err
+		}
+		f.reason, f.who = answers["reason"], answers["who"]
+		if to := map[string]*string{"taxon": &f.taxon, "count": &f.count, "sample": &f.sample, "cell": &f.cell}[what]; to != nil {
+			*to = answers["new"]
+		}
+		return nil
+	})
 }
 
 // checkOf judges a new value of what is wrong.
-func checkOf(catalog *taxa.Catalog, what string) func(string) error {
+func checkOf(catalog *taxa.Catalog, v *visit.Visit, what string) func(string) error {
 	return func(s string) error {
 		var err error
 		switch what {
@@ -215,6 +234,11 @@ func checkOf(catalog *taxa.Catalog, what string) func(string) error {
 			err = notFound(s, catalog.Find(s))
 		case "count":
 			_, err = units.Animals(s)
+		case "sample":
+			tally := v.Tally()
+			if _, there := tally.Sample(s); !there {
+				err = wording.Errorf("there is no sample %q; there are %s", s, labels(tally.Samples))
+			}
 		}
 		return err
 	}

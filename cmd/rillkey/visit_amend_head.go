@@ -67,7 +67,7 @@ func spotText(s *visit.Spot) string {
 
 // askHead asks what is right in place of a value of the head.
 func askHead(a *app, f *amendFlags, v *visit.Visit, name string) error {
-	answers, err := a.ask(ask.Field{Key: "new", Title: wording.Text("What is right?"), Check: checkOfHead(a, name)},
+	answers, err := a.ask(ask.Field{Key: "new", Title: wording.Text("What is right?"), Check: checkOfHead(a, name), Before: true},
 		ask.Field{Key: "reason", Title: wording.Text("Why?"), Help: wording.Text("A few words, for those who read it later.")},
 		ask.Field{Key: "who", Title: wording.Text("Who corrects it?"), Optional: true, Offers: v.People()})
 	if err != nil {

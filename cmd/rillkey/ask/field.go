@@ -21,6 +21,10 @@ import (
 // Nothing was answered then.
 var ErrLeft = wording.NewError("left before the last question was answered")
 
+// ErrBefore means that the person goes back from the first field to what was asked
+// before it. Nothing was answered then.
+var ErrBefore = wording.NewError("gone back before the first question")
+
 // Option is one of a field's choices.
 type Option struct {
 	Value string // what the answer is
@@ -46,6 +50,9 @@ type Field struct {
 	// text is taken too.
 	Offers   []string
 	Optional bool // a text that may stay empty
+	// Before lets going back from the field end all asking with [ErrBefore], where it is
+	// the first: something was asked before that can be asked again.
+	Before bool
 	// Instead are letters each of which ends all asking, as the answer to this field: it
 	// leads elsewhere. No text of the field begins with one.
 	Instead []Option

@@ -29,7 +29,10 @@ func Screen(about string, fields []Field, in io.Reader, out io.Writer, look term
 	}
 	// Neither a signal nor the library's abort is an error here, so that only
 	// completion counts.
-	if m.instead != nil {
+	switch {
+	case m.before:
+		return nil, ErrBefore
+	case m.instead != nil:
 		return m.instead, nil
 	}
 	if m.form.State != huh.StateCompleted {
@@ -52,6 +55,7 @@ type form struct {
 	ink           terminal.Styles
 	began         bool    // something was typed in the present field, or its text edited
 	instead       Answers // what ended the asking, or nil
+	before        bool    // the person goes back from the first field
 	page          int     // of the present field's text to read
 	// goingBack lets a field be left unanswered: the library would hold the
 	// person there.

@@ -111,7 +111,11 @@ func (m *form) back() tea.Cmd {
 		m.page = min(m.page, len(m.pages(i))-1) - 1
 		return nil
 	}
-	if i == 0 {
+	switch {
+	case i == 0 && m.fields[i].Before:
+		m.before = true
+		return tea.Quit
+	case i == 0:
 		return nil
 	}
 	m.goingBack = true

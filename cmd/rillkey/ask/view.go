@@ -20,7 +20,7 @@ import (
 // then the end of the help.
 func (m *form) View() string {
 	switch {
-	case m.width == 0 || m.form.State == huh.StateAborted:
+	case m.width == 0 || m.before || m.form.State == huh.StateAborted:
 		return ""
 	case m.form.State == huh.StateCompleted || m.instead != nil:
 		// What was answered stays on the terminal. The library wipes its last line.
@@ -122,7 +122,7 @@ func (m *form) keys(i int) []string {
 	for _, o := range m.fields[i].Instead {
 		keys = append(keys, o.Value+" "+o.label())
 	}
-	if i > 0 {
+	if i > 0 || m.fields[i].Before {
 		keys = append(keys, wording.Text("Esc back"))
 	}
 	return append(keys, wording.Text("Ctrl-C leave"))
