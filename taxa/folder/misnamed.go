@@ -85,8 +85,34 @@ func isLanguage(file string) bool {
 	return is && (len(name) == 2 || len(name) == 3) && strings.Trim(name, "abcdefghijklmnopqrstuvwxyz") == ""
 }
 
-// plainName is a name in small letters, without the .txt that editors put behind it.
-func plainName(name string) string { return strings.TrimSuffix(strings.ToLower(name), ".txt") }
+// plainName is a name in small letters, without what editors, downloads and slips of the
+// hand make of it: .txt or .bak behind it, a number in brackets, an end that is nearly
+// .toml.
+func plainName(name string) string {
+	name = strings.ToLower(name)
+	for _, end := range []string{".txt", ".bak", ".old", ".orig", "~"} {
+		name = strings.TrimSuffix(name, end)
+	}
+	end := path.Ext(name)
+	bare := strings.TrimSuffix(name, end)
+	if open := strings.LastIndex(bare, "("); open > 0 && numbered(bare[open:]) {
+		bare = strings.TrimRight(bare[:open], " ")
+	}
+	if !slices.Contains(alsoKept, end) && plain.Distance(end, ".toml") <= 1 {
+		end = ".toml"
+	}
+	return bare + end
+}
+
+// alsoKept are ends of a region's other files, which no slip makes of .toml.
+var alsoKept = []string{".md", ".txt", ".svg", ".jpg", ".jpeg", ".png"}
+
+// numbered reports whether what stands at the end of a name is a number in brackets, as
+// behind what was downloaded twice.
+func numbered(s string) bool {
+	digits := strings.TrimSuffix(strings.TrimPrefix(s, "("), ")")
+	return len(digits)+2 == len(s) && digits != "" && strings.Trim(digits, "0123456789") == ""
+}
 
 // holdsTOML reports whether a folder has files that look like a region's.
 func holdsTOML(fsys fs.FS, dir string) bool {

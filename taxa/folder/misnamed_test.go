@@ -29,6 +29,13 @@ func TestMisnamedFilesAreToldWithTheirNames(t *testing.T) {
 		{"taxa/traits.toml taxa/birds.toml.txt", "taxa/birds.toml.txt taxa/birds.toml"},
 		{"taxa/traits.toml taxa/more/birds.toml", "taxa/more taxa"},
 		{"taxa/traits.toml taxa/pictures/bird.svg", ""},
+		{"taxa/birds.tml schemes/a.tom", "taxa/birds.tml taxa/birds.toml, schemes/a.tom schemes/a.toml"},
+		{"taxa/birds.toml.bak taxa/birds.toml~", "taxa/birds.toml.bak taxa/birds.toml, taxa/birds.toml~ taxa/birds.toml"},
+		{"taxa/birds.toml taxa/birds.toml.bak taxa/birds.toml.old key.toml key.toml.orig", ""},
+		{"key(1).toml", "key(1).toml key.toml"},
+		{"key(1).toml key.toml key(a).toml", ""},
+		{"taxa/birds.md taxa/birds.txt taxa/birds.jpg", ""},
+		{"taxa/birds(2).toml", ""},
 	} {
 		held := fstest.MapFS{folder.HeadFile: {Data: []byte("[region]\n")}}
 		for name := range strings.FieldsSeq(row.files) {
