@@ -37,6 +37,20 @@ func builtInEdition(id string) (folder.Edition, error) {
 	return f.Edition(versionOf(catalog.RegionNamed(id)))
 }
 
+// editionWords say which version of which region a page is made with; empty where no
+// region holds, or it has no version.
+func (l *library) editionWords() string {
+	catalog, err := l.wholeCatalog()
+	if err != nil {
+		return "" // what the page needed of it was there
+	}
+	r, err := l.region(catalog)
+	if err != nil || versionOf(r) == "" {
+		return ""
+	}
+	return wording.Sprintf("region %s, version %s", plain.OneLine(r.ID), plain.OneLine(r.Version))
+}
+
 // versionOf is that of a region, empty without one.
 func versionOf(r *taxa.Region) string {
 	if r == nil {

@@ -41,6 +41,9 @@ func pageCommand(a *app, cmd *cobra.Command, d *delivery, page func(args []strin
 		if err != nil {
 			return err
 		}
+		if words := a.editionWords(); words != "" {
+			p.Foot(words)
+		}
 		return deliverPage(a, p, d)
 	}
 	return cmd

@@ -70,7 +70,8 @@ type Page struct {
 	parts []section
 	open  []string
 	web   *Web
-	err   error // the first template that failed
+	foot  string // of each sheet that is printed; may be empty
+	err   error  // the first template that failed
 }
 
 // section is one as the list at the top names it.
@@ -82,6 +83,10 @@ func New(title string) *Page { return &Page{title: title} }
 // Style adds style that one kind of page needs. It must be written for the
 // program: text from a file has no place in it.
 func (p *Page) Style(css string) { p.extra += css }
+
+// Foot is what stands at the foot of each sheet that is printed, in browsers that print
+// what a style says of margins; on a screen it is at the end of the page.
+func (p *Page) Foot(words string) { p.foot = words }
 
 // put writes the template of this name.
 func (p *Page) put(name string, data any) {
@@ -184,7 +189,8 @@ func (p *Page) WriteTo(w io.Writer) (int64, error) {
 		Parts []section
 		Body  template.HTML
 		Web   *Web
-	}{p.title, template.CSS(style + p.extra), parts, template.HTML(p.body.String()), p.web})
+		Foot  string
+	}{p.title, template.CSS(style + p.extra), parts, template.HTML(p.body.String()), p.web, p.foot})
 	if err != nil {
 		return 0, err
 	}
