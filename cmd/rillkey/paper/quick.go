@@ -41,6 +41,9 @@ func QuickSheet(catalog *taxa.Catalog, key *couplets.Sound, large bool) *Page {
 	q := quickSheet{p, catalog, figure.NewAtlas(catalog, nil), large}
 	sides := q.sides(key)
 	for i, side := range sides {
+		if i > 0 && len(side) == 0 {
+			break // all kinds have room on the front
+		}
 		class := "side"
 		if large {
 			class += " large"

@@ -129,7 +129,7 @@ func (s SheetPage) columns() (out []column) {
 func (f *fieldSheet) sides() {
 	lines := f.lines()
 	parts := f.parts(len(lines))
-	f.Begin("div", wording.Sprintf("side %s", f.size()))
+	f.Begin("div", "side "+f.size())
 	if f.from == 0 {
 		f.safety()
 		f.visitBoxes()
@@ -141,7 +141,7 @@ func (f *fieldSheet) sides() {
 	at := 0
 	for i, n := range parts {
 		if i > 0 {
-			f.Begin("div", wording.Sprintf("side %s", f.size()+f.roomy(n)))
+			f.Begin("div", "side "+f.size()+f.roomy(n))
 		}
 		if n > 0 {
 			f.animals(lines[at:at+n], at > 0)
