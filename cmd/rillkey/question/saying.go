@@ -27,8 +27,11 @@ const (
 	// openInRow is after how many questions in a row that nobody could tell the
 	// marks are offered again.
 	openInRow = 2
-	// mostTyped is how many letters can be typed.
-	mostTyped = 200
+	// mostTyped is how many bytes can be typed: some sentences more than an account of an
+	// animal has.
+	mostTyped = 1000
+	// typedShown is how many of the last lines of it are shown.
+	typedShown = 3
 )
 
 // numbers are what marks are chosen by, so that letters are left for words.

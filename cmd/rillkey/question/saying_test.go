@@ -24,6 +24,7 @@ func opened(t *testing.T, q *key.Inquiry, width, height int) *screen {
 }
 
 func TestSayingWhatStrikes(t *testing.T) {
+	long := strings.TrimSpace(strings.Repeat("l o n g space ", 60)) // 300 letters
 	for _, row := range []struct{ why, keys, path, shows string }{
 		{"the screen opens on marks", "", "", "What strikes you?"},
 		{"Enter alone begins the questions", "enter", "", "Question 1 (couplet 1)"},
@@ -38,6 +39,9 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"what is typed then replaces them", "x y z z y enter s n a i l enter enter", "shell=coil", "Noted: a coiled shell in one piece."},
 		{"Backspace mends them", "s n a i l x q enter backspace backspace enter enter", "shell=coil", "Noted"},
 		{"Backspace takes a letter back", "x backspace s n a i l enter enter", "shell=coil", "Noted"},
+		{"a Backspace too many takes nothing back", "1 w x backspace backspace backspace", "tails=3", "What strikes you?"},
+		{"a long account is kept whole", long + " s n a i l enter", "", `"snail": a coiled shell in one piece`},
+		{"what does not fit is told", strings.Repeat("x ", mostTyped+1), "", "No more fits"},
 		{"Esc empties the line, then goes on", "x esc esc", "", "Question 1 (couplet 1)"},
 		{"it can be said at any question", "enter a w p i n c e r s enter enter", "1a forelegs=pincers", "Noted"},
 		{"what was noted is taken back", "1 <", "", "is taken away"},

@@ -29,10 +29,10 @@ func (m *screen) typing(k string) {
 		}
 	case k == "esc" && m.typed != "":
 		m.typed = ""
-	case k == "esc" || k == "backspace" && m.typed == "" || k == "left" && m.typed == "":
+	case k == "esc" || k == "left" && m.typed == "":
 		m.said = ""
 		m.settle()
-	case k == "backspace":
+	case k == "backspace": // one too many takes nothing back
 		_, n := utf8.DecodeLastRuneInString(m.typed)
 		m.typed, m.refused = m.typed[:len(m.typed)-n], false
 	case k == "tab":
@@ -41,7 +41,9 @@ func (m *screen) typing(k string) {
 		m.pickMark(strings.Index(numbers, k))
 	case k == key.Unsure && m.typed == "":
 		m.settle()
-	case utf8.RuneCountInString(k) == 1 && len(m.typed) < mostTyped:
+	case utf8.RuneCountInString(k) == 1 && len(m.typed) >= mostTyped:
+		m.said = wording.Text("No more fits: Enter notes this much, and the rest can be said after it.")
+	case utf8.RuneCountInString(k) == 1:
 		if k != " " {
 			k = plain.OneLine(k)
 		}
@@ -78,7 +80,11 @@ func (m *screen) typedLines() []string {
 	default:
 		line = wording.Text("> _ (type, or press a number)")
 	}
-	lines := []string{m.ink.Mark.Render(terminal.Cut(line, m.width))}
+	var lines []string
+	shown := terminal.Wrap(line, m.width)
+	for _, l := range shown[max(0, len(shown)-typedShown):] {
+		lines = append(lines, m.ink.Mark.Render(l))
+	}
 	if m.said != "" {
 		for _, l := range terminal.Wrap(m.said, m.width) {
 			lines = append(lines, m.ink.Advice.Render(l))

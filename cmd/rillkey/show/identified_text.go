@@ -3,6 +3,7 @@ package show
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rillkey/key"
@@ -105,7 +106,11 @@ func (v *Identified) heading(p *page) {
 		v.holding(p, wording.Text("Nothing is sure yet"))
 	case v.OneOf != nil:
 		p.text(0, 0, "%s", v.Name)
-		p.text(2, 2, "this key cannot tell them apart")
+		if v.toldApart() {
+			p.text(2, 2, "which of them it is stays open: what tells them apart is easily misread")
+		} else {
+			p.text(2, 2, "this key cannot tell them apart")
+		}
 	default:
 		p.text(0, 0, "%s", heading(v.taxon))
 		switch {
@@ -117,6 +122,18 @@ func (v *Identified) heading(p *page) {
 			p.text(2, 2, "which one of them is open")
 		}
 	}
+}
+
+// toldApart reports whether the catalog knows what tells those of one end point apart.
+func (v *Identified) toldApart() bool {
+	for _, t := range v.set {
+		for _, m := range t.Mistaken {
+			if slices.ContainsFunc(v.set, func(o *taxa.Taxon) bool { return o.ID == m.Taxon }) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // looks is what an animal that the key does not hold looks like.
@@ -228,7 +245,7 @@ const mostBeside = 3
 
 func (v *Identified) also(p *page) {
 	if v.Level == key.SetAside && len(v.Possible) > 2*mostNamed {
-		p.item("Could be", "any of %d kinds; answer more questions to narrow it", len(v.Possible))
+		p.item("Could be", "any of %d kinds; what was said leaves too many to list", len(v.Possible))
 		return
 	}
 	most, named := mostNamed, 0
