@@ -28,6 +28,22 @@ func TestWhatIsNotThereIsDenied(t *testing.T) {
 	}
 }
 
+// Words that only go with a state are known, and asked.
+func TestHintsAreAsked(t *testing.T) {
+	for _, row := range []struct{ said, trait string }{
+		{"strong legs", "leg-length"},
+		{"it has thick thighs", "leg-length"},
+		{"slimy", "skin"},
+		{"six legs, slippery", "skin"},
+	} {
+		noted, unclear := understood(t, row.said)
+		if strings.Contains(noted, row.trait) || len(unclear) != 1 || !unclear[0].Known || len(unclear[0].Choice) == 0 ||
+			unclear[0].Choice[0].Trait.ID != row.trait {
+			t.Errorf("%q: notes %q, unclear %+v; want to be asked of %s", row.said, noted, unclear, row.trait)
+		}
+	}
+}
+
 // What is nearly denied, compared, only a shade, or so at another time, is no finding.
 func TestWhatIsNotQuiteSaidIsNotNoted(t *testing.T) {
 	for _, row := range []struct{ said, never string }{

@@ -42,6 +42,9 @@ func (v *Vocabulary) leftOver(part string, words []token, all takings, doubts do
 		for _, i := range f.at {
 			taken[i] = true
 		}
+		for i := range f.elsewise(words, v.known()) {
+			taken[i] = true
+		}
 	}
 	known := v.knownWords()
 	strange := func(t token) bool { return !known[t.stem] && !number(t.stem) }
@@ -61,6 +64,31 @@ func (v *Vocabulary) leftOver(part string, words []token, all takings, doubts do
 		from = to
 	}
 	return out
+}
+
+// elsewise are the words that say what was found once more: with its own they are all of
+// another phrase of the same state, in whatever order, as "flat three cornered feelers" is
+// said in "feelers flat and three-cornered".
+func (f finding) elsewise(words []token, phrases []phrase) map[int]bool {
+	at := map[string]int{}
+	for i, w := range words {
+		at[w.stem] = i
+	}
+	all := map[int]bool{}
+	for i := range phrases {
+		p := &phrases[i]
+		said := func(stem string) bool { _, ok := at[stem]; return ok }
+		own := func(i int) bool { return slices.Contains(p.tokens, words[i].stem) }
+		if p.trait != f.phrase.trait || p.state != f.phrase.state || p.label || len(p.tokens) <= len(f.at) ||
+			slices.ContainsFunc(p.tokens, func(s string) bool { return !said(s) }) ||
+			slices.ContainsFunc(f.at, func(i int) bool { return !own(i) }) {
+			continue
+		}
+		for _, s := range p.tokens {
+			all[at[s]] = true
+		}
+	}
+	return all
 }
 
 // strangeWords are the stretches of words from one place to another that are not known,

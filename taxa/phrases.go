@@ -14,6 +14,7 @@ type phrase struct {
 	state  int
 	text   string
 	label  bool // the state's label, which means something only as a whole
+	hint   bool // it goes with the state and does not say it
 }
 
 type phrases []phrase
@@ -62,9 +63,10 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 		b.stems = map[string]string{}
 	}
 	for s, state := range v.traits[b.read].States {
-		for i, text := range append(slices.Clone(state.Words), state.Label) {
+		label := len(state.Words) + len(state.Hints)
+		for i, text := range slices.Concat(state.Words, state.Hints, []string{state.Label}) {
 			if p := b.phrase(v, text); len(p.tokens) > 0 {
-				p.trait, p.state, p.label = b.read, s, i == len(state.Words)
+				p.trait, p.state, p.label, p.hint = b.read, s, i == label, i >= len(state.Words) && i < label
 				b.all = append(b.all, p)
 			}
 		}

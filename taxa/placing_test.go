@@ -118,6 +118,8 @@ func TestWordsWithHyphensStayWhole(t *testing.T) {
 		{"dark-headed", "head-colour=dark", ""},
 		{"a flibber-tailed thing", "", "flibber-tailed"},
 		{"three-cornered case", "case-shape=three", ""},
+		{"feelers flat and three-cornered", "antennae=ears", ""},
+		{"feelers flat and flibber-tailed", "antennae=ears", "flibber-tailed"},
 		{"a case that is wide-mouthed", "", "wide-mouthed"},
 		{"snail-case", "case-shape=snail", ""},
 	} {

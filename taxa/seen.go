@@ -217,7 +217,7 @@ func (v *Vocabulary) take(words []token, part string) takings {
 // doubted reports whether what was found is rather asked than noted.
 func (v *Vocabulary) doubted(f finding, part string, words []token, all takings, doubts doubts) bool {
 	taken := all.words
-	return f.nearly || f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) ||
+	return f.phrase.hint || f.nearly || f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) ||
 		f.ofPart(part, words, taken, v) || f.misplaced(part, words, all, v) || f.partOfLonger(all.found) ||
 		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words, v) ||
 		f.dependent(part, words, all, v) || f.elsewhereOnly(part, words, all, v) || f.across(part, words) ||

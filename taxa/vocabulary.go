@@ -26,6 +26,7 @@ type State struct {
 	MistakenFor []string // states a beginner takes it for
 	LostAs      []string // states it turns into when the part breaks off
 	Words       []string // what people call it in words of their own
+	Hints       []string // words that go with it and do not say it: what was meant is asked
 	Striking    bool     // nobody overlooks it, or sees it where it is not
 	Misread     float64  // share of beginners' answers that are wrong where it is so; 0 for that of the trait
 	Leaves      []string // traits of which something is left to see then; nil for all
@@ -191,6 +192,7 @@ func readStates(n authored.Section, t *Trait, files folder) {
 			MistakenFor: row.Strs("mistaken_for"),
 			LostAs:      row.Strs("lost_as"),
 			Words:       row.Strs("words"),
+			Hints:       row.Strs("hints"),
 			Striking:    row.Bool("striking"),
 			Misread:     readMisread(row),
 			Leaves:      readLeaves(row),

@@ -22,8 +22,11 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		return 0, misused("--see: %v", err)
 	}
 	length, text = said.MM, said.Rest
-	if said.Of != "" {
-		fmt.Fprintln(a.err, question.LengthOfPart(said.Of))
+	if said.Wide && text == "" {
+		return 0, misused("--see: %s", question.NotItsLength(said))
+	}
+	if said.Of != "" || said.Wide {
+		fmt.Fprintln(a.err, question.NotItsLength(said))
 	}
 	seen, unclear, err := vocabulary.Understand(text)
 	if err != nil {

@@ -221,18 +221,22 @@ func (s *sitting) measured(text string) (rest, told string, ok bool) {
 		s.heard = nil
 		s.settle()
 		s.said = notedAs(s, wording.Sprintf("%g mm long", said.MM))
-	case said.Of != "":
-		s.said = LengthOfPart(said.Of)
+	case said.Of != "" || said.Wide:
+		s.said = NotItsLength(said)
 	default:
 		return text, "", true
 	}
 	return said.Rest, s.said, true
 }
 
-// LengthOfPart says that a length was taken for that of a part, such as its case.
-func LengthOfPart(part string) string {
+// NotItsLength says that a length was taken for that of a part, such as its case, or for
+// how wide the animal is.
+func NotItsLength(said units.SaidLength) string {
+	if said.Of == "" {
+		return wording.Text("How wide it is was said, not how long, and is not noted; for its length say \"body 12 mm\".")
+	}
 	return wording.Sprintf("The length was taken for that of the %s, and is not noted; for the animal's own say \"body 12 mm\".",
-		plain.OneLine(part))
+		plain.OneLine(said.Of))
 }
 
 // heardChoices are what was understood: what is taken has a mark.

@@ -90,6 +90,8 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 			`"zee" and 2 more.`},
 		{"the length of a case is not the animal's", "stone case 2 cm long\n\nq\n", "case-stuff=stones",
 			"The length was taken for that of the case"},
+		{"how wide it is is not how long", "six legs, 8 mm across\n\nq\n", "legs=6", "How wide it is was said, not how long"},
+		{"what only goes with an answer is asked", "strong legs\nq\n", "", `[ ] "strong legs"`},
 		{"of two meanings the last is taken, and that is said", "round\na\nb\n\nq\n", "flat=round", "b in the place of a"},
 		{"several are taken in at once", "ten legs, pincers\na, b\n\nq\n", "", "Nothing is noted."},
 		{"a name is no mark", "mayfly\nq\n", "", `"mayfly" is the name of an animal; say what you see of it.`},

@@ -1,6 +1,7 @@
 package units
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strconv"
@@ -14,12 +15,14 @@ import (
 type SaidLength struct {
 	MM   float64 // of the body; 0 where none was said
 	Of   string  // the part whose length was said, such as "case"; empty for none
+	Wide bool    // only how wide or high it is was said
 	Rest string  // the other words
 }
 
 // LengthSaid finds a body length with its unit among other words, "brown, 22 mm" or
 // "half an inch long". Of two ("10 to 12 mm") it is the middle; the length of a part
-// ("tails 5 mm long", "in a case of sand, 2 cm long") is not the body's.
+// ("tails 5 mm long", "in a case of sand, 2 cm long") is not the body's, nor its width
+// ("8 mm across").
 func LengthSaid(text string) (SaidLength, error) {
 	said := SaidLength{Rest: strings.TrimSpace(fractions.Replace(text))}
 	for from := 0; from < len(said.Rest); {
@@ -33,24 +36,29 @@ func LengthSaid(text string) (SaidLength, error) {
 			}
 		}
 		q := quantity{said.Rest, at}
-		if q.another() {
+		wide := q.group(5) != ""
+		if q.another() || said.MM > 0 && !wide {
 			from = at[1]
 			continue
 		}
-		if of := q.of(); of != "" {
+		if of := q.of(); of != "" || wide {
 			before := strings.TrimSpace(q.text[:at[0]] + q.group(1))
-			if part := q.group(5); part != "" {
+			if part := q.group(6); part != "" {
 				before = strings.TrimSpace(before + " " + part)
 			}
-			said.Of, said.Rest = of, strings.Trim(before+","+q.text[at[1]:], ", ")
+			said.Of, said.Wide = cmp.Or(of, said.Of), said.Wide || of == ""
+			said.Rest = strings.Trim(before+","+q.text[at[1]:], ", ")
 			from = min(len(before), len(said.Rest))
 			continue
 		}
 		var err error
+		if said.MM, err = q.mm(); err != nil {
+			return said, err
+		}
 		said.Rest = strings.Trim(q.text[:at[0]]+","+q.text[at[1]:], ", ")
-		said.MM, err = q.mm()
-		return said, err
+		from = min(at[0], len(said.Rest))
 	}
+	said.Wide = said.Wide && said.MM == 0
 	return said, nil
 }
 
@@ -79,7 +87,7 @@ func (q quantity) another() bool {
 // of is the part whose length it is, empty for the body: one that stands beside it, or
 // what the animal lives in where that is the last thing spoken of.
 func (q quantity) of() string {
-	if part := q.group(1) + q.group(5); part != "" {
+	if part := q.group(1) + q.group(6); part != "" {
 		return part
 	}
 	before, behind := q.text[:q.at[0]], q.text[q.at[1]:]
@@ -141,21 +149,22 @@ const (
 	bodiesSaid = `body|animal|larvae?|nymph|grub|worm|maggot|caterpillar|insect|creature|critter|bug|beast|itself`
 )
 
-// The groups are a part before, the lesser of two numbers, the number, its unit, and a
-// part behind.
+// The groups are a part before, the lesser of two numbers, the number, its unit, what it
+// measures if that is no length, and a part behind.
 var lengthSaid = pattern.New(`(?i)(?:\b` + partsSaid + ` (?:are |is )?|\b(?:the )?body(?: itself)? (?:is |length )?(?:of )?)?` +
 	`(?:\b(?:it is|it's|about|around|roughly|nearly|almost|maybe|some|just over|just under|over|under|up to) )*` +
 	`(?:` + numbers + `\s*(?:-|–|\bto\b|\bor\b)\s*)?` + numbers +
 	`[\s-]*(mm|cm|millimet(?:er|re)s?|centimet(?:er|re)s?|inches|inch|in)\b` +
-	`(?: (?:long|in length|big|in size)\b)?(?: ` + partsSaid + `\b)?`)
+	`(?: (?:long|in length|big|in size)\b|,? (` + widthsSaid + `)\b)?(?: ` + partsSaid + `\b)?`)
 
 var wormBehind = pattern.New(`^[ -]worm`)
 
 var wordBehind = pattern.New(`^ [a-z]`)
 
 const (
-	partsSaid = `(tails?|legs?|feelers?|antennae|gills?|tube|cases?|house|claws?|pincers|jaws|hooks?|eyes?|head|wings?|tusks?|hairs?)`
-	numbers   = `(\b\d+\s+\d/\d+|\b\d/\d+|\b\d+(?:[.,]\d+)?|\b(?:one|two|three|four) and a half|\bhalf an?|\bhalf|\ba half|` +
+	widthsSaid = `across|wide|broad|thick|high|tall|deep|in (?:width|breadth|diameter|height|thickness)`
+	partsSaid  = `(tails?|legs?|feelers?|antennae|gills?|tube|cases?|house|claws?|pincers|jaws|hooks?|eyes?|head|wings?|tusks?|hairs?)`
+	numbers    = `(\b\d+\s+\d/\d+|\b\d/\d+|\b\d+(?:[.,]\d+)?|\b(?:one|two|three|four) and a half|\bhalf an?|\bhalf|\ba half|` +
 		`\b(?:a )?quarter of an?|\b(?:a )?quarter|\bthree quarters of an?|` +
 		`\ban?|\bone|\btwo|\bthree|\bfour|\bfive|\bsix|\bseven|\beight|\bnine|\bten)`
 )

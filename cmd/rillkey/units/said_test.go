@@ -54,6 +54,14 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"body 20 mm", 20, ""},
 		{"in a case, brown, 12 mm", 12, "in a case, brown"},
 		{"shell 2 cm long", 20, "shell"},
+		// Nor is its width.
+		{"8 mm across", 0, ""},
+		{"brown, about 8 mm wide", 0, "brown"},
+		{"half an inch in diameter, round", 0, "round"},
+		{"10 mm long, 3 mm wide, brown", 10, "brown"},
+		{"3 mm wide and 10 mm long", 10, "and"},
+		{"10 mm long and 3 mm across", 10, "and"},
+		{"12 mm, a head 2 mm wide", 12, "a head"},
 		// No length.
 		{"long and thin", 0, "long and thin"},
 		{"six legs in front", 0, "six legs in front"},
