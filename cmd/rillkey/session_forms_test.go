@@ -127,7 +127,7 @@ func TestARefusedAnswerIsReplacedInEveryForm(t *testing.T) {
 }
 
 // Who goes back from what follows from an answer is asked for that answer again, and what
-// was chosen there stands; a sample that there is not is refused where it is typed.
+// was chosen there stands, in a correction and when a sample is sorted; a sample that there is not is refused where it is typed.
 func TestACorrectionGoesBackToWhatItCorrects(t *testing.T) {
 	t.Parallel()
 	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
@@ -155,9 +155,17 @@ func TestACorrectionGoesBackToWhatItCorrects(t *testing.T) {
 			{"What is wrong with it?", third}, {"What is right?", "9" + enter}, {"here is no sample", "\x03"},
 		}, plain)
 		p.ends()
+		p = sit(dir, "visit", "sorted")
+		p.follows([]step{
+			{"how far is it sorted?", second}, {"was sorted?", back}, {"how far is it sorted?", above}, {"Saved", ""},
+		}, plain)
+		p.ends()
 		v, err := visit.Read(filepath.Join(dir, "a.visit.toml"))
 		if err != nil {
 			t.Fatal(err)
+		}
+		if s := v.Tally().Samples[0]; s.State != visit.Sorted || s.Fraction != 1 {
+			t.Errorf("%+v", s)
 		}
 		if r := v.Tally().Records[0]; r.Count != 3 || v.Tally().Conditions()["ph"].Number != 7.2 {
 			t.Errorf("%+v, %+v", r, v.Tally().Conditions())

@@ -152,10 +152,23 @@ func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sorted
 	for _, s := range samples {
 		fields = append(fields, sortedField(s, tally.Animals(s.Label)))
 	}
-	answers, err := a.ask(fields...)
-	if err != nil {
-		return nil, err
+	for {
+		answers, err := a.ask(fields...)
+		if err != nil {
+			return nil, err
+		}
+		for i := range fields {
+			fields[i].Default = answers[fields[i].Key]
+		}
+		if words, err = sharesOfSorted(a, samples, answers); !errors.Is(err, ask.ErrBefore) {
+			return words, err
+		}
 	}
+}
+
+// sharesOfSorted is what was answered of each sample, with the share of those that are
+// sorted in part, which is asked.
+func sharesOfSorted(a *app, samples []visit.Taken, answers ask.Answers) (words []sortedWord, err error) {
 	for _, s := range samples {
 		w := sortedWord{sample: s}
 		switch answers[sampleField(s)] {
@@ -163,7 +176,7 @@ func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sorted
 			w.state, w.fraction = visit.Sorted, 1
 		case sortedPart:
 			part, err := a.ask(ask.Field{Key: "part", Title: wording.Sprintf("How much of sample %s was sorted?", s.Label),
-				Help: wording.Text("A share, as 1/4."), Check: checkedBy(units.Fraction)})
+				Help: wording.Text("A share, as 1/4."), Check: checkedBy(units.Fraction), Before: true})
 			if err != nil {
 				return nil, err
 			}
