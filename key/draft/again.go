@@ -42,7 +42,6 @@ func (d *Draft) Again(h Head, old *couplets.File, text string) ([]byte, *Kept, e
 		n, _ := strconv.Atoi(old.Couplets[i].ID)
 		next = max(next, n+1)
 	}
-	w.head.said = f.said
 	ours, theirs := merge.Read(withoutSeal(text)), merge.Read(string(w.file(next)))
 	if err := laidOut(ours, theirs); err != nil {
 		return nil, nil, err
@@ -101,7 +100,6 @@ type former struct {
 	order     map[*Node][]int             // the side of each lead
 	generated map[string]bool             // texts that a draft made, by "4" and "4b"
 	hand      map[string]bool             // couplets with words by hand
-	said      map[string]string           // words by hand, by what they are said of
 }
 
 // likeness is how well a couplet of the key that was there is a node.
@@ -114,7 +112,7 @@ type likeness struct {
 
 func (d *Draft) former(old *couplets.File) *former {
 	f := &former{Draft: d, file: old, of: map[*Node]*couplets.Couplet{}, order: map[*Node][]int{}, generated: map[string]bool{},
-		hand: map[string]bool{}, said: map[string]string{}}
+		hand: map[string]bool{}}
 	traits := map[string]int{}
 	for j := range d.Table.Traits {
 		traits[d.Table.Traits[j].ID] = j
@@ -154,7 +152,6 @@ func (d *Draft) former(old *couplets.File) *former {
 	for _, l := range all {
 		if f.of[l.node] == nil && !taken[l.couplet] {
 			f.of[l.node], f.order[l.node], taken[l.couplet] = &old.Couplets[l.couplet], l.order, true
-			f.sayNow(l.node)
 		}
 	}
 	return f
@@ -247,21 +244,18 @@ func (f *former) taxaBeneath() []bitset.Set {
 
 // words notes which words of a couplet a draft made, and which somebody wrote.
 func (f *former) words(c *couplets.Couplet, id string, traits map[string]int) {
-	byHand := func(mark, text, made, of string) {
+	note := func(mark, text, made string) {
 		if sameWords(text, made) {
 			f.generated[mark] = true
-			return
-		}
-		f.hand[c.ID] = true
-		if of != "" && text != "" {
-			f.said[of] = text
+		} else {
+			f.hand[c.ID] = true
 		}
 	}
 	t := &taxa.Trait{ID: id}
 	if j, ok := traits[id]; ok {
 		t = f.Table.Traits[j].Trait
 	}
-	byHand(c.ID, c.Ask, rules.DraftedAsk(t), id)
+	note(c.ID, c.Ask, rules.DraftedAsk(t))
 	for k := range c.Leads {
 		l := &c.Leads[k]
 		if id == "" {
@@ -269,25 +263,8 @@ func (f *former) words(c *couplets.Couplet, id string, traits map[string]int) {
 			continue
 		}
 		states, others := l.Conditions[0].States, rules.StatesOfOthers(c, k)
-		byHand(c.ID+l.Letter, l.Text, rules.DraftedLead(withStates(t, states, others), states, others), leadMark(id, states, others))
+		note(c.ID+l.Letter, l.Text, rules.DraftedLead(withStates(t, states, others), states, others))
 	}
-}
-
-// sayNow notes the words of a couplet that stays for the states that it parts now.
-func (f *former) sayNow(n *Node) {
-	c, t := f.of[n], f.Table.Traits[n.Trait].Trait
-	for k := range c.Leads {
-		if l := &c.Leads[k]; !f.generated[c.ID+l.Letter] && l.Text != "" {
-			side := f.order[n][k]
-			f.said[leadMark(t.ID, stateIDs(t, n.Sides[side]), stateIDs(t, others(n.Sides, side)))] = l.Text
-		}
-	}
-}
-
-// leadMark is what words are said of: some states of a trait, and not others.
-func leadMark(trait string, states, others []string) string {
-	return trait + "=" + strings.Join(slices.Sorted(slices.Values(states)), "|") + "/" +
-		strings.Join(slices.Sorted(slices.Values(others)), "|")
 }
 
 // withStates is a trait with states that its table no longer has, labelled as a sheet

@@ -137,3 +137,33 @@ func TestACoupletInSomebodysWordsGainsALead(t *testing.T) {
 		t.Errorf("%+v\n%s", kept, again)
 	}
 }
+
+// What somebody wrote in one couplet is said in no other of the same trait: it was written
+// for the animals that come there.
+func TestWordsStayInTheCoupletTheyWereWrittenIn(t *testing.T) {
+	head := draft.Head{ID: "k", Title: "K", Source: "invented"}
+	drafted := func(sheet string) *draft.Draft {
+		s := sheetOf(t, sheet)
+		table, err := s.Table(model)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d, err := draft.New(table, model.Terms)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return d
+	}
+	const before = "animal,legs,tails\nmayfly,6,3\nstonefly,6,2\nworm,0,2\n"
+	const after = before + "leech,0,3\n"
+	text := string(drafted(before).Text(head))
+	const words = "Three tails as thin as hairs."
+	own := strings.Replace(text, "Tails: 3.", words, 1)
+	again, _, err := drafted(after).Again(head, read(t, own), own)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(own, words) || strings.Count(string(again), words) != 1 || !strings.Contains(string(again), "Tails: 3.") {
+		t.Errorf("%q stands there %d times:\n%s\nbefore\n%s", words, strings.Count(string(again), words), again, own)
+	}
+}

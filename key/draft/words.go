@@ -16,16 +16,10 @@ type LeadWords struct {
 // generated are words made of the labels of states, and of what the table says.
 func (w *writer) generated(t *taxa.Trait, n *Node) *LeadWords {
 	out := generated(t, n, w.order[n])
-	if ask := w.head.said[t.ID]; ask != "" {
-		out.Ask = ask
-	}
 	if ask := w.head.Asks[t.ID]; ask != "" {
 		out.Ask = ask
 	}
 	for i := range out.Text {
-		if text := w.head.said[leadMark(t.ID, stateIDs(t, out.States[i]), stateIDs(t, others(out.States, i)))]; text != "" {
-			out.Text[i] = text
-		}
 		if end := n.Below[out.Sides[i]]; end.End() && len(end.Taxa) == 1 {
 			if text := w.head.Ends[w.Table.Taxa[end.Taxa[0]].ID]; text != "" {
 				out.Text[i] = text

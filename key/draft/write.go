@@ -25,7 +25,6 @@ type Head struct {
 	Asks       map[string]string  // what is asked of a trait; else its name
 	Ends       map[string]string  // what a lead says that ends in a taxon; else its states
 
-	said map[string]string // words by hand, by what they are said of
 }
 
 // Text is the draft as a key file, with generated wording to be edited.
