@@ -24,6 +24,7 @@ func TestThreeTailsAloneAreNoMayfly(t *testing.T) {
 		{seen: []string{"tails=3", "legs=6"}, keys: both},
 		{seen: []string{"tails=3", "legs=6", "outline=long"}, keys: both, open: true},
 		{seen: []string{"tails=3", "legs=6", "outline=long", "tail-length=long"}, keys: both, open: true},
+		{seen: []string{"tails=3", "leg-length=long", "tail-length=long", "tail-hair=fringed"}, keys: both, open: true},
 		{seen: []string{"tails=3", "legs=6", "outline=long", "gills=none"}, keys: both, open: true},
 		{seen: []string{"tails=3", "legs=6", "outline=long", "eyes=big"}, keys: both[:1], taxon: "zygoptera"},
 		{seen: []string{"tails=3", "legs=6", "outline=long", "eyes=big"}, keys: both, likeliestIn: "zygoptera"},
