@@ -11,16 +11,21 @@ import (
 	"rillkey/taxa/plain"
 )
 
-var span = pattern.New(`(\d)-(\d)`)
+var (
+	span     = pattern.New(`(\d)-(\d)`)
+	flagName = pattern.New(`(?:^|[ (,])--[a-z-]+`)
+)
 
-// Wrap breaks s into lines of at most width cells, between words where it can;
-// "3-5" is never broken, nor the name of a file that has room. A width of 0 or less leaves one line. In a width of 1,
-// characters two cells wide are left out.
+// Wrap breaks s into lines of at most width cells, between words where it can; "3-5" is
+// never broken, nor a flag such as --cert-key or the name of a file that have room. A
+// width of 0 or less leaves one line. In a width of 1, characters two cells wide are left
+// out.
 func Wrap(s string, width int) []string {
 	if width <= 0 {
 		return []string{s}
 	}
 	kept := plain.WholeNames(span().ReplaceAllString(s, "$1"+plain.Unbroken+"$2"))
+	kept = flagName().ReplaceAllStringFunc(kept, func(name string) string { return strings.ReplaceAll(name, "-", plain.Unbroken) })
 	var lines []string
 	for _, l := range strings.Split(ansi.Wrap(kept, width, ""), "\n") {
 		l = strings.TrimSpace(l)

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -216,6 +217,21 @@ func TestAfterTheEndNoScreenStays(t *testing.T) {
 	for range 2 {
 		if _, err := terminal.Run(idle{}, in, io.Discard); err != nil {
 			t.Fatal(err)
+		}
+	}
+}
+
+// A flag is typed back as it stands: no line ends within its name.
+func TestAFlagIsNotBroken(t *testing.T) {
+	for _, said := range []string{
+		"use one with a password, or --cert.", "names (--cert-key, --new-codes) go together; --cert-key is missing",
+	} {
+		words := strings.Fields(said)
+		for width := 12; width < 60; width++ {
+			lines := terminal.Wrap(said, width)
+			if got := strings.Fields(strings.Join(lines, "\n")); !slices.Equal(got, words) {
+				t.Errorf("at %d: %q", width, lines)
+			}
 		}
 	}
 }
