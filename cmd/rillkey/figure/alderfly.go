@@ -65,8 +65,8 @@ func armsAlong(k *sketch, w widths) {
 				k.Part("side-arms", "gills")
 			}
 			l := 0.17 - 0.006*float64(i)
-			if k.is.is("side-arms", "some") && i%3 != 1 { // a stump
-				k.joint(root, root.Polar(0.03, s*72), 0.013, 0.011)
+			if k.is.is("side-arms", "some") && brokenOff(i, s) {
+				k.joint(root, root.Polar(0.035, s*72), 0.016, 0.014)
 				return
 			}
 			switch k.is["side-arms"] {

@@ -128,6 +128,10 @@ func neckGills(k *sketch, half float64) {
 	}
 }
 
+// brokenOff reports whether only a stump of this side arm is drawn: few are left, with
+// room between, and of those on one side a single one.
+func brokenOff(i int, side float64) bool { return i%2 == 1 || side > 0 && i != 2 }
+
 // sideArms draws the stiff feelers along the belly section.
 func sideArms(k *sketch, w widths) {
 	k.part(pt{X: 0.66, Y: w.width(0.66) + 0.08}, "side-arms")
@@ -138,8 +142,8 @@ func sideArms(k *sketch, w widths) {
 		x := ringAt(i) + 0.03
 		sides(func(s float64) {
 			root := pt{X: x, Y: s * w.width(x) * 0.9}
-			if k.is.is("side-arms", "some") && i%3 != 1 {
-				k.Line(root, root.Polar(0.03, s*62)) // a stump
+			if k.is.is("side-arms", "some") && brokenOff(i, s) {
+				k.joint(root, root.Polar(0.035, s*62), 0.016, 0.014)
 				return
 			}
 			if k.is.is("side-arms", "feathery") {
