@@ -83,11 +83,17 @@ func (s *sitting) offers() []key.TraitState {
 		return nil
 	}
 	s.offered = s.q.Questions()
-	if marks := s.q.Striking(mostMarks); len(marks) > 1 {
-		return marks
+	marks := s.q.Striking(mostMarks)
+	if len(marks) < 2 || slices.EqualFunc(marks, s.passed, sameMark) {
+		return nil // those were passed over at the last offer between questions
 	}
-	return nil
+	if len(s.q.Given()) > 0 {
+		s.passed = marks
+	}
+	return marks
 }
+
+func sameMark(a, b key.TraitState) bool { return a.Trait.ID == b.Trait.ID && a.State == b.State }
 
 // markChoices are the marks by number.
 func markChoices(s *sitting) []choice {

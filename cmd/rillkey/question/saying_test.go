@@ -47,6 +47,7 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"what was noted is taken back", "1 <", "", "is taken away"},
 		{"two in a row that nobody could tell bring the marks back", "enter ? ?", "1? legs?", "What strikes you?"},
 		{"one does not", "enter ?", "1?", "Question 2"},
+		{"the same marks, passed over, are not offered once more", "enter ? ? enter ? enter ?", "1?", "Question 5"},
 	} {
 		t.Run(row.why, func(t *testing.T) {
 			q := embeddedInquiry(t)

@@ -85,6 +85,7 @@ type sitting struct {
 	gallery gallery
 	sizing  bool             // it is the length that is asked for
 	marks   []key.TraitState // offered as striking
+	passed  []key.TraitState // offered between two questions the last time
 	offered int              // how many questions were answered when they were, or -1
 	heard   []heard          // what was said, as it is understood
 }
