@@ -1,7 +1,9 @@
 package phone
 
 import (
+	"io"
 	"slices"
+	"time"
 
 	"rillkey/scoring/visit"
 	"rillkey/taxa/wording"
@@ -205,6 +207,15 @@ func (p *Phone) leads() bool { return p.joined == nil || p.joined.Leader }
 func (p *Phone) mayAmend(who string) bool { return p.leads() || visit.SamePerson(who, p.joined.Name) }
 
 var errLeader = wording.NewError("only the leader of the table does that")
+
+// Joining is the page of somebody who joins a table by forms alone, with the name as it
+// was typed before: what no name can be is refused where it joins.
+func Joining(kit *Kit, now func() time.Time, random io.Reader, name string) *Phone {
+	p := New(kit, now, random)
+	p.Host()
+	p.who = name
+	return p
+}
 
 // joinPage asks for the name and the code of the day.
 func joinPage(p *Phone, m *markup) {

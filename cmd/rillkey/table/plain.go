@@ -77,7 +77,7 @@ func framed(w http.ResponseWriter, status int, title, body string, seconds int) 
 func (t *SortingTable) plain(w http.ResponseWriter, r *http.Request) {
 	g, err := t.who(r)
 	if err != nil {
-		t.asksToJoin(w, "")
+		t.asksToJoin(w, "", "")
 		return
 	}
 	s := t.session(g)
@@ -93,9 +93,10 @@ func (t *SortingTable) plain(w http.ResponseWriter, r *http.Request) {
 	framed(w, http.StatusOK, wording.Text("rillkey: name and count stream animals"), s.page.Plain("/plain"), 0)
 }
 
-func (t *SortingTable) asksToJoin(w http.ResponseWriter, said string) {
-	p := phone.New(t.Kit, t.Now, t.Random)
-	p.Host()
+// asksToJoin asks for name and code, the name as it was typed before, and says why that
+// was refused.
+func (t *SortingTable) asksToJoin(w http.ResponseWriter, said, name string) {
+	p := phone.Joining(t.Kit, t.Now, t.Random, name)
 	status := http.StatusOK
 	if said != "" {
 		p.Refuse(said)
@@ -108,12 +109,12 @@ func (t *SortingTable) asksToJoin(w http.ResponseWriter, said string) {
 func (t *SortingTable) press(w http.ResponseWriter, r *http.Request) {
 	r.Body = http.MaxBytesReader(w, r.Body, mostForm)
 	if err := r.ParseForm(); err != nil {
-		t.asksToJoin(w, wording.Text("what was typed is too long"))
+		t.asksToJoin(w, wording.Text("what was typed is too long"), "")
 		return
 	}
 	if r.PostForm.Get("do") == "join" {
 		if _, err := t.admit(w, r, r.PostForm.Get("name"), r.PostForm.Get("code")); err != nil {
-			t.asksToJoin(w, wording.Reason(err).Error())
+			t.asksToJoin(w, wording.Reason(err).Error(), r.PostForm.Get("name"))
 			return
 		}
 	} else if g, err := t.who(r); err == nil && r.PostForm.Get("do") == phone.LeaveTable {
