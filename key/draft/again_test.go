@@ -112,18 +112,7 @@ func TestWhatWasWrittenIsKept(t *testing.T) {
 // Where a sheet gains a state, the couplet in somebody's words gains a lead.
 func TestACoupletInSomebodysWordsGainsALead(t *testing.T) {
 	head := draft.Head{ID: "k", Title: "K", Source: "invented"}
-	drafted := func(sheet string) *draft.Draft {
-		s := sheetOf(t, sheet)
-		table, err := s.Table(model)
-		if err != nil {
-			t.Fatal(err)
-		}
-		d, err := draft.New(table, model.Terms)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return d
-	}
+	drafted := func(sheet string) *draft.Draft { return draftFrom(t, sheetOf(t, sheet)) }
 	const sheet = "animal,tails\nmayfly,3\nstonefly,2\nbeetle,none\n"
 	text := strings.NewReplacer("Tails: 3.", "Three tails as thin as hairs.", "Tails: none.", "No tail at all.").Replace(
 		string(drafted(sheet).Text(head)))
@@ -142,18 +131,7 @@ func TestACoupletInSomebodysWordsGainsALead(t *testing.T) {
 // for the animals that come there.
 func TestWordsStayInTheCoupletTheyWereWrittenIn(t *testing.T) {
 	head := draft.Head{ID: "k", Title: "K", Source: "invented"}
-	drafted := func(sheet string) *draft.Draft {
-		s := sheetOf(t, sheet)
-		table, err := s.Table(model)
-		if err != nil {
-			t.Fatal(err)
-		}
-		d, err := draft.New(table, model.Terms)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return d
-	}
+	drafted := func(sheet string) *draft.Draft { return draftFrom(t, sheetOf(t, sheet)) }
 	const before = "animal,legs,tails\nmayfly,6,3\nstonefly,6,2\nworm,0,2\n"
 	const after = before + "leech,0,3\n"
 	text := string(drafted(before).Text(head))

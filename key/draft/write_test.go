@@ -88,11 +88,8 @@ func TestALargeSheetBecomesSeveralFiles(t *testing.T) {
 	}
 }
 
-// draftOf drafts a sheet, and checks the key against the sheet's own catalog: no
-// error, every taxon an end point, and no warning but of the ends that several
-// taxa share, each of which the draft reports itself, of words yet to be edited, and
-// of animals of which too little is known for one end.
-func draftOf(t *testing.T, s *draft.Spreadsheet) (*draft.Draft, *couplets.Sound) {
+// draftFrom drafts a sheet.
+func draftFrom(t *testing.T, s *draft.Spreadsheet) *draft.Draft {
 	t.Helper()
 	table, err := s.Table(model)
 	if err != nil {
@@ -102,6 +99,16 @@ func draftOf(t *testing.T, s *draft.Spreadsheet) (*draft.Draft, *couplets.Sound)
 	if err != nil {
 		t.Fatal(err)
 	}
+	return d
+}
+
+// draftOf drafts a sheet, and checks the key against the sheet's own catalog: no
+// error, every taxon an end point, and no warning but of the ends that several
+// taxa share, each of which the draft reports itself, of words yet to be edited, and
+// of animals of which too little is known for one end.
+func draftOf(t *testing.T, s *draft.Spreadsheet) (*draft.Draft, *couplets.Sound) {
+	t.Helper()
+	d := draftFrom(t, s)
 	catalog := catalogOf(t, s)
 	text := d.Text(draft.Head{ID: "drafted", Title: "Drafted", Source: "a table"})
 	f, sound, err := couplets.Examine(fstest.MapFS{"k": {Data: text}}, "k", "k", catalog)
