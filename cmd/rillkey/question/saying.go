@@ -50,7 +50,7 @@ func (s *sitting) strike() { s.strikeBy(s.q.Striking(mostMarks)) }
 
 // strikeBy does so with marks that were chosen before.
 func (s *sitting) strikeBy(marks []key.TraitState) {
-	s.marks, s.stage = marks, striking
+	s.marks, s.sizing, s.stage = marks, false, striking
 }
 
 // size turns to the length, which parts more of what is left than another question, or
@@ -154,18 +154,29 @@ func (s *sitting) hear(text string) bool {
 	}
 	seen, unclear, err := s.now.catalog.Vocabulary().Understand(text)
 	if err != nil {
-		s.said = plain.Capital(plain.OneLine(err.Error())) + "."
-		return false
+		s.said = strings.TrimSpace(measured + " " + plain.Capital(plain.OneLine(err.Error())) + ".")
+		return onlyMeasured(s, measured != "")
 	}
 	before := s.heard
 	s.heard = heardOf(seen, unclear)
 	s.said = strings.TrimSpace(measured + " " + unknownWords(s, unclear))
 	if len(s.heard) == 0 {
 		s.heard = before // what was understood before still stands to be confirmed
-		return false
+		return onlyMeasured(s, measured != "")
 	}
 	s.stage = hearing
 	return true
+}
+
+// onlyMeasured reports whether a length was noted of words that were not understood
+// otherwise, and turns to what comes after it unless more is to be said.
+func onlyMeasured(s *sitting, noted bool) bool {
+	if noted && (s.stage == asking || s.stage == striking && len(s.marks) == 0) {
+		said := s.said
+		s.settle()
+		s.said = said
+	}
+	return noted
 }
 
 // heardOf are the findings in what was said: what is taken for what was meant, and
@@ -224,8 +235,11 @@ func (s *sitting) measured(text string) (rest, told string, ok bool) {
 		s.said = plain.Capital(plain.OneLine(err.Error())) + "."
 		return text, "", false
 	case said.MM > 0:
-		s.heard = nil
-		s.settle()
+		s.sizing = false
+		if said.Rest == "" { // else the words beside it come first
+			s.heard = nil
+			s.settle()
+		}
 		s.said = notedAs(s, wording.Sprintf("%g mm long", said.MM))
 	case said.Of != "" || said.Wide:
 		s.said = NotItsLength(said)

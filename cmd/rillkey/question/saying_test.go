@@ -1,8 +1,12 @@
 package question
 
 import (
+	"bytes"
+	"math/rand/v2"
 	"strings"
 	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
 
 	"rillkey/key"
 	"rillkey/key/keytest"
@@ -29,7 +33,11 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"the screen opens on marks", "", "", "What strikes you?"},
 		{"Enter alone begins the questions", "enter", "", "Question 1 (couplet 1)"},
 		{"can't tell does so too", "?", "", "Question 1 (couplet 1)"},
-		{"a number notes a mark", "1", "tails=3", "Noted: three tails."},
+		{"a number notes a mark", "1 enter", "tails=3", "Noted: three tails."},
+		{"a number waits for Enter", "2", "", "Enter note number 2"},
+		{"a length begins with a number that is a mark's", "2 0 space m m enter enter", "length=20", "Question 1"},
+		{"a length among words is noted with them", "2 0 space m m , space s n a i l enter enter", "length=20 shell=coil", "Noted"},
+		{"a length among unknown words is noted", "2 0 space m m , space x y z z y enter", "length=20", `Not known here: "xyzzy".`},
 		{"words are shown as they are understood", "p i n c e r s enter", "", `[x] "pincers": large pincers`},
 		{"Enter notes them", "s n a i l enter enter", "shell=coil", "Noted: a coiled shell in one piece."},
 		{"a letter leaves one out", "p i n c e r s enter a enter", "", "Nothing is noted."},
@@ -39,12 +47,12 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"what is typed then replaces them", "x y z z y enter s n a i l enter enter", "shell=coil", "Noted: a coiled shell in one piece."},
 		{"Backspace mends them", "s n a i l x q enter backspace backspace enter enter", "shell=coil", "Noted"},
 		{"Backspace takes a letter back", "x backspace s n a i l enter enter", "shell=coil", "Noted"},
-		{"a Backspace too many takes nothing back", "1 w x backspace backspace backspace", "tails=3", "What strikes you?"},
+		{"a Backspace too many takes nothing back", "1 enter w x backspace backspace backspace", "tails=3", "What strikes you?"},
 		{"a long account is kept whole", long + " s n a i l enter", "", `"snail": a coiled shell in one piece`},
 		{"what does not fit is told", strings.Repeat("x ", mostTyped+1), "", "No more fits"},
 		{"Esc empties the line, then goes on", "x esc esc", "", "Question 1 (couplet 1)"},
 		{"it can be said at any question", "enter a w p i n c e r s enter enter", "1a forelegs=pincers", "Noted"},
-		{"what was noted is taken back", "1 <", "", "is taken away"},
+		{"what was noted is taken back", "1 enter <", "", "is taken away"},
 		{"two in a row that nobody could tell bring the marks back", "enter ? ?", "1? legs?", "What strikes you?"},
 		{"one does not", "enter ?", "1?", "Question 2"},
 		{"the same marks, passed over, are not offered once more", "enter ? ? enter ? enter ?", "1?", "Question 5"},
@@ -60,6 +68,55 @@ func TestSayingWhatStrikes(t *testing.T) {
 				t.Errorf("path %q, want %q", path(q), row.path)
 			}
 		})
+	}
+}
+
+// Whatever is typed in whatever order, in bursts, and also when the questions have
+// ended and the screen is about to go, nothing breaks; the same on lines and on a page.
+func TestWhateverIsSaidNothingBreaks(t *testing.T) {
+	said := []string{"2", "20 mm", "12 mm, no legs", "7 mm, xyzzy", "maggot, no legs, flattened", "snail", "pincers", "round",
+		"six legs, three tails", "xyzzy", "0", "1", "half an inch", "worm, not flat", "a", "b", "c"}
+	keys := []string{"enter", "enter", "enter", "w", "w", "?", "?", "<", "esc", "backspace", "r", "a", "b", "c", "s", "1", "tab"}
+	r, ended := rand.New(rand.NewPCG(11, 30)), 0
+	walks := 25
+	if testing.Short() {
+		walks = 6
+	}
+	for range walks {
+		m := opened(t, embeddedInquiry(t), 40, 20)
+		l := newLiner(embeddedInquiry(t), Destination{}, nil, nil, new(bytes.Buffer), 40)
+		page := Begin(embeddedInquiry(t), Destination{}, nil)
+		for range 25 {
+			if words := said[r.IntN(len(said))]; r.IntN(2) == 0 {
+				m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(words), Paste: r.IntN(4) == 0})
+				press(m, "enter")
+				if !l.done {
+					l.take(words)
+				}
+				page.Hear(words)
+			} else {
+				k := keys[r.IntN(len(keys))]
+				press(m, k)
+				if !l.done {
+					l.take(map[bool]string{true: "", false: k}[k == "enter"])
+				}
+				page.Answer(k)
+				page.Confirm()
+			}
+			m.View()
+			page.Now()
+			if !l.done {
+				l.blocks()
+				l.prompt()
+				l.place()
+			}
+			if m.done {
+				ended++
+			}
+		}
+	}
+	if ended == 0 {
+		t.Error("no walk came to its end")
 	}
 }
 
@@ -97,6 +154,7 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 		{"several are taken in at once", "ten legs, pincers\na, b\n\nq\n", "", "Nothing is noted."},
 		{"a name is no mark", "mayfly\nq\n", "", `"mayfly" is the name of an animal; say what you see of it.`},
 		{"what was understood waits beside words that are not", "round\nxyzzy\na\n\nq\n", "outline=disc", `a:  [ ] "round"`},
+		{"a length among unknown words is noted", "20 mm, xyzzy\nq\n", "length=20", `Not known here: "xyzzy".`},
 		{"an answer stays an answer", "a\nq\n", "1a", "Question 2"},
 	} {
 		t.Run(row.why, func(t *testing.T) {
@@ -236,7 +294,7 @@ func TestTheLineBeneathSaysWhatCanBeTyped(t *testing.T) {
 	}{
 		{"the length", "> _ (type how many mm)", "Enter leave it open", "Answer its length in mm", (*sitting).size},
 		{"no marks", "> _ (type)", "Enter nothing of this", "Answer in your own words", func(s *sitting) { s.strikeBy(nil) }},
-		{"marks", "> _ (type, or press a number)", "Enter nothing of this", "Answer a number, or", (*sitting).strike},
+		{"marks", "> _ (type words or a number, then Enter)", "Enter nothing of this", "Answer a number, or", (*sitting).strike},
 	} {
 		for _, width := range []int{40, 80} {
 			m := opened(t, embeddedInquiry(t), width, 20)

@@ -77,6 +77,9 @@ func (m *screen) Init() tea.Cmd { return nil }
 
 // Update implements tea.Model.
 func (m *screen) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	if m.done { // keys that came before the screen was put away
+		return m, tea.Quit
+	}
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		m.resize(msg.Width, msg.Height)

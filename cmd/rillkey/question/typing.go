@@ -13,8 +13,9 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// typing acts on a key while the screen asks what strikes the person: numbers
-// choose, anything else is typed.
+// typing acts on a key while the screen asks what strikes the person: all of it is
+// typed, and sent off with Enter. A number does not choose by itself, since a length
+// begins with one.
 func (m *screen) typing(k string) {
 	switch {
 	case k == "enter" && m.typed == "":
@@ -23,6 +24,10 @@ func (m *screen) typing(k string) {
 	case k == "enter" && keyMeant(m.typed) != m.typed:
 		m.typed, m.said = "", "" // the keys stand at the question
 		m.settle()
+	case k == "enter" && m.markTyped() >= 0:
+		i := m.markTyped()
+		m.typed = ""
+		m.pickMark(i)
 	case k == "enter":
 		if m.refused = !m.hear(m.typed); !m.refused {
 			m.typed = ""
@@ -37,8 +42,6 @@ func (m *screen) typing(k string) {
 		m.typed, m.refused = m.typed[:len(m.typed)-n], false
 	case k == "tab":
 		m.view()
-	case m.typed == "" && len(k) == 1 && strings.Contains(numbers[:len(m.marks)], k):
-		m.pickMark(strings.Index(numbers, k))
 	case k == key.Unsure && m.typed == "":
 		m.settle()
 	case utf8.RuneCountInString(k) == 1 && len(m.typed) >= mostTyped:
@@ -52,6 +55,14 @@ func (m *screen) typing(k string) {
 		}
 		m.typed, m.said = m.typed+k, ""
 	}
+}
+
+// markTyped is the place of the mark whose number is typed and nothing else, -1 for none.
+func (m *screen) markTyped() int {
+	if len(m.typed) != 1 {
+		return -1
+	}
+	return strings.Index(numbers[:len(m.marks)], m.typed)
 }
 
 // confirming acts on a key while what was understood is shown.
@@ -78,7 +89,7 @@ func (m *screen) typedLines() []string {
 	case len(m.marks) == 0:
 		line = wording.Text("> _ (type)")
 	default:
-		line = wording.Text("> _ (type, or press a number)")
+		line = wording.Text("> _ (type words or a number, then Enter)")
 	}
 	var lines []string
 	shown := terminal.Wrap(line, m.width)
@@ -102,6 +113,8 @@ func (m *screen) sayingKeys() []answerKey {
 	}
 	keys := []answerKey{{mark: "Enter", short: wording.Text("nothing of this: be asked")}}
 	switch {
+	case m.markTyped() >= 0:
+		keys[0].short = wording.Sprintf("note number %s", m.typed)
 	case m.typed != "" && m.sizing:
 		keys[0].short = wording.Text("note it")
 	case m.typed != "":
