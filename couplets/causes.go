@@ -1,6 +1,7 @@
 package couplets
 
 import (
+	"errors"
 	"slices"
 
 	"rillkey/taxa/authored"
@@ -131,11 +132,20 @@ func (c *checker) foreign() bool {
 		return false
 	}
 	c.report = authored.Report{}
-	c.report.Add(first, "other-catalog",
+	c.report.Add(first, otherCatalog,
 		wording.Sprintf("this key was made for other animals: %d of the %d that it ends in are not in this catalog", unknownEnds,
 			ends), wording.Text("use it together with its own animals"))
 	return true
 }
+
+// ForOtherAnimals reports whether an error of reading a key says that it was made for
+// other animals than those of the catalog, and so nothing else of it.
+func ForOtherAnimals(err error) bool {
+	var found authored.Findings
+	return errors.As(err, &found) && len(found) == 1 && found[0].Rule == otherCatalog
+}
+
+const otherCatalog = "other-catalog"
 
 // names counts the names that leads use, each once, and those that are not known,
 // and gives the place of the first of these.

@@ -23,6 +23,27 @@ func Embedded() fs.FS { return embedded }
 // DefaultName is the embedded key used when no other is named.
 const DefaultName = "north-america.toml"
 
+// EmbeddedNames are the names of the embedded keys, without their ending, sorted.
+func EmbeddedNames() []string {
+	files, err := fs.Glob(embedded, "*.toml")
+	if err != nil {
+		return nil // the pattern is sound
+	}
+	for i, f := range files {
+		files[i] = strings.TrimSuffix(f, ".toml")
+	}
+	return files
+}
+
+// EmbeddedFile is the file of the embedded key with the name, that of [DefaultName] where
+// the name is empty. Such keys are named without an ending, a file of one's own with it.
+func EmbeddedFile(name string) (file string, ok bool) {
+	if name == "" {
+		return DefaultName, true
+	}
+	return name + ".toml", slices.Contains(EmbeddedNames(), name)
+}
+
 // Letters are the letters a couplet's leads may have, in order.
 const Letters = "abcdef"
 

@@ -11,9 +11,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"rillkey/cmd/rillkey/region"
+	"rillkey/couplets"
 	"rillkey/couplets/rules"
 	"rillkey/scoring/visit"
-	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -117,7 +118,7 @@ func aShellAsks(args []string) bool {
 // completeFlags says what may follow flags, wherever a command has them.
 func completeFlags(a *app, cmd *cobra.Command) {
 	for name, how := range map[string]cobra.CompletionFunc{
-		"region": offering(true, builtInRegions), "key": offering(true, builtInNames),
+		"region": offering(true, region.BuiltInIDs), "key": offering(true, couplets.EmbeddedNames),
 		"protocol": offering(false, func() []string { return a.protocolIDs() }),
 		"sample":   offering(false, func() []string { return a.sampleLabels() }),
 		"observe":  offeringStates(func() []string { return a.observations() }),
@@ -144,13 +145,13 @@ func completeWords(a *app, root *cobra.Command) {
 	for path, how := range map[string]cobra.CompletionFunc{
 		"taxa":             onceNamed(offeringNames(func() []string { return a.taxonNames() })),
 		"visit add":        onceNamed(offeringNames(func() []string { return a.taxonNames() })),
-		"region show":      whileTaken(offering(true, builtInRegions)),
-		"region export":    whileTaken(offering(false, builtInRegions)),
-		"couplets show":    whileTaken(offering(true, builtInNames)),
-		"couplets check":   offering(true, builtInNames),
-		"couplets compare": whileTaken(offering(true, builtInNames)),
-		"couplets stats":   whileTaken(offering(true, builtInNames)),
-		"couplets trial":   whileTaken(offering(true, builtInNames)),
+		"region show":      whileTaken(offering(true, region.BuiltInIDs)),
+		"region export":    whileTaken(offering(false, region.BuiltInIDs)),
+		"couplets show":    whileTaken(offering(true, couplets.EmbeddedNames)),
+		"couplets check":   offering(true, couplets.EmbeddedNames),
+		"couplets compare": whileTaken(offering(true, couplets.EmbeddedNames)),
+		"couplets stats":   whileTaken(offering(true, couplets.EmbeddedNames)),
+		"couplets trial":   whileTaken(offering(true, couplets.EmbeddedNames)),
 	} {
 		if cmd, _, err := root.Find(strings.Fields(path)); err == nil && cmd != root {
 			cmd.ValidArgsFunction = how
@@ -306,14 +307,6 @@ func (a *app) leads() (out []string) {
 		}
 	}
 	return out
-}
-
-func builtInRegions() []string {
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		return nil
-	}
-	return regionNames(catalog)
 }
 
 // What cannot be read is not offered: the shell has no place to say why.

@@ -62,7 +62,7 @@ func atMostOneFile(cmd *cobra.Command, args []string) error {
 // for every region what lives in the catalog's.
 func (l *library) couplets(file string, catalog *taxa.Catalog) (*couplets.Sound, error) {
 	_, s, err := l.examine(file, catalog)
-	name, ok := builtIn(file)
+	name, ok := couplets.EmbeddedFile(file)
 	r := catalog.Region()
 	if err != nil || file == "" || !ok || s.Region != "" || r == nil {
 		return s, err
@@ -93,7 +93,7 @@ func (l *library) examine(file string, catalog *taxa.Catalog) (*couplets.File, *
 	if file == "" && l.ownKey() {
 		return l.home.Key(catalog)
 	}
-	if name, ok := builtIn(file); ok {
+	if name, ok := couplets.EmbeddedFile(file); ok {
 		f, s, err := couplets.Examine(couplets.Embedded(), name, name, catalog)
 		return f, s, l.otherAnimals(err, true)
 	}
@@ -106,7 +106,7 @@ func (l *library) examine(file string, catalog *taxa.Catalog) (*couplets.File, *
 // does not end in, it is the region's key.
 func kindsOf(l *library, catalog *taxa.Catalog) (*couplets.Sound, error) {
 	sound, err := l.couplets(kindsKey, catalog)
-	if isOtherCatalog(err) && l.keyFile == "" {
+	if couplets.ForOtherAnimals(err) && l.keyFile == "" {
 		return l.couplets(l.keyName(catalog.Region()), catalog)
 	}
 	return sound, err
@@ -116,7 +116,7 @@ func kindsOf(l *library, catalog *taxa.Catalog) (*couplets.Sound, error) {
 // than those in use.
 func (l *library) otherAnimals(err error, builtIn bool) error {
 	var found authored.Findings
-	if !errors.As(err, &found) || len(found) != 1 || found[0].Rule != "other-catalog" {
+	if !couplets.ForOtherAnimals(err) || !errors.As(err, &found) {
 		return err
 	}
 	f := found[0]

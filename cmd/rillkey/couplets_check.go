@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"io/fs"
 	"strings"
 
@@ -11,7 +10,6 @@ import (
 	"rillkey/couplets"
 	"rillkey/couplets/rules"
 	"rillkey/taxa"
-	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
 )
@@ -136,7 +134,7 @@ func checkEmbedded(a *app, report *show.CheckJSON, catalog *taxa.Catalog, region
 func checkFile(a *app, report *show.CheckJSON, file string, catalog *taxa.Catalog, region *taxa.Region) (*rules.Input, error) {
 	f, s, err := a.examine(file, catalog)
 	subject := &rules.Input{File: f, Sound: s, Catalog: catalog, Region: rules.Residents(region)}
-	if name, ok := builtIn(file); ok && file != "" {
+	if name, ok := couplets.EmbeddedFile(file); ok && file != "" {
 		subject.Region = rules.ResidentsFor(name, region)
 	}
 	if file == "" {
@@ -148,19 +146,11 @@ func checkFile(a *app, report *show.CheckJSON, file string, catalog *taxa.Catalo
 // addChecked adds what was found in one file; an error that is no finding, such
 // as a file that is not there, ends the check.
 func addChecked(report *show.CheckJSON, file string, subject *rules.Input, err error) error {
-	var found, warned authored.Findings
-	if err != nil && !errors.As(err, &found) {
-		return err
+	found, err := rules.Check(subject, err)
+	if err == nil {
+		report.Add(file, found.Couplets, found.Ends, found.Errors, found.Warnings)
 	}
-	if subject.File != nil && !(len(found) == 1 && found[0].Rule == "other-catalog") {
-		warned = rules.Warnings(subject)
-	}
-	n, ends := 0, 0
-	if subject.Sound != nil {
-		n, ends = len(subject.Sound.Couplets), len(subject.Sound.Ends)
-	}
-	report.Add(file, n, ends, found, warned)
-	return nil
+	return err
 }
 
 func showChecked(a *app, report *show.CheckJSON) error {

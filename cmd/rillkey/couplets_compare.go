@@ -64,7 +64,7 @@ func (l *library) version(name string) (*couplets.File, *taxa.Catalog, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	if builtInFile, ok := builtIn(name); ok {
+	if builtInFile, ok := couplets.EmbeddedFile(name); ok {
 		var report authored.Report
 		file, err := couplets.Read(couplets.Embedded(), builtInFile, builtInFile, &report)
 		return file, catalog, err

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/key/trial"
 	"rillkey/key/trial/described"
@@ -71,7 +72,7 @@ func (a *app) describedModels(files []string, animals []described.Animal, f tria
 	if len(files) > 0 {
 		names = files
 	} else if a.keyFile == "" && a.taxaDir == "" {
-		names = append(names, builtInNames()...)
+		names = append(names, couplets.EmbeddedNames()...)
 	}
 	var out []*key.Model
 	var ids []string

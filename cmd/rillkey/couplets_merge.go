@@ -108,7 +108,7 @@ func (a *app) checkMerged(report *show.KeysMerged, shown string) error {
 	_, err = couplets.LoadText([]byte(report.MergedKey.Text), shown, catalog)
 	var found authored.Findings
 	switch {
-	case isOtherCatalog(err):
+	case couplets.ForOtherAnimals(err):
 		report.Unchecked = wording.Text("Whether the result is sound was not looked at: its animals are others than those in use. " +
 			"Name them with --region or --taxa.")
 	case errors.As(err, &found):

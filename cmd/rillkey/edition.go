@@ -100,7 +100,7 @@ func builtInID(r *taxa.Region) string {
 
 // keyPart is the key that is asked, where it is not that of the region's folder.
 func (l *library) keyPart(r *taxa.Region) folder.RegionFile {
-	if file, ok := builtIn(l.keyName(r)); ok {
+	if file, ok := couplets.EmbeddedFile(l.keyName(r)); ok {
 		return folder.RegionFile{Name: folder.KeyFile, From: couplets.Embedded(), Path: file}
 	}
 	dir, name := splitPath(l.keyFile)

@@ -5,6 +5,7 @@ import (
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/show"
+	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/taxa/wording"
 )
@@ -54,7 +55,7 @@ func (l *library) kinds(f *inquiryFlags, m *key.Model) (*key.Model, error) {
 	catalog := m.Key().Catalog()
 	sound, err := l.couplets(kindsKey, catalog)
 	switch {
-	case isOtherCatalog(err):
+	case couplets.ForOtherAnimals(err):
 		l.plainly("The key of kinds was made for other animals than yours: your own key is asked.")
 		return nil, nil
 	case err != nil:

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"io/fs"
 	"path/filepath"
-	"slices"
 	"strings"
 	"sync"
 
@@ -102,7 +101,7 @@ func (l *library) someRules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 // faunas are those of the key in use and of the keys that are built in, as far as
 // they can be read: a visit's animals can be graded without any.
 func (l *library) faunas(catalog *taxa.Catalog) (out []*account.Fauna) {
-	for _, name := range append([]string{l.keyName(catalog.Region())}, builtInNames()...) {
+	for _, name := range append([]string{l.keyName(catalog.Region())}, couplets.EmbeddedNames()...) {
 		if sound, err := l.couplets(name, catalog); err == nil {
 			out = append(out, account.NewFauna(catalog, key.Compile(sound, catalog).Commonness()))
 		}
@@ -145,36 +144,14 @@ func (l *library) sound() (*couplets.Sound, *taxa.Catalog, error) {
 	return sound, catalog, err
 }
 
-// builtIn is the file inside the program of the key with the name; that of the
-// usual key when the name is empty. Built-in keys are named without an ending, a
-// file of one's own with it: should both be there, "./" before the name or the
-// ending asks for the file.
-func builtIn(name string) (file string, ok bool) {
-	if name == "" {
-		return couplets.DefaultName, true
-	}
-	return name + ".toml", slices.Contains(builtInNames(), name)
-}
-
-// builtInNames are the names of the keys inside the program, sorted.
-func builtInNames() []string {
-	files, err := fs.Glob(couplets.Embedded(), "*.toml")
-	if err != nil {
-		return nil // the pattern is sound
-	}
-	for i, f := range files {
-		files[i] = strings.TrimSuffix(f, ".toml")
-	}
-	return files
-}
-
 // noKey adds the names of the built-in keys where a name without an ending was
 // found neither among them nor as a file.
 func noKey(name string, err error) error {
 	if !errors.Is(err, fs.ErrNotExist) || !plain.IsID(name) {
 		return err
 	}
-	return wording.Errorf("%s is neither a file nor a built-in key (those are %s)", plain.Quote(name), strings.Join(builtInNames(), ", "))
+	return wording.Errorf("%s is neither a file nor a built-in key (those are %s)", plain.Quote(name),
+		strings.Join(couplets.EmbeddedNames(), ", "))
 }
 
 // splitPath parts a file's path into its folder and its name.

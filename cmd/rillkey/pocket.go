@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/phone"
 	"rillkey/cmd/rillkey/pocket"
 	"rillkey/cmd/rillkey/region"
+	"rillkey/couplets"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
@@ -92,10 +93,10 @@ func keptFor(a *app, what string) (out onPhones, err error) {
 		return out, err
 	}
 	r := catalog.Region()
-	file, ok := builtIn(a.keyName(r))
+	file, ok := couplets.EmbeddedFile(a.keyName(r))
 	if !ok || a.taxaDir != "" || a.rulesDir != "" {
 		return out, misused("%s asks a built-in key (%s), or the region of a folder of your own: "+
-			"put key, animals and rules into one and name it with --region", what, strings.Join(builtInNames(), ", "))
+			"put key, animals and rules into one and name it with --region", what, strings.Join(couplets.EmbeddedNames(), ", "))
 	}
 	if out.key = strings.TrimSuffix(file, ".toml"); out.own == nil {
 		out.edition, err = builtInEdition(out.key)

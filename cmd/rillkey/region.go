@@ -4,6 +4,7 @@ import (
 	"cmp"
 
 	"rillkey/cmd/rillkey/region"
+	"rillkey/couplets"
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
@@ -84,7 +85,7 @@ func regionNames(catalog *taxa.Catalog) (out []string) {
 // none or several.
 func (l *library) regionOfKey(catalog *taxa.Catalog) (*taxa.Region, error) {
 	id := l.keyFile
-	if _, ok := builtIn(id); !ok {
+	if _, ok := couplets.EmbeddedFile(id); !ok {
 		sound, err := l.couplets(l.keyFile, catalog)
 		if err != nil {
 			return nil, err
@@ -104,7 +105,7 @@ func (l *library) keyName(r *taxa.Region) string {
 	if r == nil || l.keyFile != "" || l.ownKey() {
 		return l.keyFile
 	}
-	if _, ok := builtIn(r.Key); ok {
+	if _, ok := couplets.EmbeddedFile(r.Key); ok {
 		return r.Key
 	}
 	return ""

@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	"rillkey/cmd/rillkey/region"
+	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/folder"
 	"rillkey/taxa/plain"
@@ -22,7 +23,7 @@ import (
 func (l *library) folder() (*region.OpenRegion, error) {
 	name := l.regionName
 	if name == "" {
-		_, ownKey := builtIn(l.keyFile)
+		_, ownKey := couplets.EmbeddedFile(l.keyFile)
 		if l.taxaDir != "" || l.keyFile != "" && ownKey {
 			return nil, nil
 		}
@@ -113,7 +114,7 @@ func (l *library) ownKey() bool {
 // has. It is empty where there is none, or several.
 func builtInMeant(name string) (id string) {
 	said := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return unicode.IsSpace(r) || r == '-' || r == '_' })
-	for _, of := range builtInNames() {
+	for _, of := range couplets.EmbeddedNames() {
 		words := strings.Split(of, "-")
 		without := func(word string) bool { return !slices.Contains(words, word) }
 		if of == kindsKey || len(said) == 0 || slices.ContainsFunc(said, without) {

@@ -6,6 +6,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/couplets"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 )
@@ -50,7 +51,7 @@ func rootCommand(a *app) *cobra.Command {
 	flags.BoolVar(&a.plain, "plain", false, "plain lines: no colour, no full screens")
 	flags.StringVar(&a.visitFile, "visit", "", "the visit's `FILE` (else the one unfinished visit in this folder)")
 	flags.StringVar(&a.keyFile, "key", "", "a key `FILE` of your own, or a built-in key: %s")
-	nameInHelp(flags, "key", builtInNames())
+	nameInHelp(flags, "key", couplets.EmbeddedNames())
 	flags.StringVar(&a.regionName, "region", "", regionHelp)
 	flags.StringVar(&a.taxaDir, "taxa", "", "a `DIR` of your own with traits and taxa")
 	flags.StringVar(&a.rulesDir, "rules", "", "a `DIR` of your own with the folders schemes and protocols")

@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"io/fs"
 	"slices"
 
 	"rillkey/couplets"
@@ -20,15 +19,13 @@ func Residents(r *taxa.Region) []taxa.Resident {
 // the region asks another embedded key, since a key of another region need not end in them,
 // nor that of kinds, which ends in those of a sheet.
 func ResidentsFor(file string, r *taxa.Region) []taxa.Resident {
-	if r == nil || r.Key+".toml" != file && isEmbedded(r.Key) {
+	if r == nil {
+		return nil
+	}
+	if own, ok := couplets.EmbeddedFile(r.Key); ok && r.Key != "" && own != file {
 		return nil
 	}
 	return r.Taxa
-}
-
-func isEmbedded(key string) bool {
-	_, err := fs.Stat(couplets.Embedded(), key+".toml")
-	return err == nil
 }
 
 // Unlisted are the ends of a key that a region's list of taxa does not hold, nor anything

@@ -1,9 +1,13 @@
 // Package rules is what can be wrong with a key, or worth a second thought: one
 // small file for each warning, one page for every rule. A rule never prints; it
 // reports findings at their place.
+//
+// Begin with [Input], [CheckedKey] and [HelpPage].
 package rules
 
 import (
+	"errors"
+
 	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
@@ -59,6 +63,28 @@ func Warnings(s *Input) authored.Findings {
 	}
 	all.Sort()
 	return all
+}
+
+// CheckedKey is all that was found in a key; counts are 0 where it has errors.
+type CheckedKey struct {
+	Couplets, Ends   int
+	Errors, Warnings authored.Findings
+}
+
+// Check is what is wrong with a key, by the error of reading it ([couplets.Examine]), and
+// what is worth heeding in it. Of one for other animals nothing else is told. An error that
+// is no finding, as that of a file that is not there, is given back.
+func Check(s *Input, reading error) (c CheckedKey, err error) {
+	if reading != nil && !errors.As(reading, &c.Errors) {
+		return c, reading
+	}
+	if s.File != nil && !couplets.ForOtherAnimals(reading) {
+		c.Warnings = Warnings(s)
+	}
+	if s.Sound != nil {
+		c.Couplets, c.Ends = len(s.Sound.Couplets), len(s.Sound.Ends)
+	}
+	return c, nil
 }
 
 // finder is one rule looking at one subject.

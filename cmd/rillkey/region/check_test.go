@@ -1,0 +1,69 @@
+package region_test
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"rillkey/cmd/rillkey/region"
+	"rillkey/taxa/folder"
+)
+
+const regionHead = "[region]\nid = \"mine\"\ntitle = \"Mine\"\nversion = \"1\"\nauthors = [\"We\"]\nlicence = \"CC0-1.0\"\n" +
+	"source = \"memory\"\ntaxa = [\"hirudinea\"]\n"
+
+// A check names what the files of a region do not give each other, at its place.
+func TestWhatFilesOfARegionDoNotGiveEachOther(t *testing.T) {
+	for _, row := range []struct {
+		why   string
+		files map[string]string
+		rule  string
+		at    string
+		grave bool // an error, not a warning
+	}{
+		{"no key is named, and none is there", map[string]string{"region.toml": regionHead}, "no-key", "mine/region.toml:1:1", true},
+		{"schemes without a protocol", map[string]string{"region.toml": regionHead + "key = \"north-america\"\n",
+			"schemes/mine.toml": "[scheme]\n"}, "half-rules", "mine/protocols", true},
+		{"a key file with a slip in its name", map[string]string{"region.toml": regionHead, "key.tml": ""},
+			"misnamed", "mine/key.tml", true},
+		{"a protocol that is not there", map[string]string{"region.toml": regionHead +
+			"key = \"north-america\"\nprotocols = [\"riffle-thre\"]\n"}, "unknown-protocol", "mine/region.toml:10:14", true},
+		{"animals in a folder without any", map[string]string{"region.toml": regionHead, "taxa/readme.md": "soon"},
+			"no-taxa", "mine/taxa", true},
+		{"a remark of a merge in the words", map[string]string{"region.toml": regionHead + "key = \"north-america\"\nlanguage = \"en\"\n",
+			"words.toml": "[say]\n# Merged: here the other version has\n#   x\n"}, "leftover-remark", "mine/words.toml:2:1", false},
+	} {
+		held := fstest.MapFS{}
+		for name, text := range row.files {
+			held[name] = &fstest.MapFile{Data: []byte(text)}
+		}
+		f, err := folder.FromFS("mine", held)
+		if err != nil {
+			t.Fatal(row.why, err)
+		}
+		found := region.Opened(f).Check()
+		among := found.Warnings
+		if row.grave {
+			among = found.Errors
+		}
+		told := false
+		for _, one := range among {
+			told = told || one.Rule == row.rule && strings.HasPrefix(one.Error(), row.at)
+		}
+		if !told {
+			t.Errorf("%s: got errors %v, warnings %v", row.why, found.Errors, found.Warnings)
+		}
+	}
+}
+
+// A region that asks a key that is built in and brings nothing else is sound.
+func TestARegionWithABuiltInKeyIsSound(t *testing.T) {
+	head := regionHead + "key = \"north-america\"\nlanguage = \"en\"\n"
+	f, err := folder.FromFS("mine", fstest.MapFS{"region.toml": {Data: []byte(head)}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if found := region.Opened(f).Check(); len(found.Errors)+len(found.Warnings) > 0 || found.KeyFile != "" {
+		t.Errorf("errors %v, warnings %v, key %q", found.Errors, found.Warnings, found.KeyFile)
+	}
+}
