@@ -111,7 +111,7 @@ func (r *replay) visit(turn int, v demo.InventedVisit) (*scoring.Grade, error) {
 		out = io.Discard
 	}
 	date := v.Begun.Format(time.DateOnly)
-	path := filepath.Join(r.dir, visit.FileName(date, v.Site))
+	path := filepath.Join(r.dir, visit.FileName(date, v.Site, false))
 	r.first = cmp.Or(r.first, path)
 	header := visit.Header{Site: v.Site, Date: date, People: v.People, Region: usualRegion, Protocol: v.Protocol,
 		CautionsRead: true, Begun: v.Begun}

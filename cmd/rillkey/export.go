@@ -131,13 +131,7 @@ func besides(a *app, from *visitSource, k export.Knowledge) (func(*visit.Visit) 
 	if err != nil {
 		return nil, err
 	}
-	days := map[string]string{}
-	for _, e := range entries {
-		if e.Beside != "" {
-			days[e.ID] = e.Beside
-		}
-	}
-	return func(v *visit.Visit) string { return days[v.Header.ID] }, nil
+	return series.DaysBeside(entries), nil
 }
 
 // exporting reads visits one by one and counts them.
@@ -184,11 +178,7 @@ func (e *exporting) discreetly(v *visit.Visit) {
 	say := func(format string, args ...any) {
 		e.said = append(e.said, "rillkey: "+plain.Printable(v.File)+wording.Sprintf(format, args...))
 	}
-	already := v.Obscured()
-	if !already && e.obscured.FileFor(v) != "" {
-		v.Obscure()
-	}
-	if !already && v.Obscured() {
+	if e.obscured.Obscure(v) {
 		say(wording.Mark(": its place is obscured too, as that of another visit to this site is; --exact-places gives both"))
 	}
 	for _, t := range e.discretion.Telling(v) {

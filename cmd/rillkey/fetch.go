@@ -137,7 +137,7 @@ func (f *fetching) write(group string, v *visit.Visit) error {
 		return f.addTo(path, v)
 	}
 	written := v.Written()
-	path := filepath.Join(dir, visit.FileName(written.Date, siteInName(written.Site, v.Obscured()), written.ID))
+	path := filepath.Join(dir, visit.FileName(written.Date, written.Site, v.Obscured(), written.ID))
 	if err := v.WriteNew(path, privately); err != nil {
 		return err
 	}

@@ -99,7 +99,7 @@ func importTables(a *app, folder, into string) error {
 // folder has, and whether the first one has the visit already. Another visit to
 // the site on that day keeps its name.
 func placeFor(v *visit.Visit, into, scratch string) (name string, there bool) {
-	plain := visit.FileName(v.Header.Date, siteInName(v.Header.Site, v.Obscured()))
+	plain := visit.FileName(v.Header.Date, v.Header.Site, v.Obscured())
 	own := strings.TrimSuffix(plain, visit.Suffix) + "-" + v.Header.ID + visit.Suffix
 	for _, name := range []string{plain, own} {
 		if path := filepath.Join(into, name); isFile(path) && holds(path, v.Encode()) {

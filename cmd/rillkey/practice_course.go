@@ -41,14 +41,11 @@ func (l *library) effect(catalog *taxa.Catalog) (func(a, b string) float64, erro
 	if err != nil {
 		return nil, err
 	}
-	protocol := usualProtocol
-	if r := catalog.Region(); r != nil && len(r.Protocols) > 0 {
-		protocol = r.Protocols[0]
-	}
-	if _, err := rules.Protocol(protocol); err != nil {
+	p, err := rules.ProtocolFor(catalog.Region())
+	if err != nil || p == nil {
 		return nil, nil
 	}
-	return rules.Swap(protocol)
+	return rules.Swap(p.ID)
 }
 
 // mostSeasonal is how many visits of a folder are read for practice at most, the newest.

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/paper"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 )
 
@@ -47,7 +48,7 @@ func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 		if l.Visit, err = visit.Read(a.visitFile); err != nil {
 			return nil, err
 		}
-		obscureAsBeside(l.Visit)
+		series.ObscuredBeside([]string{l.Visit.File}).Obscure(l.Visit)
 		a.follow(l.Visit)
 		catalog, rules, err := a.catalogAndRules()
 		if err != nil {

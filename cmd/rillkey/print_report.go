@@ -96,7 +96,7 @@ func reportPage(a *app, f reportFlags) (*paper.Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	obscureAsBeside(v)
+	series.ObscuredBeside([]string{v.File}).Obscure(v)
 	given := discreet(f.discretion, v)
 	a.tellDamage(given, v.File)
 	r := paper.VisitReport{Catalog: catalog, Rules: rules, People: f.discretion.People, Trouble: trouble(given)}
@@ -185,7 +185,7 @@ func addPast(a *app, r *paper.VisitReport, v, given *visit.Visit, f reportFlags)
 // hideReference takes the name of an obscured reference out of what is said of it.
 func hideReference(r *scoring.Reference, f reportFlags) {
 	files, _ := visitFiles(f.history) // read without complaint before
-	if f.discretion.Places || obscuredSites(append(files, namesHere()...))[plain.Fold(r.Site)] == "" {
+	if f.discretion.Places || series.ObscuredBeside(append(files, namesHere()...))[plain.Fold(r.Site)] == "" {
 		return
 	}
 	hidden := wording.Text("a site whose place is withheld")

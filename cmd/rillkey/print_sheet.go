@@ -7,12 +7,10 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 )
-
-// usualProtocol is the protocol of a sheet when nobody names one.
-const usualProtocol = "riffle-three"
 
 func printSheetCommand(a *app, d *delivery) *cobra.Command {
 	var protocol string
@@ -29,7 +27,7 @@ filled in, and the sheet is for its protocol.`,
 		Args: noArgs,
 	}
 	cmd.Flags().StringVar(&protocol, "protocol", "", "`ID` of the protocol (else that of the visit, or %s)")
-	nameInHelp(cmd.Flags(), "protocol", []string{usualProtocol})
+	nameInHelp(cmd.Flags(), "protocol", []string{scoring.UsualProtocol})
 	return pageCommand(a, cmd, d, func([]string) (*paper.Page, error) { return fieldSheet(a, protocol) })
 }
 
@@ -41,7 +39,7 @@ func fieldSheet(a *app, protocol string) (*paper.Page, error) {
 		if v, err = visit.Read(a.visitFile); err != nil {
 			return nil, err
 		}
-		obscureAsBeside(v)
+		series.ObscuredBeside([]string{v.File}).Obscure(v)
 		a.follow(v)
 		if protocol != "" && protocol != v.Header.Protocol {
 			return nil, misused("%s follows the protocol %s; leave --protocol out, or --visit", a.visitFile, v.Header.Protocol)
@@ -52,34 +50,27 @@ func fieldSheet(a *app, protocol string) (*paper.Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	if r := catalog.Region(); protocol == "" && r != nil && len(r.Protocols) > 0 {
-		protocol = r.Protocols[0]
-		catalog = worded(catalog, rules, protocol)
-	}
-	p, err := sheetProtocol(rules, protocol)
+	p, err := sheetProtocol(rules, catalog.Region(), protocol)
 	if err != nil {
 		return nil, err
 	}
-	return paper.FieldSheet(sheetOf(catalog, rules, p, v)), nil
+	return paper.FieldSheet(sheetOf(worded(catalog, rules, p.ID), rules, p, v)), nil
 }
 
-// sheetProtocol is the protocol with the id; without one the usual protocol, or,
-// where the rules do not have it, their first.
-func sheetProtocol(rules *scoring.Rules, id string) (*scheme.Protocol, error) {
+// sheetProtocol is the protocol with the id; without one that of the region.
+func sheetProtocol(rules *scoring.Rules, region *taxa.Region, id string) (p *scheme.Protocol, err error) {
 	if id != "" {
-		p, err := rules.Protocol(id)
-		if err != nil {
-			return nil, fault{statusMisused, err}
-		}
-		return p, nil
+		p, err = rules.Protocol(id)
+	} else {
+		p, err = rules.ProtocolFor(region)
 	}
-	if p, err := rules.Protocol(usualProtocol); err == nil {
-		return p, nil
+	switch {
+	case err != nil:
+		return nil, fault{statusMisused, err}
+	case p == nil:
+		return nil, misused("the rules have no protocol to make a sheet for")
 	}
-	if all := rules.Protocols(); len(all) > 0 {
-		return all[0], nil
-	}
-	return nil, misused("the rules have no protocol to make a sheet for")
+	return p, nil
 }
 
 func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) paper.SheetPage {

@@ -49,11 +49,9 @@ func (vf *visitFolder) addRecord(path string, r recordFlags, body visit.Identifi
 		return nil, err
 	}
 	if body.Sample == "" {
-		samples := v.Tally().Samples
-		if len(samples) == 0 {
+		if body.Sample = v.Tally().SampleMeant(); body.Sample == "" {
 			return nil, vf.noSample(path)
 		}
-		body.Sample = samples[len(samples)-1].Label
 	}
 	saved, err := vf.save(path, strings.TrimSpace(r.who), body)
 	if err != nil {

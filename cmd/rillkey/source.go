@@ -65,7 +65,7 @@ func (s *visitSource) Close() {
 // Obscured are the sites that are not given to others exactly.
 func (s *visitSource) Obscured() (series.ObscuredSites, error) {
 	if s.db == nil {
-		return obscuredSites(s.Files), nil
+		return series.ObscuredBeside(s.Files), nil
 	}
 	return s.db.Obscured(context.Background())
 }

@@ -5,9 +5,7 @@ import (
 	"crypto/tls"
 	"errors"
 	"io"
-	"log"
 	"net"
-	"net/http"
 	"net/netip"
 	"runtime/debug"
 	"strconv"
@@ -273,10 +271,8 @@ func (c *console) painted(blocks string) string {
 
 // serve answers phones until a signal ends it.
 func serve(a *app, t *table.SortingTable, listeners []net.Listener, secure *tls.Config) error {
-	server := &http.Server{
-		Handler: t.Handler(), TLSConfig: secure, ErrorLog: log.New(io.Discard, "", 0), MaxHeaderBytes: 16 << 10,
-		ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second, WriteTimeout: 3 * time.Minute, IdleTimeout: 2 * time.Minute,
-	}
+	server := table.NewServer(t.Handler())
+	server.TLSConfig = secure
 	ctx, stop := a.leaving.untilSignal()
 	defer stop()
 	failed := make(chan error, len(listeners))

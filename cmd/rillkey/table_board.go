@@ -3,11 +3,11 @@ package main
 import (
 	"context"
 	"io"
-	"slices"
 	"strings"
 	"time"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/wording"
 )
@@ -76,7 +76,7 @@ func turnTo(a *app, b *show.Board, turn int) error {
 	if err := b.Text(&text, a.width); err != nil {
 		return err
 	}
-	pages := boardPages(strings.TrimRight(text.String(), "\n"), a.height)
+	pages := terminal.Pages(strings.TrimRight(text.String(), "\n"), a.height)
 	at := turn % len(pages)
 	shown := pages[at]
 	if len(pages) > 1 {
@@ -84,37 +84,4 @@ func turnTo(a *app, b *show.Board, turn int) error {
 	}
 	_, err := io.WriteString(a.out, "\x1b[2J\x1b[H"+shown)
 	return err
-}
-
-// boardPages are the lines of a board as pages for a screen of so many lines, each with
-// whole parts where they fit; a last line is left for which page it is.
-func boardPages(text string, height int) (pages []string) {
-	lines := strings.Split(text, "\n")
-	room := max(1, height-1)
-	if height == 0 || len(lines) <= height {
-		return []string{text}
-	}
-	for len(lines) > 0 {
-		n := min(room, len(lines))
-		if n < len(lines) && lines[n] != "" {
-			if blank := lastBlank(lines[:n]); blank > 0 {
-				n = blank
-			}
-		}
-		pages = append(pages, strings.Join(lines[:n], "\n"))
-		lines = lines[n:]
-		for len(lines) > 0 && lines[0] == "" {
-			lines = lines[1:]
-		}
-	}
-	return pages
-}
-
-func lastBlank(lines []string) int {
-	for i, line := range slices.Backward(lines) {
-		if line == "" {
-			return i
-		}
-	}
-	return -1
 }

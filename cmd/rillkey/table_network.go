@@ -2,14 +2,12 @@ package main
 
 import (
 	"context"
-	"io"
-	"log"
 	"net"
-	"net/http"
 	"strconv"
 	"time"
 
 	"rillkey/cmd/rillkey/desk"
+	"rillkey/cmd/rillkey/table"
 	"rillkey/taxa/wording"
 )
 
@@ -52,10 +50,7 @@ func holdDesk(a *app, address string, port int) error {
 		return s, err
 	}
 	a.plainly("The desk is at http://%s until Ctrl-C, on this machine alone.", at)
-	server := &http.Server{
-		Handler: d.Handler(), ErrorLog: log.New(io.Discard, "", 0), MaxHeaderBytes: 16 << 10,
-		ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second, WriteTimeout: 3 * time.Minute, IdleTimeout: 2 * time.Minute,
-	}
+	server := table.NewServer(d.Handler())
 	failed := make(chan error, 1)
 	go func() { failed <- server.Serve(listener) }()
 	select {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -174,24 +175,12 @@ func (vf *visitFolder) destination(t target, sample string) (question.Destinatio
 		return question.Destination{}, err
 	}
 	tally := v.Tally()
-	animals := 0
-	for _, r := range tally.Records {
-		animals += r.Count
-	}
-	rest := wording.Sprintf(", sample %s, %s", vf.sampleNext(tally, sample), plain.Count(animals, "animal"))
+	rest := wording.Sprintf(", sample %s, %s", vf.sampleNext(tally, sample), plain.Count(tally.AllAnimals(), "animal"))
 	return question.Destination{Name: v.Header.Site, Rest: rest}, nil
 }
 
 // sampleNext is the sample that the next animal is taken to come from: the one
 // named, else that of the animal before, else the latest.
 func (vf *visitFolder) sampleNext(t visit.Tally, named string) string {
-	for _, label := range []string{named, vf.record.sample} {
-		if s, ok := t.Sample(label); ok {
-			return s.Label
-		}
-	}
-	if len(t.Samples) == 0 {
-		return strings.TrimSpace(named)
-	}
-	return t.Samples[len(t.Samples)-1].Label
+	return cmp.Or(t.SampleMeant(named, vf.record.sample), strings.TrimSpace(named))
 }

@@ -81,7 +81,7 @@ func addAnimals(a *app, f addFlags, args []string) error {
 	if len(tally.Samples) == 0 {
 		return a.noSample(v.File)
 	}
-	label := cmp.Or(f.sample, tally.Samples[len(tally.Samples)-1].Label)
+	label := cmp.Or(f.sample, tally.SampleMeant())
 	s, ok := tally.Sample(label)
 	if !ok {
 		return misused("there is no sample %q; there are %s", label, labels(tally.Samples))

@@ -99,7 +99,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	f.obscured = f.obscured || before != ""
 	path := a.visitFile
 	if path == "" {
-		path = visit.FileName(f.date, siteInName(f.site, f.obscured))
+		path = visit.FileName(f.date, f.site, f.obscured)
 	}
 	if err := inFolder(path); err != nil {
 		return err
@@ -167,7 +167,7 @@ func roomFor(a *app, f beginFlags) error {
 	}
 	path := a.visitFile
 	if path == "" {
-		path = visit.FileName(cmp.Or(f.date, a.now().Format(time.DateOnly)), cmp.Or(f.site, "new"))
+		path = visit.FileName(cmp.Or(f.date, a.now().Format(time.DateOnly)), cmp.Or(f.site, "new"), f.obscured)
 	}
 	if err := inFolder(path); err != nil {
 		return err

@@ -1,12 +1,8 @@
 package main
 
 import (
-	"path/filepath"
-	"slices"
-
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/units"
-	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/wording"
 )
@@ -40,35 +36,4 @@ func (c *console) askObscured(f *beginFlags, given func(string) bool) error {
 	}
 	f.obscured = answers.Yes("obscured")
 	return nil
-}
-
-// siteInName is the site as the name of a file may tell it.
-func siteInName(site string, obscured bool) string {
-	if obscured {
-		return ""
-	}
-	return site
-}
-
-// obscuredSites are the sites that the files obscure, or visits that lie beside
-// them: whoever names one file of a folder gives no place away that another keeps.
-func obscuredSites(files []string) series.ObscuredSites {
-	all := slices.Clone(files)
-	seen := map[string]bool{}
-	for _, file := range files {
-		if dir := filepath.Dir(file); !seen[dir] {
-			seen[dir] = true
-			all = append(all, series.FilesIn(dir)...)
-		}
-	}
-	slices.Sort(all)
-	return series.FindObscured(slices.Compact(all))
-}
-
-// obscureAsBeside has the place of a visit count as obscured where a visit that
-// lies beside it obscures the site.
-func obscureAsBeside(v *visit.Visit) {
-	if obscuredSites([]string{v.File}).FileFor(v) != "" {
-		v.Obscure()
-	}
 }

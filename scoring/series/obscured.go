@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"io"
 	"os"
+	"path/filepath"
 	"slices"
 
 	"rillkey/scoring/visit"
@@ -45,6 +46,31 @@ func (o ObscuredSites) FileFor(v *visit.Visit) string {
 		}
 	}
 	return ""
+}
+
+// ObscuredBeside reads which sites are obscured by the files or by visits that lie beside
+// them: whoever names one file of a folder gives no place away that another keeps.
+func ObscuredBeside(files []string) ObscuredSites {
+	all := slices.Clone(files)
+	seen := map[string]bool{}
+	for _, file := range files {
+		if dir := filepath.Dir(file); !seen[dir] {
+			seen[dir] = true
+			all = append(all, FilesIn(dir)...)
+		}
+	}
+	slices.Sort(all)
+	return FindObscured(slices.Compact(all))
+}
+
+// Obscure has the place of a visit count as obscured where another visit obscures its
+// site, and reports whether it counts so only since then.
+func (o ObscuredSites) Obscure(v *visit.Visit) bool {
+	if v.Obscured() || o.FileFor(v) == "" {
+		return false
+	}
+	v.Obscure()
+	return true
 }
 
 // LastReference is the site that the newest of some visits to a site names to be compared

@@ -190,6 +190,18 @@ func naming(here []Row, site string) (out []*Row) {
 	return out
 }
 
+// DaysBeside tells of a visit among those listed the day of the visit to its reference that
+// it stands beside; empty where none does.
+func DaysBeside(entries []VisitFile) func(*visit.Visit) string {
+	days := map[string]string{}
+	for _, e := range entries {
+		if e.Beside != "" {
+			days[e.ID] = e.Beside
+		}
+	}
+	return func(v *visit.Visit) string { return days[v.Header.ID] }
+}
+
 // sayBeside says what the comparisons come to, corrected for how many there were, and which
 // visits so have their word.
 func (p *Site) sayBeside(here []Row, compared int) {

@@ -71,7 +71,7 @@ func (n Network) site(i int) []*visit.Visit {
 		h.Begun = begun.Add(10 * time.Hour)
 		h.Region, h.People, h.CautionsRead, h.Spot = n.Region, []string{"Ada", "Bo"}, true, spot
 		h.Obscured = i%40 == 17
-		v.File = visit.FileName(h.Date, h.Site, fmt.Sprint(i))
+		v.File = visit.FileName(h.Date, h.Site, false, fmt.Sprint(i))
 		for e := range v.Events {
 			v.Events[e].Time = h.Begun.Add(time.Duration(e+1) * time.Minute)
 		}

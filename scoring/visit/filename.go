@@ -11,8 +11,12 @@ import (
 const Suffix = ".visit.toml"
 
 // FileName is what the file of a visit is called when nobody chose a name: the day,
-// the site in small letters, and what else tells it from others, if anything.
-func FileName(date, site string, more ...string) string {
+// the site in small letters, unless it is obscured, and what else tells it from others,
+// if anything.
+func FileName(date, site string, obscured bool, more ...string) string {
+	if obscured {
+		site = ""
+	}
 	slug := plain.ID(strings.Join(append([]string{site}, more...), " "))
 	slug = strings.Trim(slug[:min(len(slug), 40)], "-")
 	if slug == "" {

@@ -62,6 +62,20 @@ func (t Tally) Sample(label string) (Taken, bool) {
 	return Taken{}, false
 }
 
+// SampleMeant is the label of the sample that is meant where somebody names some, or none:
+// the first of those named that there is, else the latest; empty without any sample.
+func (t Tally) SampleMeant(named ...string) string {
+	for _, label := range named {
+		if s, ok := t.Sample(label); ok {
+			return s.Label
+		}
+	}
+	if len(t.Samples) == 0 {
+		return ""
+	}
+	return t.Samples[len(t.Samples)-1].Label
+}
+
 // Record returns the record with the given event id, and whether there is one.
 func (t Tally) Record(id string) (Record, bool) {
 	for _, r := range t.Records {
@@ -78,6 +92,14 @@ func (t Tally) Animals(sample string) (n int) {
 		if sampleKey(r.Sample) == sampleKey(sample) {
 			n += r.Count
 		}
+	}
+	return n
+}
+
+// AllAnimals is how many animals all records hold.
+func (t Tally) AllAnimals() (n int) {
+	for _, r := range t.Records {
+		n += r.Count
 	}
 	return n
 }

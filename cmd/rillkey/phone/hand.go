@@ -27,11 +27,7 @@ func (p *Phone) FileName() string {
 	if p.visit == nil {
 		return "visit.toml"
 	}
-	h := p.visit.Header
-	if p.visit.Obscured() {
-		h.Site = ""
-	}
-	return visit.FileName(h.Date, h.Site, p.who)
+	return visit.FileName(p.visit.Header.Date, p.visit.Header.Site, p.visit.Obscured(), p.who)
 }
 
 // TakeIn unites the page's visit with a file of the same visit, each entry once, or

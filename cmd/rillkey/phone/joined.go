@@ -1,6 +1,7 @@
 package phone
 
 import (
+	"cmp"
 	"io"
 	"slices"
 	"time"
@@ -153,9 +154,7 @@ func (p *Phone) Handed(a Receipt) (gained bool, err error) {
 	if gained = p.visit.Unite(news) > 0; gained {
 		p.tally = p.visit.Tally()
 	}
-	if _, ok := p.tally.Sample(p.at); !ok && len(p.tally.Samples) > 0 {
-		p.at = p.tally.Samples[len(p.tally.Samples)-1].Label
-	}
+	p.at = cmp.Or(p.tally.SampleMeant(p.at), p.at)
 	return gained, nil
 }
 
@@ -191,9 +190,7 @@ func (p *Phone) Follow(v *visit.Visit, j Joined) {
 			p.seen[e.ID] = true
 		}
 	}
-	if _, ok := p.tally.Sample(p.at); !ok && len(p.tally.Samples) > 0 {
-		p.at = p.tally.Samples[len(p.tally.Samples)-1].Label
-	}
+	p.at = cmp.Or(p.tally.SampleMeant(p.at), p.at)
 	if p.screen == beginning {
 		p.screen = counting
 	}

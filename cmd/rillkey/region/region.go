@@ -1,5 +1,7 @@
-// Package region reads what a region's folder holds: its animals, its key, its rules,
-// what it says of itself and in which words.
+// Package region reads and checks what a region's folder holds: its animals, its key, its
+// rules, what it says of itself and in which words.
+//
+// Begin with [OpenRegion], [Preface] and [CheckedRegion].
 package region
 
 import (

@@ -5,6 +5,8 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"io"
+	"log"
 	"net"
 	"net/http"
 	"slices"
@@ -14,6 +16,15 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa/wording"
 )
+
+// NewServer is a server for one group of people: nothing that asks slowly, or for much,
+// holds it up. It says nothing of what goes wrong, since anybody could make it.
+func NewServer(h http.Handler) *http.Server {
+	return &http.Server{
+		Handler: h, ErrorLog: log.New(io.Discard, "", 0), MaxHeaderBytes: 16 << 10,
+		ReadHeaderTimeout: 10 * time.Second, ReadTimeout: 30 * time.Second, WriteTimeout: 3 * time.Minute, IdleTimeout: 2 * time.Minute,
+	}
+}
 
 // cookie is where a phone keeps its token.
 const cookie = "rillkey"

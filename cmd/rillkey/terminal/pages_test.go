@@ -1,13 +1,13 @@
-package main
+package terminal
 
 import (
 	"strings"
 	"testing"
 )
 
-// A board that a screen has no room for is shown page by page: nothing of it is left
+// A text that a screen has no room for is shown page by page: nothing of it is left
 // out, no part is cut that fits a page, and one that fits is one page.
-func TestABoardOnASmallScreen(t *testing.T) {
+func TestATextOnASmallScreen(t *testing.T) {
 	t.Parallel()
 	text := "Site\n\nPeople\n  Ada\n  Bo\n\nSamples\n  1\n\nFound\n  a\n  b\n  c\n  d\n  e\n  f\n  g"
 	for _, row := range []struct {
@@ -17,7 +17,7 @@ func TestABoardOnASmallScreen(t *testing.T) {
 		{0, []string{"Site"}}, {17, []string{"Site"}}, {16, []string{"Site", "Found"}},
 		{9, []string{"Site", "Found"}}, {6, []string{"Site", "Samples", "Found", "  e"}}, {2, nil}, {1, nil},
 	} {
-		pages := boardPages(text, row.height)
+		pages := Pages(text, row.height)
 		var all []string
 		for i, page := range pages {
 			lines := strings.Split(page, "\n")
