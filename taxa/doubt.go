@@ -183,13 +183,7 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 	if s.from > 0 && bodyParts()[words[s.from-1].stem] && being().MatchString(part[words[s.from-1].to:words[s.from].from]) {
 		return true
 	}
-	from, to := s.from, s.to
-	for from > 0 && !words[from-1].turn {
-		from--
-	}
-	for to < len(words) && !words[to-1].turn {
-		to++
-	}
+	from, to := clause(words, s.from, s.to)
 	for i := from; i < to; i++ {
 		if (i < s.from || i >= s.to) && bodyParts()[words[i].stem] && (taken[i] == nil || taken[i] == s) {
 			return true
@@ -310,13 +304,7 @@ func (f finding) plainly(words []token, taken []*span, seen Seen) bool {
 			return true
 		}
 	}
-	from, to := f.from, f.to
-	for from > 0 && !words[from-1].turn {
-		from--
-	}
-	for to < len(words) && !words[to-1].turn {
-		to++
-	}
+	from, to := clause(words, f.from, f.to)
 	for i := from; i < to; i++ {
 		if (i < f.from || i >= f.to) && words[i].stem != deny && (taken[i] == nil || taken[i].phrase.trait != f.phrase.trait) {
 			return len(words) <= others

@@ -93,17 +93,22 @@ func (f finding) withWhole(part string, words []token, all takings, v *Vocabular
 	})
 }
 
-// placesNamed are the words beside what was found that name where it is: the part that it
-// is borne by, or that bears it, and where its own words name none, those of the clause that
-// tell of nothing else.
-func (f finding) placesNamed(part string, words []token, all takings, placed bool) (out []int) {
-	from, to := f.from, f.to
+// clause is the part of what was said, between its turns, that some words of it stand in.
+func clause(words []token, from, to int) (int, int) {
 	for from > 0 && !words[from-1].turn {
 		from--
 	}
 	for to < len(words) && !words[to-1].turn {
 		to++
 	}
+	return from, to
+}
+
+// placesNamed are the words beside what was found that name where it is: the part that it
+// is borne by, or that bears it, and where its own words name none, those of the clause that
+// tell of nothing else.
+func (f finding) placesNamed(part string, words []token, all takings, placed bool) (out []int) {
+	from, to := clause(words, f.from, f.to)
 	for i := from; i < to; i++ {
 		beside, by := i < f.from || i >= f.to, all.words[i]
 		own := slices.Contains(f.at, i) || by != nil && slices.Contains(by.at, i)

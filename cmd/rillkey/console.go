@@ -30,6 +30,15 @@ func (c *console) meant(holder string) bool {
 	return c.typed == nil || slices.Contains(c.typed, holder)
 }
 
+// give writes what a command came to: as one JSON document where that was asked for, else
+// in words.
+func (c *console) give(result any, words func() error) error {
+	if c.json {
+		return show.JSON(c.out, result)
+	}
+	return words()
+}
+
 // complain writes a line to standard error, folded between words where that is a
 // terminal; a command that ends it stays in one piece, to be copied.
 func (w world) complain(line string) {

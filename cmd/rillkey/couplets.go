@@ -42,10 +42,7 @@ func statsCommand(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if a.json {
-				return show.JSON(a.out, k.Stats())
-			}
-			return show.Stats(a.out, a.width, k.Title(), k.Stats())
+			return a.give(k.Stats(), func() error { return show.Stats(a.out, a.width, k.Title(), k.Stats()) })
 		},
 	}
 }

@@ -65,10 +65,7 @@ func startWatch(a *app, files []string, flags checkFlags) error {
 // explainRule prints the page of a rule, or the list of all.
 func explainRule(a *app, rule string) error {
 	if rule == "all" {
-		if a.json {
-			return show.JSON(a.out, rules.Pages())
-		}
-		return show.Rules(a.out, a.width, rules.Pages())
+		return a.give(rules.Pages(), func() error { return show.Rules(a.out, a.width, rules.Pages()) })
 	}
 	page, ok := rules.Explain(rule)
 	switch {
@@ -154,12 +151,7 @@ func addChecked(report *show.CheckJSON, file string, subject *rules.Input, err e
 }
 
 func showChecked(a *app, report *show.CheckJSON) error {
-	var err error
-	if a.json {
-		err = show.JSON(a.out, report)
-	} else {
-		err = report.Text(a.out)
-	}
+	err := a.give(report, func() error { return report.Text(a.out) })
 	if err == nil && len(report.Errors) > 0 {
 		return fault{status: statusBadData}
 	}

@@ -47,14 +47,11 @@ func findFailures(a *app, files []string) error {
 	if err := goByRegionOf(a, source); err != nil {
 		return err
 	}
-	k, err := a.key()
+	m, err := usualModel(a.library)
 	if err != nil {
 		return err
 	}
-	m, err := a.model(k, "")
-	if err != nil {
-		return err
-	}
+	k := m.Key()
 	edition, err := a.edition(k.Catalog().Region())
 	if err != nil {
 		return err

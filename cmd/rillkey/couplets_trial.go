@@ -143,10 +143,7 @@ func runTrial(a *app, files []string, f trialFlags) error {
 		}
 		result.Add(report)
 	}
-	if a.json {
-		return show.JSON(a.out, result)
-	}
-	return result.Text(a.out, a.width)
+	return a.give(result, func() error { return result.Text(a.out, a.width) })
 }
 
 // asVocabulary asks for the misread rates that the vocabulary states.

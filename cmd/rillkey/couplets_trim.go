@@ -79,10 +79,7 @@ func trimKey(a *app, flags trimFlags) error {
 		Left:   idsOf(short.Ends),
 		Before: key.Compile(sound, catalog).Stats(), After: key.Compile(short, catalog).Stats(),
 	}
-	if a.json {
-		return show.JSON(a.out, report)
-	}
-	return report.Text(a.out, a.width)
+	return a.give(report, func() error { return report.Text(a.out, a.width) })
 }
 
 func idsOf(all []*taxa.Taxon) []string {

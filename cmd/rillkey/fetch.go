@@ -172,12 +172,7 @@ func (f *fetching) addTo(path string, v *visit.Visit) error {
 }
 
 func (f *fetching) tell(ended error) error {
-	var err error
-	if f.json {
-		err = show.JSON(f.out, f.report)
-	} else {
-		err = f.report.Text(f.out, f.width)
-	}
+	err := f.give(f.report, func() error { return f.report.Text(f.out, f.width) })
 	switch {
 	case ended != nil:
 		return wording.Errorf("not all visits were fetched: %w", ended)

@@ -112,6 +112,15 @@ func (f *inquiryFlags) options() (key.Options, error) {
 	return o, nil
 }
 
+// usualModel is the key in use with the vocabulary's misread rates.
+func usualModel(l *library) (*key.Model, error) {
+	k, err := l.key()
+	if err != nil {
+		return nil, err
+	}
+	return l.model(k, "")
+}
+
 // model is the key with the misread rates that the flags ask for.
 func (l *library) model(k *key.Key, ratesFile string) (*key.Model, error) {
 	rates, err := l.misreadRates(k, ratesFile)

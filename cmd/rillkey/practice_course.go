@@ -17,14 +17,11 @@ import (
 // course is what is practised in the region: its kinds that can be drawn or described,
 // as common as the key has them and, where visits are given, as they were found there.
 func (l *library) course(visits []*visit.Visit) (*key.Model, *practice.Course, error) {
-	k, err := l.key()
+	m, err := usualModel(l)
 	if err != nil {
 		return nil, nil, err
 	}
-	m, err := l.model(k, "")
-	if err != nil {
-		return nil, nil, err
-	}
+	k := m.Key()
 	plan := practice.Plan{}
 	if plan.Effect, err = l.effect(k.Catalog()); err != nil {
 		return nil, nil, err

@@ -26,10 +26,7 @@ func practiceResultCommand(a *app, f *practiceFlags) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if a.json {
-				return show.JSON(a.out, s)
-			}
-			return s.Text(a.out, a.width)
+			return a.give(s, func() error { return s.Text(a.out, a.width) })
 		},
 	}
 	readyBy(cmd, &lines)
@@ -164,10 +161,7 @@ are a file for --ready-by:
 			if err != nil {
 				return err
 			}
-			if a.json {
-				return show.JSON(a.out, g)
-			}
-			return g.Text(a.out, a.width)
+			return a.give(g, func() error { return g.Text(a.out, a.width) })
 		},
 	}
 	readyBy(cmd, &lines)

@@ -295,12 +295,7 @@ func tellPublished(a *app, f publishFlags, r *publish.SiteSummary) error {
 	if len(r.Open) > 0 {
 		said.FirstOpen = r.Open[0]
 	}
-	var err error
-	if a.json {
-		err = show.JSON(a.out, said)
-	} else {
-		err = said.Text(a.out, a.width)
-	}
+	err := a.give(said, func() error { return said.Text(a.out, a.width) })
 	if err == nil && len(r.Problems)+len(r.Left) > 0 {
 		err = fault{status: statusBadData}
 	}

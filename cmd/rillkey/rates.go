@@ -58,10 +58,7 @@ func showRatesCommand(a *app) *cobra.Command {
 }
 
 func showRates(a *app, r *show.RatesJSON) error {
-	if a.json {
-		return show.JSON(a.out, r)
-	}
-	return r.Text(a.out, a.width)
+	return a.give(r, func() error { return r.Text(a.out, a.width) })
 }
 
 // readRates reads a group's file.
@@ -109,14 +106,11 @@ func learnRates(a *app, file string, visits []string, add bool) error {
 	if err := goByRegionOf(a, source); err != nil {
 		return err
 	}
-	k, err := a.key()
+	m, err := usualModel(a.library)
 	if err != nil {
 		return err
 	}
-	m, err := a.model(k, "")
-	if err != nil {
-		return err
-	}
+	k := m.Key()
 	v := k.Catalog().Vocabulary()
 	before, err := ratesBefore(file, v, add)
 	if err != nil {

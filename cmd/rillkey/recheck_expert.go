@@ -74,7 +74,7 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.SavedJSON{Visit: h.visit.Header.ID, File: h.visit.File, Event: saved.Event.ID})
+		return a.savedJSON(h.visit, saved)
 	}
 	a.plainly("Saved: %s is %s, determined by %s on %s, and counts as settled (%s).", rec.ID, show.BothNames(taxon), f.who,
 		f.on, saved.Event.ID)

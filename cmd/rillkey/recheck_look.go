@@ -156,10 +156,7 @@ func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error
 
 func showLook(a *app, h opened, rec visit.Record, body visit.SecondLook, event string) error {
 	v := show.NewLook(h.catalog, rec, body, event)
-	if a.json {
-		return show.JSON(a.out, v)
-	}
-	return v.Text(a.out, a.width, a.sameVisit())
+	return a.give(v, func() error { return v.Text(a.out, a.width, a.sameVisit()) })
 }
 
 type settleFlags struct{ of, taxon, who, reason string }
@@ -206,7 +203,7 @@ func settleName(a *app, f settleFlags) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.SavedJSON{Visit: h.visit.Header.ID, File: h.visit.File, Event: saved.Event.ID})
+		return a.savedJSON(h.visit, saved)
 	}
 	a.plainly("Saved: %s counts as %s now (%s).", rec.ID, show.BothNames(t), saved.Event.ID)
 	return nil

@@ -61,10 +61,7 @@ func regrade(a *app, address string, dryRun bool) error {
 		if err != nil {
 			return err
 		}
-		if a.json {
-			return show.JSON(a.out, changes)
-		}
-		return show.GradeChanges(a.out, a.width, changes)
+		return a.give(changes, func() error { return show.GradeChanges(a.out, a.width, changes) })
 	}
 	n, err := db.Regrade(ctx, book, done)
 	watched.Done()

@@ -69,10 +69,7 @@ func listTraits(a *app, names []string, further bool) error {
 		return err
 	}
 	traits := show.NewTraits(catalog.Vocabulary())
-	if a.json {
-		return show.JSON(a.out, traits)
-	}
-	return show.TraitList(a.out, a.width, traits)
+	return a.give(traits, func() error { return show.TraitList(a.out, a.width, traits) })
 }
 
 func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string) error {

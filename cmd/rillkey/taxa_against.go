@@ -6,14 +6,11 @@ import (
 
 // compareTaxa tells two creatures apart by their features.
 func compareTaxa(a *app, name, other string) error {
-	k, err := a.key()
+	m, err := usualModel(a.library)
 	if err != nil {
 		return err
 	}
-	m, err := a.model(k, "")
-	if err != nil {
-		return err
-	}
+	k := m.Key()
 	one, err := a.taxonNamed(k.Catalog(), name)
 	if err != nil {
 		return err

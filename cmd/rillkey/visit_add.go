@@ -95,7 +95,7 @@ func addAnimals(a *app, f addFlags, args []string) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+		return a.savedJSON(v, saved)
 	}
 	undo := "rillkey visit undo" + a.sameVisit()
 	if who := strings.TrimSpace(f.who); who != "" {
@@ -146,7 +146,7 @@ func undoLast(a *app, f addFlags) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+		return a.savedJSON(v, saved)
 	}
 	a.follow(v)
 	catalog, err := a.catalog()

@@ -9,7 +9,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"rillkey/cmd/rillkey/ask"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/condition"
 	"rillkey/scoring/scheme"
@@ -114,7 +113,7 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
+		return a.savedJSON(v, saved)
 	}
 	a.plainly("Saved: the correction of %s is %s.", f.of, saved.Event.ID)
 	return nil
@@ -146,7 +145,7 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+		return a.savedJSON(v, saved)
 	}
 	a.plainly("Saved: the place of the visit is %s.", obscuredWords(f.obscured))
 	return nil

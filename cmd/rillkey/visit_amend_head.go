@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"rillkey/cmd/rillkey/ask"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -116,7 +115,7 @@ func amendHead(a *app, f amendFlags, v *visit.Visit, flags *pflag.FlagSet) error
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+		return a.savedJSON(v, saved)
 	}
 	a.plainly("Saved: the head of the visit is corrected (%s). The file keeps its name.", saved.Event.ID)
 	return nil

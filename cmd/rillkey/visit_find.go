@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/ask"
+	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
@@ -226,6 +227,11 @@ func (vf *visitFolder) offerSalvage(v *visit.Visit, path string) {
 		vf.complain("rillkey: " + wording.Sprintf("what is damaged in it may be brought back by: rillkey visit salvage %s",
 			plain.ShellFiles(path)))
 	}
+}
+
+// savedJSON tells a script which entry of a visit's file was saved.
+func (c *console) savedJSON(v *visit.Visit, saved visit.Saved) error {
+	return show.JSON(c.out, show.SavedJSON{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
 }
 
 // save appends an event and says that it is saved, which it then is.

@@ -272,7 +272,7 @@ func finishVisit(a *app, note, who string) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: path, Event: saved.Event.ID})
+		return a.savedJSON(v, saved)
 	}
 	a.plainly("Saved: the visit is finished. What the animals say: rillkey grade --visit %s", plain.ShellWord(path))
 	after, err := visit.Read(path) // what was saved was said; the next command says what is wrong

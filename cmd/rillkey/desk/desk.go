@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/table"
 	"rillkey/scoring/network"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -71,13 +72,7 @@ func (d *Desk) Handler() http.Handler {
 	mux.HandleFunc("GET /{$}", d.page)
 	mux.HandleFunc("GET /health", d.health)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		h := w.Header()
-		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "no-referrer")
-		h.Set("Cross-Origin-Resource-Policy", "same-origin")
-		h.Set("Cross-Origin-Opener-Policy", "same-origin")
-		h.Set("Content-Security-Policy", policy())
-		h.Set("Cache-Control", "no-store")
+		table.SetSafe(w.Header(), policy())
 		if !slices.Contains(d.Hosts, r.Host) {
 			http.Error(w, wording.Text("This desk goes by another address."), http.StatusMisdirectedRequest)
 			return

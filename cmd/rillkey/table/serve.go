@@ -26,6 +26,17 @@ func NewServer(h http.Handler) *http.Server {
 	}
 }
 
+// SetSafe says that a page keeps to itself: its policy for what it may load, and that
+// nothing of it is guessed at, kept or shown within another.
+func SetSafe(h http.Header, policy string) {
+	h.Set("X-Content-Type-Options", "nosniff")
+	h.Set("Referrer-Policy", "no-referrer")
+	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	h.Set("Cross-Origin-Opener-Policy", "same-origin")
+	h.Set("Content-Security-Policy", policy)
+	h.Set("Cache-Control", "no-store")
+}
+
 // cookie is where a phone keeps its token.
 const cookie = "rillkey"
 
@@ -47,13 +58,7 @@ func (t *SortingTable) Handler() http.Handler {
 // elsewhere reaches it by a name of its own.
 func (t *SortingTable) guarded(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		h := w.Header()
-		h.Set("X-Content-Type-Options", "nosniff")
-		h.Set("Referrer-Policy", "no-referrer")
-		h.Set("Cross-Origin-Resource-Policy", "same-origin")
-		h.Set("Cross-Origin-Opener-Policy", "same-origin")
-		h.Set("Content-Security-Policy", plainPolicy())
-		h.Set("Cache-Control", "no-store")
+		SetSafe(w.Header(), plainPolicy())
 		switch {
 		case !slices.Contains(t.Hosts, r.Host):
 			http.Error(w, wording.Text("This table goes by another address."), http.StatusMisdirectedRequest)
