@@ -153,19 +153,18 @@ func undoLast(a *app, f addFlags) error {
 	if err != nil {
 		return err
 	}
-	a.plainly("Saved: taken back (%s). %s", saved.Event.ID, leftOf(catalog, v.File, body))
+	a.plainly("Saved: taken back (%s). %s", saved.Event.ID, leftOf(catalog, v, body))
 	return nil
 }
 
 // leftOf says what is left of the record that something was taken back of.
-func leftOf(catalog *taxa.Catalog, file string, body visit.Body) string {
-	v, err := visit.Read(file)
+func leftOf(catalog *taxa.Catalog, v *visit.Visit, body visit.Body) string {
 	change, ok := body.(visit.Amendment)
-	if err != nil || !ok {
+	if !ok {
 		return ""
 	}
-	r, ok := v.Tally().Record(change.Of)
-	if !ok {
+	r, _ := v.Tally().Record(change.Of)
+	if r, ok = r.After(change); !ok {
 		return wording.Text("That entry is out of the tally.")
 	}
 	name := r.Taxon

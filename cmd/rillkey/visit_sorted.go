@@ -262,8 +262,9 @@ func finishVisit(a *app, note, who string) error {
 	if err != nil {
 		return err
 	}
+	said := false
 	if !v.Finished() {
-		if err := sortedAtTheEnd(a, v, who, note == "" && who == ""); err != nil {
+		if said, err = sortedAtTheEnd(a, v, who, note == "" && who == ""); err != nil {
 			return err
 		}
 	}
@@ -275,56 +276,58 @@ func finishVisit(a *app, note, who string) error {
 		return a.savedJSON(v, saved)
 	}
 	a.plainly("Saved: the visit is finished. What the animals say: rillkey grade --visit %s", plain.ShellWord(path))
-	after, err := visit.Read(path) // what was saved was said; the next command says what is wrong
-	if err == nil {
-		stillUnsorted(a, after.Tally().Samples)
+	if said { // of samples, so that what was read is no longer what holds
+		if v, err = visit.Read(path); err != nil {
+			return nil // what was saved was said; the next command says what is wrong
+		}
 	}
+	tally := v.Tally().OnceFinished()
+	stillUnsorted(a, tally.Samples)
 	a.plainly("Something was left? It is opened again by: rillkey visit reopen --visit %s", plain.ShellWord(path))
-	if err == nil {
-		goingHome(a, after)
-	}
+	goingHome(a, tally, path)
 	return nil
 }
 
 // goingHome lists what is left to do before anybody leaves.
-func goingHome(a *app, v *visit.Visit) {
+func goingHome(a *app, t visit.Tally, path string) {
 	a.plainly("Before going home:")
 	var region *taxa.Region
 	if catalog, err := a.catalog(); err == nil {
 		region = catalog.Region()
 	}
-	for _, left := range show.GoingHome(v.Tally(), region, " --visit "+plain.ShellWord(v.File)) {
+	for _, left := range show.GoingHome(t, region, " --visit "+plain.ShellWord(path)) {
 		a.plainly("- %s", left)
 	}
 }
 
-// sortedAtTheEnd asks of the samples that nobody spoke of how far they are sorted.
-// Where nobody can be asked they stay as they are.
-func sortedAtTheEnd(a *app, v *visit.Visit, who string, mayAsk bool) error {
+// sortedAtTheEnd asks of the samples that nobody spoke of how far they are sorted, and
+// reports whether somebody said so. Where nobody can be asked they stay as they are.
+func sortedAtTheEnd(a *app, v *visit.Visit, who string, mayAsk bool) (said bool, err error) {
 	if a.json || !mayAsk {
-		return nil
+		return false, nil
 	}
 	tally := v.Tally()
 	open := tally.Unsorted()
 	if len(open) == 0 {
-		return nil
+		return false, nil
 	}
 	words, err := askSorted(a, open, tally)
 	if errors.Is(err, io.ErrUnexpectedEOF) {
-		return nil
+		return false, nil
 	}
 	if err != nil {
-		return err
+		return false, err
 	}
 	for _, w := range words {
 		if w.state == visit.NotSorted && w.sample.Said == "" && tally.Animals(w.sample.Label) == 0 {
 			continue // which it is without a word
 		}
 		if err := saySorted(a, v.File, who, w); err != nil {
-			return err
+			return said, err
 		}
+		said = true
 	}
-	return nil
+	return said, nil
 }
 
 // stillUnsorted says which of the samples hold up a grade, and what to do.

@@ -62,6 +62,22 @@ func (t Tally) Sample(label string) (Taken, bool) {
 	return Taken{}, false
 }
 
+// OnceFinished is the tally as it will be when the visit is finished, if nothing else is said
+// before: how far samples are sorted that nobody spoke of is then settled.
+func (t Tally) OnceFinished() Tally {
+	t.Finished, t.Samples = true, slices.Clone(t.Samples)
+	for i, s := range t.Samples {
+		t.Samples[i].State = s.Sample.state(t.Animals(s.Label), true)
+	}
+	return t
+}
+
+// After is the record as an amendment of it leaves it, and whether it stays in the tally.
+func (r Record) After(a Amendment) (Record, bool) {
+	a.Change.applyToRecord(&r.Identification)
+	return r, !a.Withdrawn && r.Count > 0
+}
+
 // SampleMeant is the label of the sample that is meant where somebody names some, or none:
 // the first of those named that there is, else the latest; empty without any sample.
 func (t Tally) SampleMeant(named ...string) string {
