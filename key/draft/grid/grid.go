@@ -59,7 +59,7 @@ func Read(data []byte) ([][]string, error) {
 	for _, f := range z.File {
 		switch f.Name {
 		case "xl/workbook.xml":
-			return readXlsx(data)
+			return readXlsx(z)
 		case "content.xml":
 			r, err := f.Open()
 			if err != nil {

@@ -19,7 +19,7 @@ var errDamaged = wording.NewError("the sheet is damaged; save it again")
 
 // odsReader reads the first table of a content.xml.
 type odsReader struct {
-	*xml.Decoder
+	*xmlReader
 	cells
 	spans map[int]span // by column, cells merged downwards that are not at their end
 	blank int          // empty rows since the last one that was not
@@ -31,7 +31,7 @@ type span struct {
 }
 
 func readOds(content io.Reader) ([][]string, error) {
-	r := &odsReader{Decoder: xml.NewDecoder(content), spans: map[int]span{}}
+	r := &odsReader{xmlReader: newXMLReader(content), spans: map[int]span{}}
 	in := 0 // tables within each other: those within cells are not read
 	for {
 		token, err := r.Token()
@@ -144,7 +144,7 @@ func (r *odsReader) addRow(row []string, times int) error {
 	}
 	r.blank = 0
 	for range times {
-		if err := r.add(append([]string(nil), row...)); err != nil {
+		if err := r.add(row); err != nil {
 			return err
 		}
 	}

@@ -1,170 +1,246 @@
 package grid
 
 import (
-	"bytes"
+	"archive/zip"
 	"encoding/xml"
 	"io"
-
-	"github.com/xuri/excelize/v2"
+	"path"
+	"strconv"
+	"strings"
 
 	"rillkey/taxa/wording"
 )
 
-// maxMerged bounds the merged cells of a workbook, each of which the library compares to all others.
-const maxMerged = 10_000
+// The most that is read of a workbook's parts; spreadsheet programs write no more of styles.
+const (
+	maxMerged = 10_000    // merged cells
+	maxTexts  = 1_000_000 // shared texts
+	maxStyles = 100_000   // styles, and codes of numbers
+	maxSheets = 10_000    // sheets, and relations
+)
+
+// workbook is what the parts of an .xlsx say beside its sheets. Names of elements and attributes are
+// those of ECMA-376, part 1; they are the same in its strict and its transitional form, whose
+// name spaces differ.
+type workbook struct {
+	parts    map[string]*zip.File // by name, in lower case
+	from1904 bool
+	texts    []string // that cells share
+	styles   []int    // by style of a cell, which code of numbers it has
+	codes    map[int]string
+	read     map[int]numberCode // codes that were read
+}
 
 // readXlsx reads the first sheet that is shown.
-func readXlsx(data []byte) (out [][]string, err error) {
-	defer func() {
-		if recover() != nil { // the library's, on a damaged file
-			out, err = nil, wording.NewError("the workbook is damaged; save it again")
-		}
-	}()
-	f, err := excelize.OpenReader(bytes.NewReader(data), excelize.Options{UnzipSizeLimit: maxUnzip, UnzipXMLSizeLimit: maxUnzip})
+func readXlsx(z *zip.Reader) ([][]string, error) {
+	b := &workbook{parts: map[string]*zip.File{}, codes: map[int]string{}, read: map[int]numberCode{}}
+	for _, f := range z.File {
+		b.parts[partName(f.Name)] = f
+	}
+	sheets, err := b.sheets()
 	if err != nil {
 		return nil, errNoWorkbook()
 	}
-	defer f.Close()
-	name := shown(f)
-	if name == "" {
+	relations, err := b.relations()
+	if err != nil {
+		return nil, errNoWorkbook()
+	}
+	sheet := ""
+	for _, id := range sheets {
+		if r := relations[id]; r.kind == "worksheet" {
+			sheet = r.part
+			break
+		}
+	}
+	if sheet == "" {
 		return nil, wording.NewError("the workbook has no sheet")
 	}
-	g, err := readRows(f, name)
-	if err != nil {
+	if b.parts[sheet] == nil {
+		return nil, wording.NewError("the sheet cannot be read; save it again")
+	}
+	styles, texts := "xl/styles.xml", "xl/sharedstrings.xml"
+	for _, r := range relations {
+		switch r.kind {
+		case "styles":
+			styles = r.part
+		case "sharedStrings":
+			texts = r.part
+		}
+	}
+	if err := b.readStyles(styles); err != nil {
+		return nil, errNoWorkbook()
+	}
+	if err := b.readTexts(texts); err != nil {
 		return nil, err
 	}
-	merged, err := mergedCells(f, name)
-	if err != nil {
-		return nil, err
-	}
-	for _, m := range merged {
-		fromColumn, fromRow, err1 := excelize.CellNameToCoordinates(m.GetStartAxis())
-		_, toRow, err2 := excelize.CellNameToCoordinates(m.GetEndAxis())
-		if err1 == nil && err2 == nil {
-			g.repeatDown(fromRow-1, toRow-1, fromColumn-1)
-		}
-	}
-	return g.rows, nil
+	return b.readSheet(sheet)
 }
 
-func readRows(f *excelize.File, name string) (g cells, err error) {
-	rows, err := f.Rows(name)
-	if err != nil {
-		return g, wording.NewError("the sheet cannot be read; save it again")
-	}
-	defer rows.Close()
-	for rows.Next() {
-		row, err := rows.Columns()
-		if err != nil {
-			return g, errDamaged
-		}
-		if err := g.add(row); err != nil {
-			return g, err
-		}
-	}
-	if rows.Error() != nil {
-		return g, errDamaged
-	}
-	return g, nil
+// partName is a name by which a part is found: they differ by more than case nowhere, and some
+// programs write \ for /.
+func partName(name string) string {
+	return strings.ToLower(strings.TrimPrefix(path.Clean("/"+strings.ReplaceAll(name, `\`, "/")), "/"))
 }
 
-// mergedCells asks the library for the merged cells of a sheet. For these it would make every
-// cell of the sheet, empty ones among them, which a small file can have by the thousand million;
-// so the rows, which are read by then, are cut out before.
-func mergedCells(f *excelize.File, name string) (merged []excelize.MergeCell, err error) {
-	f.Pkg.Range(func(part, content any) bool {
-		data, ok := content.([]byte)
-		if !ok || !bytes.Contains(data, []byte("sheetData")) {
-			return true
+// in calls do for the elements of a part that are reached by these names; a part that there is not
+// has none.
+func (b *workbook) in(part string, do func(x *xmlReader, e xml.StartElement) error, names ...string) error {
+	f := b.parts[part]
+	if f == nil {
+		return nil
+	}
+	r, err := f.Open()
+	if err != nil {
+		return errDamaged
+	}
+	defer r.Close()
+	x := newXMLReader(io.LimitReader(r, int64(min(f.UncompressedSize64, maxUnzip))))
+	return x.path(names, func(e xml.StartElement) error { return do(x, e) })
+}
+
+// sheets are the relations of the sheets that are shown, in their order.
+func (b *workbook) sheets() (ids []string, err error) {
+	const part = "xl/workbook.xml"
+	err = b.in(part, func(x *xmlReader, e xml.StartElement) error {
+		switch e.Name.Local {
+		case "workbookPr":
+			b.from1904 = isTrue(attribute(e, "date1904"))
+		case "sheets":
+			return x.path([]string{"sheet"}, func(e xml.StartElement) error {
+				if state := attribute(e, "state"); state != "" && state != "visible" || len(ids) == maxSheets {
+					return nil
+				}
+				for _, a := range e.Attr {
+					if a.Name.Local == "id" && a.Name.Space != "" {
+						ids = append(ids, a.Value)
+					}
+				}
+				return nil
+			})
 		}
-		var n int
-		if data, n = withoutRows(data); n > maxMerged {
-			err = wording.Errorf("the workbook has more than %d merged cells; save the sheet alone", maxMerged)
+		return nil
+	}, "workbook", "*")
+	return ids, err
+}
+
+func isTrue(value string) bool { return value == "1" || value == "true" }
+
+// relation is what a part of the workbook is, and its name.
+type relation struct{ kind, part string }
+
+func (b *workbook) relations() (map[string]relation, error) {
+	out := map[string]relation{}
+	err := b.in("xl/_rels/workbook.xml.rels", func(_ *xmlReader, e xml.StartElement) error {
+		if len(out) < maxSheets && attribute(e, "TargetMode") != "External" {
+			target := attribute(e, "Target")
+			if !strings.HasPrefix(target, "/") {
+				target = "xl/" + target
+			}
+			out[attribute(e, "Id")] = relation{path.Base(attribute(e, "Type")), partName(target)}
 		}
-		f.Pkg.Store(part, data)
-		return err == nil
+		return nil
+	}, "Relationships", "Relationship")
+	return out, err
+}
+
+// readStyles reads which code of numbers each style has, and the codes that are not built in.
+func (b *workbook) readStyles(part string) error {
+	return b.in(part, func(x *xmlReader, e xml.StartElement) error {
+		switch e.Name.Local {
+		case "numFmts":
+			return x.path([]string{"numFmt"}, func(e xml.StartElement) error {
+				id, err := strconv.Atoi(attribute(e, "numFmtId"))
+				if err == nil && len(b.codes) < maxStyles {
+					b.codes[id] = attribute(e, "formatCode")
+				}
+				return nil
+			})
+		case "cellXfs":
+			return x.path([]string{"xf"}, func(e xml.StartElement) error {
+				id, err := strconv.Atoi(attribute(e, "numFmtId"))
+				if err != nil {
+					id = 0
+				}
+				if len(b.styles) < maxStyles {
+					b.styles = append(b.styles, id)
+				}
+				return nil
+			})
+		}
+		return nil
+	}, "styleSheet", "*")
+}
+
+// code is how the numbers of a style are shown.
+func (b *workbook) code(style int) numberCode {
+	if style < 0 || style >= len(b.styles) {
+		return numberCode{}
+	}
+	id := b.styles[style]
+	code, ok := b.read[id]
+	if !ok {
+		text, own := b.codes[id]
+		if !own {
+			text = builtInCode(id)
+		}
+		code = readNumberCode(text)
+		b.read[id] = code
+	}
+	return code
+}
+
+func (b *workbook) readTexts(part string) error {
+	return b.in(part, func(x *xmlReader, _ xml.StartElement) error {
+		if len(b.texts) == maxTexts {
+			return wording.Errorf("the workbook has more than %d texts; save the sheet alone", maxTexts)
+		}
+		text, err := richText(x)
+		b.texts = append(b.texts, text)
+		return err
+	}, "sst", "si")
+}
+
+// richText is the text of the element that was begun last, or of its runs, without how it is spoken.
+func richText(x *xmlReader) (text string, err error) {
+	add := func() error {
+		t, err := x.chars()
+		if err == nil && len(text) < maxText {
+			text += t
+		}
+		return err
+	}
+	err = x.each(func(e xml.StartElement) error {
+		switch e.Name.Local {
+		case "t":
+			return add()
+		case "r":
+			return x.path([]string{"t"}, func(xml.StartElement) error { return add() })
+		}
+		return nil
 	})
-	if err != nil {
-		return nil, err
-	}
-	if merged, err = f.GetMergeCells(name, true); err != nil {
-		return nil, errDamaged
-	}
-	return merged, nil
+	return unescaped(text), err
 }
 
-// withoutRows is the XML of a sheet without what stands in its rows, and how many merged cells
-// it has. One that is no XML to its end stays none.
-func withoutRows(data []byte) (rest []byte, merged int) {
-	d := xml.NewDecoder(bytes.NewReader(data))
-	kept := int64(0)
+// unescaped is a text with the characters that XML does not have: _x000A_ (22.9.2.19, ST_Xstring).
+func unescaped(text string) string {
+	var b strings.Builder
 	for {
-		before := d.InputOffset()
-		token, err := d.Token()
-		switch t := token.(type) {
-		case nil:
-			if err != io.EOF {
-				return []byte("<"), merged
-			}
-			return append(rest, data[kept:]...), merged
-		case xml.StartElement:
-			switch t.Name.Local {
-			case "mergeCell":
-				merged++
-			case "sheetData":
-				rest = append(rest, data[kept:d.InputOffset()]...)
-			}
-		case xml.EndElement:
-			if t.Name.Local == "sheetData" {
-				kept = before
-			}
+		at := strings.Index(text, "_x")
+		if at < 0 || len(text) < at+len("_x000A_") {
+			break
 		}
-	}
-}
-
-func shown(f *excelize.File) string {
-	for _, name := range f.GetSheetList() {
-		if visible, err := f.GetSheetVisible(name); err == nil && visible {
-			return name
+		n, err := strconv.ParseUint(text[at+2:at+6], 16, 16)
+		if err != nil || text[at+6] != '_' {
+			b.WriteString(text[:at+1])
+			text = text[at+1:]
+			continue
 		}
+		b.WriteString(text[:at])
+		b.WriteRune(rune(n))
+		text = text[at+7:]
 	}
-	return ""
-}
-
-// cells are the rows of a sheet within bounds.
-type cells struct {
-	rows [][]string
-	sum  int
-}
-
-// add adds a row without what is empty at its end.
-func (c *cells) add(row []string) error {
-	n := len(row)
-	for n > 0 && row[n-1] == "" {
-		n--
+	if b.Len() == 0 {
+		return text
 	}
-	c.sum += n
-	if len(c.rows) == maxRows || n > MaxColumns || c.sum > maxCells {
-		return errTooLarge()
-	}
-	for i := range row[:n] {
-		row[i] = row[i][:min(len(row[i]), maxText)]
-	}
-	c.rows = append(c.rows, row[:n:n])
-	return nil
-}
-
-// repeatDown repeats a cell in the rows that it was merged with.
-func (c *cells) repeatDown(from, to, column int) {
-	if from < 0 || from >= len(c.rows) || column < 0 || column >= len(c.rows[from]) {
-		return
-	}
-	text := c.rows[from][column]
-	for row := from + 1; row <= min(to, len(c.rows)-1) && c.sum < maxCells; row++ {
-		for len(c.rows[row]) <= column {
-			c.rows[row] = append(c.rows[row], "")
-			c.sum++
-		}
-		c.rows[row][column] = text
-	}
+	return b.String() + text
 }

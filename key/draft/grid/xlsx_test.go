@@ -40,9 +40,15 @@ const (
 // book is a workbook of one sheet as ECMA-376, part 1, has it, of the XML of its sheet and its shared texts.
 func book(t testing.TB, sheet, texts string) []byte {
 	t.Helper()
+	return bookOf(t, sheet, texts)
+}
+
+// bookOf is the same with further parts.
+func bookOf(t testing.TB, sheet, texts string, further ...[2]string) []byte {
+	t.Helper()
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
-	for _, part := range [][2]string{
+	for _, part := range append(further, [][2]string{
 		{"[Content_Types].xml", `<Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"/>`},
 		{"_rels/.rels", `<Relationships xmlns="` + packSpace + `">` +
 			`<Relationship Id="rId1" Type="` + linkSpace + `/officeDocument" Target="xl/workbook.xml"/></Relationships>`},
@@ -53,7 +59,7 @@ func book(t testing.TB, sheet, texts string) []byte {
 			`<Relationship Id="rId2" Type="` + linkSpace + `/sharedStrings" Target="sharedStrings.xml"/></Relationships>`},
 		{"xl/sharedStrings.xml", `<sst xmlns="` + bookSpace + `" ` + texts + `</sst>`},
 		{"xl/worksheets/sheet1.xml", `<worksheet xmlns="` + bookSpace + `">` + sheet + `</worksheet>`},
-	} {
+	}...) {
 		w, err := z.Create(part[0])
 		if err == nil {
 			_, err = w.Write([]byte(part[1]))
@@ -188,6 +194,14 @@ func TestWorkbooksThatNameMuchCostLittle(t *testing.T) {
 		{"a cell merged over all", one + `<mergeCells><mergeCell ref="A1:XFD1048576"/></mergeCells>`, `count="0">`, ""},
 		{"many merged cells", one + `<mergeCells>` + merges.String() + `</mergeCells>`, `count="0">`, "merged cells"},
 		{"many shared texts", one, `count="2000000000"><si><t>a</t></si>`, ""},
+		{"elements within each other", strings.Repeat("<a>", 1_000_000), `count="0">`, "damaged"},
+		{"a tag without end", `<sheetData><row ` + strings.Repeat(`a="" `, 2_000_000), `count="0">`, "damaged"},
+		{"texts beyond all", one, `count="1">` + strings.Repeat("<si/>", 1_100_000), "more than 1000000 texts"},
+		{"an entity", `<!DOCTYPE a [<!ENTITY b "c">]><sheetData><row><c><v>&b;</v></c></row></sheetData>`, `count="0">`, "damaged"},
+		{"empty cells", one[:len(one)-len("</row></sheetData>")] + strings.Repeat("<c/>", 16_000) + `</row></sheetData>`, `count="0">`, ""},
+		{"cells merged over each other", `<sheetData><row r="1"><c><v>1</v></c></row><row r="100001"><c><v>1</v></c></row></sheetData>` +
+			`<mergeCells>` +
+			strings.Repeat(`<mergeCell ref="A1:A100001"/>`, 9_000) + `</mergeCells>`, `count="0">`, "larger than"},
 		{"no end", `<sheetData><row r="1"><c r="A1"><v>1</v></c></row><row r="2">`, `count="0">`, "damaged"},
 	} {
 		var before, after runtime.MemStats
