@@ -49,7 +49,7 @@ func TestKeysOfTheScreen(t *testing.T) {
 		{"look again lists the most suspect first", "a a r", "1a 2a", "a:  Tails: Three tails. ", Left},
 		{"how suspect is said in words with the number beside", "a a r", "1a 2a", "(0.", Left},
 		{"an answer is asked anew by its letter", "a a r b", "1a 2a", "Once more (couplet 1): Legs", Left},
-		{"what was said stands with it", "a a r a", "1a 2a", "You said: Three tails. It was ", Left},
+		{"what was said stands with it", "a a r a", "1a 2a", "You said: Three tails. ", Left},
 		{"answered anew, the others are kept", "a a r a c", "1a 2a", "There is no c here: it is a or b.", Left},
 		{"can't tell is an answer there too", "a a r a ?", "1a 2?", "Question 3", Left},
 		{"back from the list changes nothing", "a a r <", "1a 2a", "Question 3", Left},

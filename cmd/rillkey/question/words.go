@@ -136,8 +136,8 @@ func anewBlocks(s *sitting) []block {
 	blocks := []block{{title, "", wording.Sprintf("Once more%s: %s", label(g.Question), plain.OneLine(headline(g.Question)))}}
 	for _, suspect := range s.now.suspects {
 		if suspect.Given == s.place {
-			blocks = append(blocks, block{
-				remark, "", plain.OneLine(wording.Sprintf("You said: %s It was %s.", full(words(g)), show.Misread(suspect.Probability)))})
+			doubt := plain.Capital(show.Misread(suspect.Probability))
+			blocks = append(blocks, block{remark, "", plain.OneLine(wording.Sprintf("You said: %s %s.", full(words(g)), doubt))})
 		}
 	}
 	blocks = append(blocks, s.looking()...)

@@ -209,7 +209,7 @@ func TestSureness(t *testing.T) {
 		{show.Sure(0.9999), "very sure (over 0.99)"},
 		{show.Sure(0.2), "not sure (0.20)"},
 		{show.Misread(0.72), "probably misread (0.72)"},
-		{show.Misread(0.001), "fits the rest (under 0.01)"},
+		{show.Misread(0.001), "fits the rest"},
 		{show.Likely(0.5), "open (0.50)"},
 		{show.Likely(0.02), "no (0.02)"},
 		{show.Likely(0.98), "almost certainly (0.98)"},

@@ -25,9 +25,17 @@ func sureness(p float64) string {
 	return wording.Text("not sure")
 }
 
-// Misread puts the probability that an answer was misread in words, the number
-// beside them.
-func Misread(p float64) string { return fmt.Sprintf("%s (%s)", misreading(p), chance(p)) }
+// Misread puts the probability that an answer was misread in words, the number beside
+// them; beside one that fits, the number would read as how well it does.
+func Misread(p float64) string {
+	if p < doubtful {
+		return wording.Text("fits the rest")
+	}
+	return fmt.Sprintf("%s (%s)", misreading(p), chance(p))
+}
+
+// doubtful is how probably misread an answer must be for that to be said.
+const doubtful = 0.05
 
 func misreading(p float64) string {
 	switch {
@@ -37,10 +45,8 @@ func misreading(p float64) string {
 		return wording.Text("probably misread")
 	case p >= 0.2:
 		return wording.Text("perhaps misread")
-	case p >= 0.05:
-		return wording.Text("a little doubtful")
 	}
-	return wording.Text("fits the rest")
+	return wording.Text("a little doubtful")
 }
 
 // Likely puts the probability of something supposed in words, the number beside
