@@ -9,7 +9,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -238,6 +237,7 @@ func TestNothingIsEnglishInAGermanRegion(t *testing.T) {
 	}
 	t.Parallel()
 	g := newGermans(t)
+	defer func() { _ = g.resident.leave() }()
 	done := map[string]bool{}
 	for _, line := range strings.Split(strings.TrimSpace(inGerman), "\n") {
 		command, input, _ := strings.Cut(line, " <")
@@ -273,6 +273,7 @@ func TestNothingIsEnglishInAGermanRegion(t *testing.T) {
 type germans struct {
 	*testing.T
 	dir, animal string
+	resident    resident
 	said        []string        // fragments of English sentences
 	seen        map[string]bool // files
 	lists       map[string]bool // fields of documents that are lists somewhere
@@ -314,26 +315,26 @@ func (g *germans) write(name string, data []byte) {
 func (g *germans) run(input string, args ...string) {
 	g.Helper()
 	g.commands++
-	cmd := exec.Command("rillkey", args...)
-	var out, errs bytes.Buffer
-	cmd.Dir, cmd.Stdin, cmd.Stdout, cmd.Stderr = g.dir, strings.NewReader(input), &out, &errs
-	_ = cmd.Run()
+	done, err := g.resident.do(os.Getenv("PATH"), errand{g.dir, args, []byte(input)})
+	if err != nil {
+		g.Fatal(err)
+	}
 	told := "rillkey " + strings.Join(args, " ")
 	switch told {
 	case "rillkey region words", "rillkey region words --of-streams":
-		out.Reset() // the English sentences are what it lists
+		done.Out = nil // the English sentences are what it lists
 	case "rillkey demo --plain":
 		return // it plays at a built-in stream of English people, wherever it is shown
 	}
-	g.look(told+", standard output", out.String())
-	g.look(told+", standard error", errs.String())
+	g.look(told+", standard output", string(done.Out))
+	g.look(told+", standard error", string(done.Err))
 	for _, name := range g.news() {
 		if strings.HasPrefix(name, "eu/") || strings.HasPrefix(name, "neu/") || strings.HasSuffix(name, ".memory") {
 			continue // a built-in region is written in English; what publish remembers is for nobody to read
 		}
 		g.lookInto(told+", file "+name, filepath.Join(g.dir, name))
 	}
-	if m := firstAnimal.FindStringSubmatch(out.String()); m != nil && g.animal == "" {
+	if m := firstAnimal.FindStringSubmatch(string(done.Out)); m != nil && g.animal == "" {
 		g.animal = m[1]
 	}
 	if slices.Contains(args, "entwurf.toml") {

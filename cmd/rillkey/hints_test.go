@@ -209,6 +209,7 @@ func TestWhatIsPrintedCanBeTypedBack(t *testing.T) {
 	}
 	t.Parallel()
 	h := &hinted{T: t, dir: filepath.Join(t.TempDir(), "Mill Brook's visits"), seen: map[string]string{}}
+	defer func() { _ = h.resident.leave() }()
 	h.write("animals.csv", "taxon,legs,shell\nbeetle,6,no\nsnail,0,yes\nworm,0,no\n")
 	h.write("cups.toml", "[cup.1]\ntaxon = \"no such kind\"\n")
 	h.strays()
@@ -222,11 +223,12 @@ func TestWhatIsPrintedCanBeTypedBack(t *testing.T) {
 // hinted gathers what a person is told to type.
 type hinted struct {
 	*testing.T
-	dir   string
-	said  strings.Builder
-	a, b  string            // codes of animals
-	seen  map[string]string // the hints, and what was typed before
-	order []string
+	dir      string
+	resident resident
+	said     strings.Builder
+	a, b     string            // codes of animals
+	seen     map[string]string // the hints, and what was typed before
+	order    []string
 }
 
 func (h *hinted) write(name, text string) {
@@ -240,8 +242,16 @@ func (h *hinted) write(name, text string) {
 	}
 }
 
-// shell types a line in a folder.
+// shell types a line in a folder; one that says nothing to a shell goes to the resident.
 func (h *hinted) shell(dir, line, input string) (said string, status int) {
+	h.Helper()
+	if args, ok := strings.CutPrefix(line, "rillkey"); ok && !strings.ContainsAny(line, "'\"\\`$&|;<>(){}[]*?!~#\n") {
+		done, err := h.resident.do(os.Getenv("PATH"), errand{dir, strings.Fields(args), []byte(input)})
+		if err != nil {
+			h.Fatal(err)
+		}
+		return string(done.Out) + string(done.Err), done.Status
+	}
 	cmd := exec.Command("sh", "-c", line)
 	var out bytes.Buffer
 	cmd.Dir, cmd.Stdin, cmd.Stdout, cmd.Stderr = dir, strings.NewReader(input), &out, &out
@@ -301,8 +311,8 @@ func (h *hinted) typed(hint, after string) {
 		return
 	}
 	there := filepath.Join(h.TempDir(), "Mill Brook's visits")
-	if out, err := exec.Command("cp", "-r", h.dir, there).CombinedOutput(); err != nil {
-		h.Fatalf("%v: %s", err, out)
+	if err := os.CopyFS(there, os.DirFS(h.dir)); err != nil {
+		h.Fatal(err)
 	}
 	defer os.RemoveAll(there)
 	if said, status := h.shell(there, hint, ""); status == statusMisused || status > statusUntold {

@@ -32,7 +32,12 @@ func TestMain(m *testing.M) {
 		panic(err)
 	}
 	testscript.Main(m, map[string]func(){
-		"rillkey": func() { os.Exit(start(os.Args[1:])) },
+		"rillkey": func() {
+			if os.Getenv(asResident) != "" {
+				os.Exit(reside())
+			}
+			os.Exit(start(os.Args[1:]))
+		},
 	})
 }
 
@@ -59,6 +64,12 @@ func TestScripts(t *testing.T) {
 				return false, fmt.Errorf("unknown condition %q", name)
 			}
 			return os.Getenv("RILLKEY_CI") == "1", nil
+		},
+		Setup: func(env *testscript.Env) error {
+			r := &resident{}
+			env.Values[residentHere{}] = r
+			env.Defer(func() { _ = r.leave() })
+			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"answers":  answers,

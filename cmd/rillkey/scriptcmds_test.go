@@ -20,6 +20,9 @@ import (
 	"rillkey/taxa/plain"
 )
 
+// residentHere is what a story knows its resident by.
+type residentHere struct{}
+
 // status N rillkey ARGS… runs the program and wants exit status N. Whatever it
 // pageCommand goes to the files out and err. An optional "<FILE" gives its input.
 func status(ts *testscript.TestScript, neg bool, args []string) {
@@ -31,17 +34,15 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 	if in, ok := strings.CutPrefix(rest[0], "<"); ok {
 		stdin, rest = []byte(ts.ReadFile(in)), rest[1:]
 	}
-	path, err := exec.LookPath(rest[0])
+	if rest[0] != "rillkey" {
+		ts.Fatalf("status is that of rillkey, not of %s", rest[0])
+	}
+	done, err := ts.Value(residentHere{}).(*resident).do(ts.Getenv("PATH"), errand{ts.MkAbs("."), rest[1:], stdin})
 	ts.Check(err)
-	cmd := exec.Command(path, rest[1:]...)
-	var stdout, stderr bytes.Buffer
-	cmd.Dir, cmd.Stdin, cmd.Stdout, cmd.Stderr = ts.MkAbs("."), bytes.NewReader(stdin), &stdout, &stderr
-	cmd.Env = append(os.Environ(), "TERM=xterm", "PATH="+ts.Getenv("PATH"))
-	_ = cmd.Run()
-	ts.Check(os.WriteFile(ts.MkAbs("out"), stdout.Bytes(), 0o644))
-	ts.Check(os.WriteFile(ts.MkAbs("err"), stderr.Bytes(), 0o644))
-	if got := strconv.Itoa(cmd.ProcessState.ExitCode()); got != want {
-		ts.Fatalf("%s ended with %s, not %s\n%s%s", strings.Join(rest, " "), got, want, stdout.String(), stderr.String())
+	ts.Check(os.WriteFile(ts.MkAbs("out"), done.Out, 0o644))
+	ts.Check(os.WriteFile(ts.MkAbs("err"), done.Err, 0o644))
+	if got := strconv.Itoa(done.Status); got != want {
+		ts.Fatalf("%s ended with %s, not %s\n%s%s", strings.Join(rest, " "), got, want, done.Out, done.Err)
 	}
 }
 

@@ -1,0 +1,134 @@
+package main
+
+import (
+	"bytes"
+	"crypto/rand"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"sync"
+	"time"
+
+	"rillkey/taxa/wording"
+)
+
+// asResident is set where the program is to stay and take one command line after another.
+const asResident = "RILLKEY_RESIDENT"
+
+// A resident does command lines in one process, each as the program does that was just
+// started, only that what is built in was read before: that takes most of the time of a
+// short command. It is started with the first. Where .ci/run tells the stories, each
+// command has a process of its own.
+type resident struct {
+	mu   sync.Mutex
+	cmd  *exec.Cmd
+	to   io.WriteCloser
+	asks *json.Encoder
+	says *json.Decoder
+	path string // where it looks for programs
+}
+
+type errand struct {
+	Dir   string
+	Args  []string
+	Input []byte
+}
+
+type outcome struct {
+	Status   int
+	Out, Err []byte
+}
+
+// do runs the program in a folder. PATH is where it looks for others.
+func (r *resident) do(path string, e errand) (outcome, error) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if os.Getenv("RILLKEY_CI") == "1" {
+		return alone(path, e)
+	}
+	if r.cmd != nil && r.path != path {
+		r.leave()
+	}
+	if r.cmd == nil {
+		if err := r.begin(path); err != nil {
+			return outcome{}, err
+		}
+	}
+	var done outcome
+	if err := r.asks.Encode(e); err != nil {
+		return outcome{}, err
+	}
+	if err := r.says.Decode(&done); err != nil {
+		return outcome{}, fmt.Errorf("rillkey %q went down: %w", e.Args, errors.Join(err, r.leave()))
+	}
+	return done, nil
+}
+
+func (r *resident) begin(path string) (err error) {
+	r.path = path
+	r.cmd = exec.Command("rillkey")
+	r.cmd.Env = append(os.Environ(), "TERM=xterm", "PATH="+path, asResident+"=1")
+	r.cmd.Stderr = os.Stderr
+	if r.to, err = r.cmd.StdinPipe(); err != nil {
+		return err
+	}
+	out, err := r.cmd.StdoutPipe()
+	if err != nil {
+		return err
+	}
+	r.asks, r.says = json.NewEncoder(r.to), json.NewDecoder(out)
+	return r.cmd.Start()
+}
+
+// leave ends it.
+func (r *resident) leave() error {
+	if r.cmd == nil {
+		return nil
+	}
+	r.to.Close()
+	err := r.cmd.Wait()
+	r.cmd = nil
+	return err
+}
+
+// alone runs the program in a process of its own.
+func alone(path string, e errand) (outcome, error) {
+	cmd := exec.Command("rillkey", e.Args...)
+	var out, errs bytes.Buffer
+	cmd.Dir, cmd.Stdin, cmd.Stdout, cmd.Stderr = e.Dir, bytes.NewReader(e.Input), &out, &errs
+	cmd.Env = append(os.Environ(), "TERM=xterm", "PATH="+path)
+	if err := cmd.Run(); cmd.ProcessState == nil {
+		return outcome{}, err
+	}
+	return outcome{cmd.ProcessState.ExitCode(), out.Bytes(), errs.Bytes()}, nil
+}
+
+// reside is the program that stays.
+func reside() int {
+	os.Unsetenv(asResident)
+	asked, told := json.NewDecoder(os.Stdin), json.NewEncoder(os.Stdout)
+	for {
+		var e errand
+		if err := asked.Decode(&e); errors.Is(err, io.EOF) {
+			return 0
+		} else if err != nil {
+			panic(err)
+		}
+		if err := os.Chdir(e.Dir); err != nil {
+			panic(err)
+		}
+		os.Setenv("PWD", e.Dir)
+		wording.Use(nil)
+		var out, errs bytes.Buffer
+		status := run(e.Args, world{
+			in: bytes.NewReader(e.Input), out: &out, err: &errs, now: time.Now, random: rand.Reader, env: environment(),
+			width: 80, height: 24,
+		})
+		if err := told.Encode(outcome{status, out.Bytes(), errs.Bytes()}); err != nil {
+			panic(err)
+		}
+	}
+}
