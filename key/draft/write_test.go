@@ -62,12 +62,13 @@ func TestALargeSheetBecomesSeveralFiles(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}
+	const animals = 2000
 	var b strings.Builder
 	b.WriteString("animal")
 	for j := range 300 {
 		fmt.Fprintf(&b, ",t%d", j)
 	}
-	for i := range 3000 {
+	for i := range animals {
 		fmt.Fprintf(&b, "\na%d", i)
 		for j := range 300 {
 			fmt.Fprintf(&b, ",%d", (i>>(j%12)^j)&1)
@@ -83,7 +84,7 @@ func TestALargeSheetBecomesSeveralFiles(t *testing.T) {
 			t.Errorf("%s has %d bytes", name, len(text))
 		}
 	}
-	if n := len(catalogOf(t, s).Taxa()); n != 3000 {
+	if n := len(catalogOf(t, s).Taxa()); n != animals {
 		t.Errorf("%d animals are read back", n)
 	}
 }

@@ -29,6 +29,14 @@ func Times(usually, short int) int {
 	return usually
 }
 
+// Thoroughly is how often a test does something: where .ci/run runs it, or usually.
+func Thoroughly(there, usually int) int {
+	if os.Getenv("RILLKEY_CI") == "1" {
+		return there
+	}
+	return usually
+}
+
 // Catalog is the built-in catalog.
 func Catalog(t testing.TB) *taxa.Catalog {
 	t.Helper()

@@ -91,10 +91,9 @@ func TestWhatCouldBeEitherIsNotCounted(t *testing.T) {
 	alike, others := 0, 0
 	for _, kind := range o.Course.Kinds() {
 		for _, other := range o.Course.LookAlikes(kind.ID) {
-			for range keytest.Times(3, 1) {
-				l.draw(o.Clock())
+			for range keytest.Thoroughly(3, 1) {
 				drawOne(l, kind.ID, 1)
-				l.told, l.length = map[string]bool{}, 0
+				l.pose, l.told, l.length = lies(l), map[string]bool{}, 0
 				l.meeting = practice.Meeting{Source: practice.DrawingSource, Kind: kind.ID}
 				l.Name(other.ID)
 				p := l.Now()

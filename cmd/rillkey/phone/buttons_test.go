@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"rillkey/key/keytest"
 )
 
 // keysOfTerminals are words that speak of a key of the terminal, which a page has not.
@@ -34,7 +36,7 @@ func TestNoPageSpeaksOfKeys(t *testing.T) {
 	words := []string{"six legs, three tails", "ten legs, pincers, 40 mm", "40 mm", "scud", "blorb", "perhaps a shell, worm", "?",
 		"length 9000 mm"}
 	late := []string{"answer:r", "answer:z", "answer:a", "answer:w", "sign:", "sign:zz", "confirm", "hear", "keep", "closer", "on"}
-	for seed := range byte(6) {
+	for seed := range byte(keytest.Thoroughly(6, 3)) {
 		p := begun(t, seed+1)
 		if seed%3 == 2 {
 			p = phoneOf(seed)

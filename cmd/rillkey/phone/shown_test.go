@@ -12,6 +12,7 @@ import (
 	"rillkey/cmd/rillkey/question"
 	"rillkey/cmd/rillkey/show"
 	"rillkey/key"
+	"rillkey/key/keytest"
 )
 
 // onlyOfKeys are what the terminal says of its keys, and what the page says in its place.
@@ -183,7 +184,7 @@ func (b *beside) anything() string {
 // drawings, what is still possible, what was noted or is doubted, how to look, what
 // stopping comes to, and with the name all that is told of it.
 func TestThePageShowsAllThatTheTerminalShows(t *testing.T) {
-	ways, steps, most := 50, 0, 40
+	ways, steps, most := keytest.Thoroughly(50, 25), 0, 40
 	if testing.Short() {
 		ways = 8
 	}

@@ -136,7 +136,7 @@ func TestAChosenQuestionSaysWhy(t *testing.T) {
 func TestAnUnexpectedAnswerIsRemarkedOn(t *testing.T) {
 	const remark = "so that was not expected"
 	r, model, remarked := rand.New(rand.NewPCG(5, 8)), model(t, keytest.Key(t)), 0
-	walks := 500
+	walks := keytest.Thoroughly(500, 200)
 	if testing.Short() {
 		walks = 30
 	}
@@ -169,6 +169,7 @@ func TestAnUnexpectedAnswerIsRemarkedOn(t *testing.T) {
 			}
 		}
 	}
+	t.Logf("%d of %d walks met an unexpected answer", remarked, walks)
 	if remarked == 0 && !testing.Short() {
 		t.Error("no answer was unexpected")
 	}
