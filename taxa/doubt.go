@@ -32,6 +32,8 @@ var (
 			`|picked|taken|dug|shaken|sieved|netted` +
 			`|(?:in|into|from) (?:the|my|our) net|among|amongst|between|next to|near|into the (?:flow|current|water)` +
 			`|(?:from|below|under|beneath) the surface|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
+	// unlike are words behind which stands what something is not.
+	unlike = pattern.New(`(?i)\b(?:than|unlike|instead of|as opposed to|different from)\b`)
 	// nearly are words that make only what follows at once doubtful.
 	nearly = pattern.New(`(?i)\b(?:almost|nearly|barely|half|slightly)\s+(?:an?\s+)?$`)
 	// parted is what stands between clauses.
@@ -40,6 +42,8 @@ var (
 	or = pattern.New(`(?i)^[\s(]*(?:or|to|/|-|–)(?:\s+(?:an?|the))?\s*$`)
 	// being is what stands between a part and what it is like.
 	being = pattern.New(`(?i)^\s+(?:(?:that|which)\s+)?(?:is|are|was|were|comes?|gets?|looks?|that|which)\b`)
+	// withThem is what stands between a part and what it bears or is like.
+	withThem = pattern.New(`(?i)^\s*\(?(?:that (?:have|has|are|is) |which (?:have|has|are|is) )?(?:with|and)\b`)
 	// placed is what stands between a number of things and where they are.
 	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near)\b`)
 	// objective is what stands before a thing that is no doing.
@@ -62,6 +66,7 @@ var (
 type doubts struct {
 	part    string
 	within  [][2]int // whole clauses
+	sorts   [][2]int // whole clauses with "a sort of", which say what something is like
 	behind  [][2]int // what begins there
 	changes []change
 }
@@ -83,6 +88,10 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 		d.within = append(d.within, [2]int{0, len(part)})
 	}
 	for _, at := range hedged().FindAllStringIndex(part, -1) {
+		if strings.HasSuffix(part[at[0]:at[1]], " of") {
+			d.sorts = append(d.sorts, clauseAt(clauses, at[0]))
+			continue
+		}
 		d.within = append(d.within, clauseAt(clauses, at[0]))
 	}
 	for _, at := range changing().FindAllStringIndex(part, -1) {
@@ -120,17 +129,16 @@ func clauseAt(clauses [][2]int, at int) [2]int {
 // doubtful reports whether words from one place to another are said in doubt, as
 // this phrase.
 func (d *doubts) doubtful(from, to int, p *phrase) bool {
-	for _, r := range d.within {
-		if from < r[1] && to > r[0] {
-			return true
-		}
+	over := func(r [2]int) bool { return from < r[1] && to > r[0] }
+	if slices.ContainsFunc(d.within, over) || !p.likens && slices.ContainsFunc(d.sorts, over) {
+		return true
 	}
 	for _, c := range d.changes {
 		if from < c.within[1] && to > c.within[0] && !strings.Contains(p.text, strings.ToLower(c.word)) {
 			return true
 		}
 	}
-	likened := len(p.tokens) > 1 && strings.Contains(p.text, "like ")
+	likened := p.likens || len(p.tokens) > 1 && strings.Contains(p.text, "like ")
 	for _, r := range d.behind {
 		if from >= r[0] && from < r[1] && !likened {
 			return true
@@ -138,6 +146,13 @@ func (d *doubts) doubtful(from, to int, p *phrase) bool {
 	}
 	before := nearly().FindString(d.part[:from])
 	return before != "" && !strings.Contains(p.text, strings.Fields(before)[0])
+}
+
+// not reports whether words from this place on say what the animal is not like: "rounder
+// than flat".
+func (d *doubts) not(from int, p *phrase) bool {
+	at := unlike().FindStringIndex(d.part)
+	return at != nil && at[0] <= from && !unlike().MatchString(p.text) && from < clauseAt(clausesOf(d.part), at[0])[1]
 }
 
 // lost are the stems of words for a part that has come off.
@@ -159,12 +174,16 @@ func lazyStems(words string) func() map[string]bool {
 	})
 }
 
+// held are the stems of words that say how something sits where it is.
+var held = lazyStems("stuck glued cemented clamped fixed fastened attached anchored stands sits lies clings hanging")
+
 // ofAnother reports whether a single word, or the second of two turned round, most likely tells of a part that is not
 // known here, as "flat" does in "flat horns", or of one that is, as in "flat tails".
 func (s *span) ofAnother(words []token, taken []*span) bool {
 	from, to := s.from, s.to
 	if to-from != 1 && !s.turned || to == len(words) || words[to-1].acts && !s.turned || words[to-1].turn ||
-		words[to].stem == deny || number(words[to].stem) {
+		words[to].stem == deny || number(words[to].stem) || held()[words[to].stem] ||
+		words[to].likened {
 		return false
 	}
 	return taken[to] == nil || !s.turned && len(taken[to].phrase.tokens) > 1
@@ -184,6 +203,10 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 		return true
 	}
 	from, to := clause(words, s.from, s.to)
+	if from > 0 && bodyParts()[words[from-1].stem] && withThem().MatchString(part[words[from-1].to:words[from].from]) &&
+		!slices.ContainsFunc(words[from:to], token.placed) {
+		return true // "three tails with dark bands"
+	}
 	for i := from; i < to; i++ {
 		if (i < s.from || i >= s.to) && bodyParts()[words[i].stem] && (taken[i] == nil || taken[i] == s) {
 			return true
@@ -251,7 +274,7 @@ func (s *span) object(part string, words []token, v *Vocabulary) bool {
 // "little hooks on its legs" are no little legs.
 func (s *span) across(part string, words []token) bool {
 	for n := 1; n < len(s.at); n++ {
-		if s.at[n] > s.at[n-1]+1 && placed().MatchString(part[words[s.at[n]-1].to:words[s.at[n]].from]) {
+		if s.at[n] > s.at[n-1]+1 && !s.phrase.placed[n] && placed().MatchString(part[words[s.at[n]-1].to:words[s.at[n]].from]) {
 			return true
 		}
 	}

@@ -59,7 +59,8 @@ func (v *Vocabulary) leftOver(part string, words []token, all takings, doubts do
 		case slices.Contains(taken[from:to], true), !slices.ContainsFunc(clause, tells):
 			out = append(out, v.strangeWords(part, words, taken, from, to, strange)...)
 		case slices.ContainsFunc(clause, strange) || !doubts.beyond(clause[0].from):
-			out = append(out, Unclear{original(part, words, from, to), v.nearest(clause), false})
+			said := original(part, words, from, to)
+			out = append(out, Unclear{said, v.offers(said, clause), false})
 		}
 		from = to
 	}

@@ -10,11 +10,14 @@ type phrase struct {
 	tokens []string
 	turns  []bool // behind which of them "and", "but" or "with" stands
 	as     []bool // before which of them "as" stands
+	like   []bool // which of them begin what something is like
+	placed []bool // before which of them a word stands that says where: "hooks at the tail"
 	trait  int
 	state  int
 	text   string
 	label  bool // the state's label, which means something only as a whole
 	hint   bool // it goes with the state and does not say it
+	likens bool // it is what the whole animal is said to be like
 }
 
 type phrases []phrase
@@ -25,11 +28,12 @@ func (p phrases) String(i int) string { return p[i].text }
 // phrasebook is all that states are called, read trait by trait before anything that a
 // person says is understood.
 type phrasebook struct {
-	lock  sync.Mutex
-	all   []phrase
-	read  int               // how many traits were read
-	stems map[string]string // of words met before: most come many times
-	words map[string]bool   // stems of all words that are known; nil until they are asked for
+	lock    sync.Mutex
+	all     []phrase
+	read    int               // how many traits were read
+	stems   map[string]string // of words met before: most come many times
+	words   map[string]bool   // stems of all words that are known; nil until they are asked for
+	weights *weights          // how much words tell; nil until they are asked for
 }
 
 // Prepare reads what the states of the next few traits are called, which
@@ -71,6 +75,13 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 			}
 		}
 	}
+	for i := range v.similes {
+		for _, p := range v.similes[i].phrases(v, b) {
+			if p.trait == b.read {
+				b.all = append(b.all, p)
+			}
+		}
+	}
 	if b.read++; b.read == len(v.traits) {
 		b.stems = nil
 	}
@@ -78,9 +89,13 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 
 func (b *phrasebook) phrase(v *Vocabulary, text string) phrase {
 	words := v.tokens(text, b.stem)
-	p := phrase{text: text, tokens: make([]string, len(words)), turns: make([]bool, len(words)), as: make([]bool, len(words))}
+	n := len(words)
+	p := phrase{text: text, tokens: make([]string, n), turns: make([]bool, n), as: make([]bool, n), like: make([]bool, n),
+		placed: make([]bool, n)}
 	for i, word := range words {
 		p.tokens[i], p.turns[i], p.as[i] = word.stem, word.turn, word.as
+		p.like[i] = word.likened && (i == 0 || !words[i-1].likened)
+		p.placed[i] = i > 0 && placed().MatchString(text[words[i-1].to:word.from])
 	}
 	return p
 }

@@ -6,9 +6,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"github.com/sahilm/fuzzy"
-
-	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -28,9 +25,6 @@ type Unclear struct {
 	Choice []Seen // what may be meant, the likeliest first; none where nothing is near
 	Known  bool   // the words are known
 }
-
-// parts is what stands between two things that were said.
-var parts = pattern.New(`[,;:!?\n\r]+|\.(?:\D|$)`)
 
 // mostSeen is how many bytes [Vocabulary.Understand] takes at most.
 const mostSeen = 2000
@@ -52,21 +46,23 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	if !utf8.ValidString(text) || plain.HasControl(strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)) {
 		return nil, nil, wording.Errorf("that holds signs that are no letters; type it in plain words")
 	}
-	from, ofPart := 0, false
-	for _, end := range append(parts().FindAllStringIndex(text, -1), []int{len(text), len(text)}) {
-		part := strings.TrimSpace(text[from:end[0]])
-		words := v.tokens(part, stem)
+	ofPart := false
+	for _, saying := range sayings(text) {
+		words := v.tokens(saying.read, stem)
 		names, first := topic(words)
 		ofPart = ofPart && !names
-		found, open := v.understandPart(part, words, strings.Contains(text[end[0]:end[1]], "?"), ofPart)
+		found, open := v.understandPart(saying.read, words, saying.asked, ofPart)
 		ofPart = ofPart || first
 		for _, one := range found {
+			one.Words = saying.asTyped(one.Words)
 			if !slices.ContainsFunc(seen, one.same) {
 				seen = append(seen, one)
 			}
 		}
-		unclear = append(unclear, open...)
-		from = end[1]
+		for _, one := range open {
+			one.Words = saying.asTyped(one.Words)
+			unclear = append(unclear, one)
+		}
 	}
 	seen, against := partAgainst(seen)
 	return seen, append(unclear, against...), nil
@@ -135,6 +131,7 @@ type span struct {
 	gap      int // words that are passed over
 	turned   bool
 	denied   bool
+	alone    bool // what it is like is all that is said: "a tiny lobster"
 	phrase   *phrase
 }
 
@@ -150,11 +147,16 @@ func (v *Vocabulary) understandPart(part string, words []token, asked, ofPart bo
 	taken := v.take(words, part)
 	doubts := doubtsOf(part, words, asked)
 	for _, t := range taken.found {
-		if t.shade(part, words, taken.words, v) {
+		if t.shade(part, words, taken.words, v) || doubts.not(words[t.start].from, t.phrase) {
 			continue
 		}
 		said := original(part, words, t.start, t.to)
 		place[said] = t.start
+		if t.phrase.likens {
+			is, may := v.similar(t, said, ofPart || doubts.doubtful(words[t.start].from, words[t.to-1].to, t.phrase))
+			seen, unclear = append(seen, is...), append(unclear, may...)
+			continue
+		}
 		meanings := v.meanings(t.group, said, t.denied)
 		if t.nearly {
 			meanings = noneFirst(meanings)
@@ -172,7 +174,7 @@ func (v *Vocabulary) understandPart(part string, words []token, asked, ofPart bo
 		return nil, nil
 	}
 	if len(seen)+len(unclear) == 0 {
-		return nil, []Unclear{{part, v.nearest(words), false}}
+		return nil, []Unclear{{part, v.offers(part, words), false}}
 	}
 	return seen, append(unclear, v.leftOver(part, words, taken, doubts)...)
 }
@@ -198,7 +200,7 @@ func (v *Vocabulary) take(words []token, part string) takings {
 	t := takings{words: make([]*span, len(words))}
 	for _, group := range bestSpans(v.spans(words, part)) {
 		s := &group[0]
-		if !s.free(t.words) {
+		if !s.free(t.words) || s.phrase.likens && !s.ofWhole(words) {
 			continue
 		}
 		start, denied, nearly := denial(words, t.words, s.from, part)
@@ -230,6 +232,9 @@ func (v *Vocabulary) doubted(f finding, part string, words []token, all takings,
 func (v *Vocabulary) meanings(group []span, said string, denied bool) []Seen {
 	if words := slices.DeleteFunc(slices.Clone(group), func(s span) bool { return s.phrase.label }); len(words) > 0 {
 		group = words
+	}
+	if likens := len(group) > 0 && group[0].phrase.likens; len(group) > 1 {
+		group = slices.DeleteFunc(slices.Clone(group), func(s span) bool { return s.phrase.likens != likens })
 	}
 	var out []Seen
 	for t, trait := range v.traits {
@@ -265,7 +270,7 @@ func bestSpans(all []span) [][]span {
 	slices.SortStableFunc(all, func(a, b span) int {
 		return cmp.Or(
 			cmp.Compare(len(b.phrase.tokens), len(a.phrase.tokens)),
-			cmp.Compare(a.edits, b.edits), cmp.Compare(a.gap, b.gap), cmp.Compare(a.from, b.from))
+			cmp.Compare(a.edits, b.edits), cmp.Compare(a.gap, b.gap), cmp.Compare(a.from, b.from), likensFirst(a, b))
 	})
 	var out [][]span
 	for _, s := range all {
@@ -280,6 +285,21 @@ func bestSpans(all []span) [][]span {
 		out = append(out, []span{s})
 	}
 	return out
+}
+
+// likensFirst puts what the whole animal is like before what one word of it may mean, and
+// behind it where nothing says that it is only like it.
+func likensFirst(a, b span) int {
+	rank := func(s span) int {
+		switch {
+		case !s.phrase.likens:
+			return 1
+		case s.alone:
+			return 2
+		}
+		return 0
+	}
+	return cmp.Compare(rank(a), rank(b))
 }
 
 // free reports whether a span may be taken beside those taken before: it speaks of
@@ -351,23 +371,32 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 			at, s.gap = at+1, s.gap+1
 			edits = differs(want, words, at)
 		}
+		if edits >= 0 && i > 0 && p.placed[i] && at > s.at[i-1]+1 && !placed().MatchString(part[words[s.at[i-1]].to:words[at].from]) {
+			return span{}, false // "points at the tail" are no "pointed hairy tail"
+		}
 		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed().MatchString(part[words[from].to:words[at].from]) {
 			return span{}, false
 		}
 		if edits < 0 || p.as[i] && len(p.tokens) == 2 && !words[at].as {
 			return p.turned(words, from, part)
 		}
+		if i > 0 && p.like[i] && !words[at].likened && !words[at].as {
+			return span{}, false
+		}
 		s.at = append(s.at, at)
 		s.edits += edits
 		at++
 	}
 	s.to = at
+	if p.like[0] && !p.likened(words, &s, part) {
+		return span{}, false
+	}
 	return s, true
 }
 
 // turned is the phrase of two words said the other way round: "body flat".
 func (p *phrase) turned(words []token, from int, part string) (span, bool) {
-	if len(p.tokens) != 2 || number(p.tokens[0]) || p.tokens[0] == deny {
+	if len(p.tokens) != 2 || number(p.tokens[0]) || p.tokens[0] == deny || p.like[0] || p.like[1] || p.placed[1] {
 		return span{}, false
 	}
 	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)
@@ -435,78 +464,4 @@ func inflected(a, b string) bool {
 		a, b = b, a
 	}
 	return len(b)-len(a) <= 2 && strings.HasPrefix(b, a[:len(a)-1])
-}
-
-// nearest are the states whose words are most like what was said: those that
-// share most of their words with it, then those that hold its letters in order.
-func (v *Vocabulary) nearest(words []token) []Seen {
-	index := v.known()
-	type near struct {
-		phrase *phrase
-		share  float64
-	}
-	var all []near
-	telling := slices.DeleteFunc(slices.Clone(words), func(w token) bool {
-		return w.stem == deny || w.stem == hardly || number(w.stem) || everyday()[w.stem]
-	})
-	has := func(of func(stem string) bool) bool {
-		return slices.ContainsFunc(words, func(w token) bool { return of(w.stem) })
-	}
-	denied := func(stem string) bool { return stem == deny || stem == hardly }
-	for i := range index {
-		p := &index[i]
-		shared := 0
-		for _, stem := range p.tokens {
-			if slices.ContainsFunc(telling, func(w token) bool { return w.means(stem) }) {
-				shared++
-			}
-		}
-		told := !slices.ContainsFunc(p.tokens, denied) || has(denied)
-		told = told && (!slices.ContainsFunc(p.tokens, number) || has(number))
-		if told && shared > 0 && 2*shared >= len(p.tokens) {
-			all = append(all, near{p, float64(shared) * float64(shared) / float64(len(p.tokens))})
-		}
-	}
-	slices.SortStableFunc(all, func(a, b near) int { return cmp.Compare(b.share, a.share) })
-	var out []Seen
-	add := func(p *phrase) {
-		trait := v.traits[p.trait]
-		state := trait.States[p.state].ID
-		had := func(s Seen) bool { return s.Trait == trait && s.States[0] == state }
-		if len(out) < mostChoices && !slices.ContainsFunc(out, had) {
-			out = append(out, Seen{Words: p.text, Trait: trait, States: []string{state}})
-		}
-	}
-	for _, n := range all {
-		add(n.phrase)
-	}
-	for _, w := range telling {
-		if len(w.stem) >= 4 && !w.known {
-			for _, m := range fuzzy.FindFrom(w.stem, phrases(index)) {
-				if oneWord(index[m.Index].text, m.MatchedIndexes) {
-					add(&index[m.Index])
-				}
-			}
-		}
-	}
-	return out
-}
-
-// means reports whether a word is one that is wanted, or a slip of it that means nothing
-// else.
-func (t token) means(stem string) bool {
-	const short = 4
-	return t.stem == stem || !t.known && !everyday()[t.stem] && min(len(t.stem), len(stem)) >= short-1 && t.stem[0] == stem[0] &&
-		plain.Distance(t.stem, stem) == 1
-}
-
-// oneWord reports whether letters that were found in a phrase begin one of its words and
-// are most of it, as "pincr" in "pincers": scattered ones are chance.
-func oneWord(text string, at []int) bool {
-	from, last := at[0], at[len(at)-1]
-	if from > 0 && text[from-1] != ' ' && text[from-1] != '-' {
-		return false
-	}
-	end := from + strings.IndexAny(text[from:]+" ", " -")
-	return last < end && 3*len(at) >= 2*(end-from)
 }

@@ -5,6 +5,8 @@ import (
 	"unicode"
 
 	"github.com/kljensen/snowball/english"
+
+	"rillkey/taxa/pattern"
 )
 
 // token is a word as it is compared.
@@ -12,7 +14,8 @@ type token struct {
 	stem     string
 	from, to int  // where it stands in the text, in bytes
 	turn     bool // a denial before it does not reach beyond it
-	likened  bool // the animal is only like it
+	likened  bool // something is only like it
+	shaped   bool // and that is said behind it: "leaf-shaped"
 	as       bool // "as" stands before it, as in "thin as a thread"
 	acts     bool // by its ending it may be something done, and is no adjective
 	plural   bool // by its ending
@@ -27,7 +30,7 @@ nearly almost animal creature bug beast insect critter fellow guy larva nymph
 kind sort thing bit got get gets can could would will seem seems`)
 
 var numbers = map[string]string{
-	"zero": "0", "one": "1", "single": "1", "two": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
+	"zero": "0", "one": "1", "single": "1", "two": "2", "couple": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
 	"eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fourteen": "14",
 }
 
@@ -43,7 +46,7 @@ func wordSet(words string) map[string]bool {
 // vocabulary knows by another counts as that one.
 func (v *Vocabulary) tokens(text string, stem func(word string) string) []token {
 	var out []token
-	like, as := false, false
+	like, as := 0, false
 	for from := 0; from < len(text); {
 		rest := text[from:]
 		start := strings.IndexFunc(rest, wordRune)
@@ -55,15 +58,17 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 			end = len(rest) - start
 		}
 		word := strings.ToLower(strings.ReplaceAll(rest[start:start+end], "’", "'"))
+		before, behind := text[:from+start], text[from+start+end:]
 		n := len(out)
-		out = v.addToken(out, inContext(word, text[:from+start], text[from+start+end:]), stem, from+start, from+start+end)
+		out = v.addToken(out, inContext(word, before, behind), stem, from+start, from+start+end)
 		if len(out) > n {
-			out[n].likened, out[n].as = like, as
+			out[n].likened, out[n].as, out[n].shaped = like > 0, as, shapedBehind().MatchString(behind)
 			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
 			out[n].acts = strings.HasSuffix(word, "s") || strings.HasSuffix(word, "ing")
+			like--
 		}
 		as = word == "as" || as && (word == "a" || word == "an")
-		like = word == "like" || like && (word == "a" || word == "an" || word == "the")
+		like = likenedBehind(like, word, before, behind)
 		from += start + end
 	}
 	return out
@@ -74,8 +79,14 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 // "absent" at the end.
 func inContext(word, before, behind string) string {
 	switch {
+	case hindWord[word] && endBehind().MatchString(behind):
+		return "the" // the hind end is the end
 	case word == "back" && rearwards().MatchString(before):
 		return "hind"
+	case (word == "row" || word == "rows") && (lineBehind().MatchString(behind) || lineBefore().MatchString(before)):
+		return "line" // of things, and no rowing
+	case strings.HasPrefix(word, "stick") && outBehind().MatchString(behind):
+		return "jut"
 	case word == "round" && owned().MatchString(behind):
 		return "around"
 	case absentees[word] && strings.TrimSpace(before) != "" && clauseOver().MatchString(behind):
@@ -85,6 +96,13 @@ func inContext(word, before, behind string) string {
 	}
 	return word
 }
+
+// hindWord are words that say which end is meant where most people say no more than "the
+// end"; endBehind is what stands behind them.
+var (
+	hindWord  = wordSet("hind rear back tail posterior hinder")
+	endBehind = pattern.New(`^[ -]end\b`)
+)
 
 func wordRune(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }
 

@@ -76,10 +76,11 @@ func (t *Trait) StateIDs() []string {
 
 // Vocabulary is the set of all traits.
 type Vocabulary struct {
-	traits []*Trait
-	index  map[string]int
-	same   map[string]string // stems that mean another stem
-	called phrasebook
+	traits  []*Trait
+	index   map[string]int
+	same    map[string]string // stems that mean another stem
+	similes []simile          // in the order of the file
+	called  phrasebook
 }
 
 // Traits are all traits in the order of the file.
@@ -126,6 +127,7 @@ func readVocabulary(top *authored.Table, files folder) *Vocabulary {
 		v.traits = append(v.traits, readTrait(named, files))
 	}
 	v.checkOnlyIf(rows)
+	v.readSimiles(top)
 	if len(v.traits) == 0 {
 		top.FailAt(top.Here(), "no-traits", wording.Text("the file holds no trait"), wording.Text("add a table [trait.legs]"))
 	}

@@ -1,0 +1,161 @@
+package taxa
+
+import (
+	"slices"
+	"strings"
+
+	"rillkey/taxa/authored"
+	"rillkey/taxa/pattern"
+	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
+)
+
+// What an animal is like is said of the whole of it ("it looks like a baby cockroach"), and
+// tells of how it is shaped or made, never of what kind it is.
+
+// simile is a thing or a creature that people liken animals to, with what that tells.
+type simile struct {
+	words []string
+	means []meaning // all of them are so
+	asks  []meaning // one of them may be so
+}
+
+// meaning is some states of a trait, by number.
+type meaning struct {
+	trait  int
+	states []int
+}
+
+var (
+	// shapedBehind is what stands behind what something is like.
+	shapedBehind = pattern.New(`^(?:-like\b|[- ]shaped\b| (?:sort|kind) of (?:thing|animal|creature|bug)\b)`)
+	// lineBehind is what stands behind "row" where it is a row of things, and lineBefore
+	// before it.
+	lineBehind = pattern.New(`^ (?:of|down|along)\b`)
+	lineBefore = pattern.New(`(?i)\b(?:in|into) (?:an?|one|two|three)(?: \w+)? $`)
+	// outBehind is what stands behind "stick" where it is no stick.
+	outBehind = pattern.New(`^ (?:straight )?(?:out|up|off|forwards?|backwards?|sideways)\b`)
+	// ofBehind is what makes "sort" and "kind" say what something is like.
+	ofBehind = pattern.New(`^ of\b`)
+)
+
+// likens are words behind which what something is like is named.
+var likens = wordSet(`like resemble resembles resembling remind reminds reminded`)
+
+// endsLikeness are words with which something else begins.
+var endsLikeness = wordSet(`with that which who in on at under over and but when where to from behind for while is are was were has
+have had without no not coming sticking hanging`)
+
+// likenedFor is how many words behind "like" are of what it is like: "like a wet brown leaf".
+const likenedFor = 4
+
+// likenedBehind is how many words behind this one are still of what something is like.
+func likenedBehind(left int, word, before, behind string) int {
+	switch {
+	case likens[word] && !strings.HasSuffix(before, "-"), (word == "sort" || word == "kind") && ofBehind().MatchString(behind):
+		return likenedFor
+	case endsLikeness[word]:
+		return 0
+	}
+	return max(0, left)
+}
+
+// sameSized are the stems of words that say of what size or age what it is like is.
+var sameSized = lazyStems("tiny small little baby young mini miniature big giant fat thin short long flat wet old dead single")
+
+// phrases are the words of a likeness as they are found, for each state.
+func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
+	for _, text := range l.words {
+		p := b.phrase(v, text)
+		if len(p.tokens) == 0 {
+			continue
+		}
+		p.likens, p.like[0] = true, true
+		for i, m := range slices.Concat(l.means, l.asks) {
+			for _, state := range m.states {
+				p.trait, p.state, p.hint = m.trait, state, i >= len(l.means)
+				out = append(out, p)
+			}
+		}
+	}
+	return out
+}
+
+// likened reports whether a phrase stands where something is said to be like it, at the
+// first of these words, or by itself: "a tiny lobster". What it is like may have more words
+// before it and none behind: a spider crab is no spider.
+func (p *phrase) likened(words []token, s *span, part string) bool {
+	first, last := words[s.from], words[s.to-1]
+	if !first.likened && !first.shaped && !last.shaped {
+		s.alone = !slices.ContainsFunc(words, func(w token) bool { return w.as || w.stem == deny || number(w.stem) }) && s.edits == 0
+		for i, w := range words {
+			s.alone = s.alone && (slices.Contains(s.at, i) || sameSized()[w.stem])
+		}
+		return s.alone
+	}
+	more := s.to < len(words) && words[s.to].likened && !words[s.to].acts && part[last.to:words[s.to].from] == " "
+	return !p.likens || s.edits == 0 && (!more || last.turn)
+}
+
+// ofWhole reports whether what something is like is said of the whole animal: not of a part
+// that is named before it, nor of how it moves.
+func (s *span) ofWhole(words []token) bool {
+	for i := s.from - 1; i >= 0 && !words[i].turn; i-- {
+		if words[i].likened {
+			continue
+		}
+		if bodyParts()[words[i].stem] || words[i].placed() || words[i].stem == deny || i == s.from-1 && words[i].acts {
+			return false
+		}
+	}
+	return true
+}
+
+// similar is what is told by what the animal is like: all that is so, and what may be.
+func (v *Vocabulary) similar(f finding, said string, doubted bool) (seen []Seen, unclear []Unclear) {
+	certain := slices.DeleteFunc(slices.Clone(f.group), func(s span) bool { return !s.phrase.likens || s.phrase.hint })
+	asked := slices.DeleteFunc(slices.Clone(f.group), func(s span) bool { return !s.phrase.likens || !s.phrase.hint })
+	seen = v.meanings(certain, said, false)
+	if doubted {
+		for _, one := range seen {
+			unclear = append(unclear, Unclear{said, []Seen{one}, true})
+		}
+		seen = nil
+	}
+	if may := v.meanings(asked, said, false); len(may) > 0 {
+		unclear = append(unclear, Unclear{said, may, true})
+	}
+	return seen, unclear
+}
+
+// readSimiles reads what people liken animals to.
+func (v *Vocabulary) readSimiles(top *authored.Table) {
+	for _, row := range top.Subs("simile") {
+		l := simile{words: row.Strs("words"), means: v.readMeanings(row, "means"), asks: v.readMeanings(row, "asks")}
+		row.NeedStr("source")
+		if len(l.words) == 0 || len(l.means)+len(l.asks) == 0 {
+			row.FailAt(row.Here(), "empty-simile", wording.Sprintf("the simile %s has no words, or tells nothing", plain.Quote(row.ID)),
+				wording.Text("give it words = [\"baby lobster\"], and means or asks = [\"legs=10\"]"))
+		}
+		v.similes = append(v.similes, l)
+		row.Done()
+	}
+}
+
+// readMeanings reads "trait=state" or "trait=state,state", each of which is so.
+func (v *Vocabulary) readMeanings(row authored.Section, key string) (out []meaning) {
+	for i, text := range row.Strs(key) {
+		id, list, _ := strings.Cut(text, "=")
+		states := strings.Split(list, ",")
+		if problem, hint := v.Unknown(id, states...); problem != "" {
+			row.FailAt(row.Elem(key, i), "unknown-state", problem, hint)
+			continue
+		}
+		m := meaning{trait: v.index[id]}
+		for _, state := range states {
+			m.states = append(m.states, v.traits[m.trait].State(state))
+		}
+		out = append(out, m)
+	}
+	return out
+}
