@@ -42,7 +42,7 @@ func (m *Model) Compare(a, b string) []Contrast {
 		}
 	}
 	slices.SortStableFunc(out, func(x, y Contrast) int {
-		return cmp.Or(cmp.Compare(UsualEffort.forLook(x.Trait.Look), UsualEffort.forLook(y.Trait.Look)),
+		return cmp.Or(cmp.Compare(usualEffort.forLook(x.Trait.Look), usualEffort.forLook(y.Trait.Look)),
 			cmp.Compare(y.Separation, x.Separation))
 	})
 	return out

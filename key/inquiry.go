@@ -35,14 +35,14 @@ type Options struct {
 	// Enough are ids of taxa of which no narrower name is needed: the questions stop
 	// when one of them is probable enough to settle it.
 	Enough []string
-	// InTraits keeps the path without numbers of couplets ([Inquiry.InTraits]): the
+	// InTraits keeps the path without numbers of couplets: the
 	// records beside it are read with another key.
 	InTraits bool
 }
 
 // DefaultOptions are the usual options.
 func DefaultOptions() Options {
-	return Options{Required: 0.90, Settle: 0.97, Order: AuthorsOrder, Confirm: 10, Most: 30, Least: 0.01, Effort: UsualEffort}
+	return Options{Required: 0.90, Settle: 0.97, Order: AuthorsOrder, Confirm: 10, Most: 30, Least: 0.01, Effort: usualEffort}
 }
 
 // Inquiry names one creature: it drives a walk through the key and the belief
@@ -223,7 +223,7 @@ func (q *Inquiry) follow(g *given) {
 	c := q.walk.Couplet()
 	switch {
 	case g.stop:
-		q.walk.Stop()
+		q.walk.stop()
 	case c != nil && c == g.question.Couplet && g.pick == Unsure:
 		_ = q.walk.CantTell() // it is the couplet that is asked
 	case c != nil && c == g.question.Couplet:

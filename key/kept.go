@@ -37,7 +37,7 @@ func (q *Inquiry) Kept() RecordedVerdict {
 	v, catalog := q.Verdict(), q.model.key.catalog
 	k := RecordedVerdict{Taxon: v.Taxon, Probability: floored(v.Told(v.Probability)), Path: v.Path}
 	if q.opts.InTraits {
-		k.Path = q.InTraits()
+		k.Path = q.inTraits()
 	}
 	k.FitsHalf, k.FitsTwice = q.careless(0.5), q.careless(2)
 	if t := catalog.Taxon(v.Taxon); t != nil {

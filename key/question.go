@@ -56,9 +56,9 @@ type AnswerCost struct {
 	Option              float64 // for every answer beyond two
 }
 
-// UsualEffort is the effort of people by a stream (common practice: the naked
+// usualEffort is the effort of people by a stream (common practice: the naked
 // eye before waiting, waiting before the hand lens; the figures are memory).
-var UsualEffort = AnswerCost{Eye: 1, Patience: 1.4, Lens: 1.8, Option: 0.05}
+var usualEffort = AnswerCost{Eye: 1, Patience: 1.4, Lens: 1.8, Option: 0.05}
 
 func (e AnswerCost) forLook(look taxa.Look) float64 {
 	switch look {

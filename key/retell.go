@@ -26,9 +26,9 @@ func (q *Inquiry) Retell(to *Inquiry) error {
 	return nil
 }
 
-// InTraits is [Inquiry.Path] without numbers of couplets, so that every key of the
+// inTraits is [Inquiry.Path] without numbers of couplets, so that every key of the
 // catalog can follow it: "tails=2+3" for "4a", and "tails?" for "4?".
-func (q *Inquiry) InTraits() []string {
+func (q *Inquiry) inTraits() []string {
 	out := []string{}
 	for i := range q.given {
 		g := &q.given[i]

@@ -66,7 +66,7 @@ type Carrier struct {
 // Looking is how people look, at the usual effort and the rates of the
 // vocabulary.
 func Looking(v *taxa.Vocabulary) flow.Observer {
-	return flow.Observer{Effort: UsualEffort.forLook, Option: UsualEffort.Option, Readings: FileRates(v).Readings}
+	return flow.Observer{Effort: usualEffort.forLook, Option: usualEffort.Option, Readings: FileRates(v).Readings}
 }
 
 const sixQuestions = 6

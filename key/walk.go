@@ -63,8 +63,8 @@ func (w *Walk) Couplet() *couplets.Couplet {
 // Ended reports whether there is nothing more to ask.
 func (w *Walk) Ended() bool { return w.now.stopped || len(w.now.pending) == 0 }
 
-// Questions is how many couplets were answered, "can't tell" included.
-func (w *Walk) Questions() int { return w.now.asked }
+// questions is how many couplets were answered, "can't tell" included.
+func (w *Walk) questions() int { return w.now.asked }
 
 // Path is the answers given and those that followed from them, as "1b" or "4?".
 func (w *Walk) Path() []string { return slices.Clone(w.now.path) }
@@ -85,9 +85,9 @@ func (w *Walk) possible() bitset.Set {
 	return set
 }
 
-// Narrower is the smallest group, at a rank worth naming, that holds all that
+// narrower is the smallest group, at a rank worth naming, that holds all that
 // is possible; nil when there is none yet.
-func (w *Walk) Narrower() *taxa.Taxon { return w.key.name(w.Possible()) }
+func (w *Walk) narrower() *taxa.Taxon { return w.key.name(w.Possible()) }
 
 // Take answers the present couplet with the lead of this letter.
 func (w *Walk) Take(letter string) error {
@@ -161,8 +161,8 @@ func (w *Walk) Observe(trait string, states ...string) error {
 	return nil
 }
 
-// Stop ends the walk where it stands.
-func (w *Walk) Stop() {
+// stop ends the walk where it stands.
+func (w *Walk) stop() {
 	next := w.now.copy()
 	next.stopped = true
 	w.push(next)
@@ -220,7 +220,7 @@ func (w *Walk) settle(s *state) {
 }
 
 func (w *Walk) where() string {
-	if t := w.Narrower(); t != nil {
+	if t := w.narrower(); t != nil {
 		return t.Name()
 	}
 	return wording.Text("a set of possibilities")

@@ -65,7 +65,7 @@ func (b *Belief) Observe(trait int, states uint64) {
 // ObserveAll sets what is known of every trait, as bits, and the log-likelihood, by
 // kind, of whatever else is known, or nil.
 func (b *Belief) ObserveAll(states []uint64, logLikelihood []float64) {
-	b.ObserveOther(logLikelihood)
+	b.observeOther(logLikelihood)
 	// What is no longer seen goes first, so that the order in which the belief took
 	// the rest is that in which it was said.
 	for t, s := range states {
@@ -80,9 +80,9 @@ func (b *Belief) ObserveAll(states []uint64, logLikelihood []float64) {
 	}
 }
 
-// ObserveOther sets the log-likelihood, by kind, of whatever else is known of
+// observeOther sets the log-likelihood, by kind, of whatever else is known of
 // the animal; nil when nothing is.
-func (b *Belief) ObserveOther(logLikelihood []float64) {
+func (b *Belief) observeOther(logLikelihood []float64) {
 	b.extra = logLikelihood
 	b.renew()
 }

@@ -20,7 +20,7 @@
 // of the vocabulary: what people can read as one phrase each. A lead more is worth its
 // reading where it saves asking the trait again (see [bench.saves]).
 //
-// Up to [ExactTaxa] taxa the optimum is found: by dynamic programming over the
+// Up to fourteen taxa the optimum is found: by dynamic programming over the
 // sets of taxa still possible where none varies; else by branch and bound over
 // those sets and what the way there has left of the varied cells, with a floor
 // for the cost of every set (see [panel.floors]). Above, each question is the one

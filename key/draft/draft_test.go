@@ -161,7 +161,7 @@ func TestTheOptimumOfFourteenKindsIsFound(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 14))
 		var rows []TableRow
 		for _, i := range r.Perm(len(all)) {
-			if all[i].Rank == "family" && len(rows) < ExactTaxa {
+			if all[i].Rank == "family" && len(rows) < exactTaxa {
 				rows = append(rows, TableRow{all[i].ID, math.Exp(r.NormFloat64())})
 			}
 		}

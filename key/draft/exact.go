@@ -212,7 +212,7 @@ func sumOf(each []float64, set uint32) float64 {
 }
 
 func (s *subsets) itemsOf(set uint32) []item {
-	out := make([]item, 0, ExactTaxa)
+	out := make([]item, 0, exactTaxa)
 	for ; set != 0; set &= set - 1 {
 		out = append(out, s.items[bits.TrailingZeros32(set)])
 	}

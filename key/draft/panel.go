@@ -338,8 +338,8 @@ func (p *panel) leastOf(set uint32, come, share []float64) float64 {
 	if set&(set-1) == 0 {
 		return 0
 	}
-	var of [ExactTaxa]float64
-	var order [ExactTaxa]int8
+	var of [exactTaxa]float64
+	var order [exactTaxa]int8
 	n := 0
 	for rest := set; rest != 0; rest &= rest - 1 {
 		i := bits.TrailingZeros32(rest)

@@ -8,8 +8,8 @@ import (
 
 // The sizes that decide how a set of taxa is parted.
 const (
-	// ExactTaxa is the most taxa for which the optimum is sought.
-	ExactTaxa = 14
+	// exactTaxa is the most taxa for which the optimum is sought.
+	exactTaxa = 14
 
 	exactBelow     = 8   // taxa, within larger sets
 	exactBelowFew  = 11  // the same within tables so small that they are looked ahead in
@@ -96,7 +96,7 @@ func newDraft(t *TraitTable, terms Terms, sets int, try bool) (*Draft, error) {
 	b := newBench(t, terms)
 	items := b.items()
 	d := &Draft{Table: t}
-	if len(items) <= ExactTaxa {
+	if len(items) <= exactTaxa {
 		d.Root, d.Exact = b.exact(items, sets)
 	}
 	if d.Root == nil {

@@ -12,7 +12,7 @@ const MaxLeads = 4
 // them is tried; of one with more than maxSingled, only ways in two.
 const (
 	maxAllWays = 6
-	maxSingled = ExactTaxa
+	maxSingled = exactTaxa
 )
 
 // sides are the states on each side of a question, as bits; those behind the last

@@ -199,9 +199,9 @@ func (l *Learner) Reads(trait, state string) []float64 {
 	return out
 }
 
-// Rightly is the chance that the person reads a trait of animals of these kinds, all as
+// rightly is the chance that the person reads a trait of animals of these kinds, all as
 // common, as it is; 0.5 where nothing is known of it.
-func (l *Learner) Rightly(trait *taxa.Trait, kinds ...*taxa.Taxon) float64 {
+func (l *Learner) rightly(trait *taxa.Trait, kinds ...*taxa.Taxon) float64 {
 	sum, known := 0.0, 0.0
 	for _, k := range kinds {
 		for _, w := range k.States(trait.ID) {

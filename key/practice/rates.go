@@ -38,14 +38,14 @@ func (r *PersonRecord) Counts(c *Course, from SpecimenSource) *learned.Counts {
 	}
 	out := map[string]learned.TraitCount{}
 	for trait, n := range l.counts[from] {
-		out[trait] = learned.TraitCount{Looked: n.looked, Misread: int(math.Round(n.wrong)), Expected: n.expected, Rate: l.Rate(trait)}
+		out[trait] = learned.TraitCount{Looked: n.looked, Misread: int(math.Round(n.wrong)), Expected: n.expected, Rate: l.rate(trait)}
 	}
 	return learned.FromCounts(out)
 }
 
-// Rate is the chance that the person misreads a trait, 0 to 1, in states as they came to
+// rate is the chance that the person misreads a trait, 0 to 1, in states as they came to
 // read them; 0 for a trait that was not read.
-func (l *Learner) Rate(trait string) float64 {
+func (l *Learner) rate(trait string) float64 {
 	n, ok := l.course.place[trait]
 	if !ok {
 		return 0

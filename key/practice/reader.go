@@ -24,7 +24,7 @@ type RightReading struct {
 func ByReading(readers []Reader, trait *taxa.Trait, kinds ...*taxa.Taxon) []RightReading {
 	out := make([]RightReading, len(readers))
 	for i, r := range readers {
-		out[i] = RightReading{r.Name, r.Learner.Rightly(trait, kinds...)}
+		out[i] = RightReading{r.Name, r.Learner.rightly(trait, kinds...)}
 	}
 	slices.SortStableFunc(out, func(x, y RightReading) int { return cmp.Compare(y.Chance, x.Chance) })
 	return out

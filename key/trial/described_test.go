@@ -48,7 +48,7 @@ func TestAReaderWithAllWordsNamesTheAnimal(t *testing.T) {
 		}
 	}
 	got := told(t, wordsOf(t, a))[0]
-	if got.Naming != Narrow || !got.Exact || got.Allowed != "perlidae" || got.Accused || got.Class != "sensitive" || !got.ClassRight() {
+	if got.Naming != Narrow || !got.Exact || got.Allowed != "perlidae" || got.Accused || got.Class != "sensitive" || !got.classRight() {
 		t.Errorf("%+v", got)
 	}
 }

@@ -12,14 +12,14 @@ type People string
 
 // The people.
 const (
-	ByTable       People = ""        // animals and answers as the belief has them, at the rates of the setup
-	CarefulPeople People = "careful" // half the rates of the vocabulary
-	UsualPeople   People = "usual"   // the vocabulary's rates, and not all animals whole and grown
-	HardPeople    People = "hard"    // whatever makes names wrong in a real tray
+	byTable       People = ""        // animals and answers as the belief has them, at the rates of the setup
+	carefulPeople People = "careful" // half the rates of the vocabulary
+	usualPeople   People = "usual"   // the vocabulary's rates, and not all animals whole and grown
+	hardPeople    People = "hard"    // whatever makes names wrong in a real tray
 )
 
 // allPeople are all of them that can be asked for by name.
-var allPeople = []People{CarefulPeople, UsualPeople, HardPeople}
+var allPeople = []People{carefulPeople, usualPeople, hardPeople}
 
 // Hardship is what the belief does not know of people and animals. All are shares,
 // 0 to 1, and 0 of what is not so; how large they are is from memory, with no
@@ -55,13 +55,13 @@ const (
 // are multiplied by.
 func (p People) Hardship() (h Hardship, factor float64, err error) {
 	switch p {
-	case ByTable:
+	case byTable:
 		return Hardship{}, 1, nil
-	case CarefulPeople:
+	case carefulPeople:
 		return Hardship{Damaged: 0.05, Young: 0.05, Cells: 0.01, Strangers: 0.03, Unsure: 0.05}, carefulTimes, nil
-	case UsualPeople:
+	case usualPeople:
 		return Hardship{Careless: 0.2, Expecting: 0.05, Damaged: 0.1, Young: 0.15, Cells: 0.03, Strangers: 0.05, Unsure: 0.1}, 1, nil
-	case HardPeople:
+	case hardPeople:
 		return Hardship{Careless: 0.25, Expecting: 0.08, Damaged: 0.15, Young: 0.2, Cells: 0.05, Strangers: 0.1, Unsure: 0.1}, 1, nil
 	}
 	names := make([]string, len(allPeople))

@@ -44,15 +44,15 @@ type Told struct {
 	Path        []string              `json:"path"`
 }
 
-// ClassRight reports whether the class given is the animal's.
-func (t *Told) ClassRight() bool { return t.True != "" && t.Class == t.True }
+// classRight reports whether the class given is the animal's.
+func (t *Told) classRight() bool { return t.True != "" && t.Class == t.True }
 
-// LeansRight reports whether the class given, or called likely, is the animal's.
-func (t *Told) LeansRight() bool { return t.ClassRight() || t.True != "" && t.Leaning == t.True }
+// leansRight reports whether the class given, or called likely, is the animal's.
+func (t *Told) leansRight() bool { return t.classRight() || t.True != "" && t.Leaning == t.True }
 
-// LeansWrong reports whether a class was called likely that counts in an index and is
+// leansWrong reports whether a class was called likely that counts in an index and is
 // not the animal's.
-func (t *Told) LeansWrong() bool {
+func (t *Told) leansWrong() bool {
 	return t.Leaning != "" && t.Leaning != taxa.NotScored && t.Leaning != t.True && (t.True != "" || len(t.Taxa) == 0)
 }
 
@@ -62,8 +62,8 @@ func (t *Told) ClassWrong() bool {
 	return t.Class != "" && t.Class != taxa.NotScored && t.Class != t.True && (t.True != "" || len(t.Taxa) == 0)
 }
 
-// Aside reports whether neither name nor class was given.
-func (t *Told) Aside() bool { return t.Naming == NoName && t.Class == "" }
+// aside reports whether neither name nor class was given.
+func (t *Told) aside() bool { return t.Naming == NoName && t.Class == "" }
 
 // Totals is how described animals fared together.
 type Totals struct {
@@ -112,11 +112,11 @@ func (s *Totals) add(t *Told) {
 	count(&s.Wrong, t.Naming == Wrong)
 	count(&s.None, t.Naming == NoName)
 	count(&s.Classed, t.True != "")
-	count(&s.ClassRight, t.ClassRight())
+	count(&s.ClassRight, t.classRight())
 	count(&s.ClassWrong, t.ClassWrong())
-	count(&s.LeansRight, t.LeansRight())
-	count(&s.LeansWrong, t.LeansWrong())
-	count(&s.Aside, t.Aside())
+	count(&s.LeansRight, t.leansRight())
+	count(&s.LeansWrong, t.leansWrong())
+	count(&s.Aside, t.aside())
 	count(&s.Accused, t.Accused)
 	s.Questions += float64(t.Questions)
 	s.CantTells += float64(t.CantTells)

@@ -352,7 +352,7 @@ func TestHardPeople(t *testing.T) {
 	}
 	k := keytest.Key(t)
 	rates := key.FileRates(k.Catalog().Vocabulary())
-	h, factor, err := HardPeople.Hardship()
+	h, factor, err := hardPeople.Hardship()
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -155,7 +155,7 @@ func (a *Account) lookedAgain(b []visit.Chance, look visit.LookedAgain) []visit.
 	}
 	sure, others := min(look.Confidence, 0.999), 0
 	for _, c := range b {
-		if !a.Agree(c.Taxon, look.Taxon) {
+		if !a.agree(c.Taxon, look.Taxon) {
 			others++
 		}
 	}
@@ -169,7 +169,7 @@ func (a *Account) lookedAgain(b []visit.Chance, look visit.LookedAgain) []visit.
 	sum := 0.0
 	for _, c := range b {
 		w := sure
-		if !a.Agree(c.Taxon, look.Taxon) {
+		if !a.agree(c.Taxon, look.Taxon) {
 			w = (1 - sure) / float64(others)
 		}
 		out = append(out, visit.Chance{Taxon: c.Taxon, Probability: c.Probability * w})
@@ -181,8 +181,8 @@ func (a *Account) lookedAgain(b []visit.Chance, look visit.LookedAgain) []visit.
 	return out
 }
 
-// Agree reports whether two names may both be right: they are one, or one is
+// agree reports whether two names may both be right: they are one, or one is
 // broader than the other.
-func (a *Account) Agree(one, other string) bool {
+func (a *Account) agree(one, other string) bool {
 	return one == other || a.catalog.IsUnder(one, other) || a.catalog.IsUnder(other, one)
 }

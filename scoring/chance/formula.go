@@ -71,8 +71,8 @@ type KindDistribution struct {
 	Outcomes []Outcome // at least one, each kind once; the chances sum to 1
 }
 
-// Certain reports whether nothing is open.
-func (f KindDistribution) Certain() bool { return len(f.Outcomes) == 1 }
+// certain reports whether nothing is open.
+func (f KindDistribution) certain() bool { return len(f.Outcomes) == 1 }
 
 // Settled is the same count, known to be of this kind.
 func (f KindDistribution) Settled(kind int) KindDistribution {

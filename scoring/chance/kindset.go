@@ -20,7 +20,7 @@ func (formula Formula) sets(a Accrual, distributions []KindDistribution) []*kind
 		linked[k] = k
 	}
 	for _, f := range distributions {
-		if k := f.Outcomes[0].Kind; f.Certain() && k != None {
+		if k := f.Outcomes[0].Kind; f.certain() && k != None {
 			sure[k] = min(sure[k]+f.Count, a.Most)
 		}
 	}
@@ -42,7 +42,7 @@ func (formula Formula) sets(a Accrual, distributions []KindDistribution) []*kind
 			}
 			linked[root(o.Kind)] = first
 		}
-		if !f.Certain() && first != None {
+		if !f.certain() && first != None {
 			open = append(open, i)
 		}
 	}

@@ -32,7 +32,7 @@ func (formula Formula) Settler(distributions []KindDistribution, at []int) *Sett
 	known := map[string]int{}
 	for n, i := range at {
 		f := alike[i]
-		if asked[i] = true; f.Certain() {
+		if asked[i] = true; f.certain() {
 			t.others, t.Sort[n] = append(t.others, f), -1
 			continue
 		}
@@ -69,7 +69,7 @@ func (formula Formula) coarse(distributions []KindDistribution) []KindDistributi
 	same := formula.sameTo(*a, distributions)
 	out := make([]KindDistribution, len(distributions))
 	for i, f := range distributions {
-		if f.Certain() {
+		if f.certain() {
 			out[i] = f // it is what makes enough of its kind
 			continue
 		}
@@ -89,7 +89,7 @@ func (formula Formula) sameTo(a Accrual, distributions []KindDistribution) func(
 	first := map[parts]int{}
 	enough := make([]int64, formula.Kinds)
 	for _, f := range formula.together(distributions) {
-		if f.Certain() {
+		if f.certain() {
 			enough[f.Outcomes[0].Kind] = f.Count
 		}
 	}

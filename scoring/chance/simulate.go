@@ -46,7 +46,7 @@ func (formula Formula) together(distributions []KindDistribution) []KindDistribu
 	var out []KindDistribution
 	for _, f := range distributions {
 		switch k := f.Outcomes[0].Kind; {
-		case !f.Certain():
+		case !f.certain():
 			out = append(out, f)
 		case k != None:
 			sure[k] += f.Count

@@ -130,7 +130,7 @@ func Migrate(ctx context.Context, conf *pgx.ConnConfig, log *slog.Logger, parts 
 // prepare makes what migrations need: schema, roles, the lock. It can be done again.
 func prepare(tx pgx.Tx) error {
 	ctx := context.Background()
-	for _, role := range []Role{RoleGroup, RoleCoordinator, RoleReader} {
+	for _, role := range []Role{roleGroup, roleCoordinator, roleReader} {
 		if err := makeRole(ctx, tx, role.role(), "nologin"); err != nil {
 			return err
 		}
@@ -175,14 +175,14 @@ type Role string
 
 // The roles.
 const (
-	RoleGroup       Role = "group"       // sends visits, and reads its own
-	RoleCoordinator Role = "coordinator" // reads all, and grades
-	RoleReader      Role = "reader"      // sees grades without people and obscured places
+	roleGroup       Role = "group"       // sends visits, and reads its own
+	roleCoordinator Role = "coordinator" // reads all, and grades
+	roleReader      Role = "reader"      // sees grades without people and obscured places
 )
 
 // Roles are all there are.
 func Roles() []string {
-	return []string{string(RoleGroup), string(RoleCoordinator), string(RoleReader)}
+	return []string{string(roleGroup), string(roleCoordinator), string(roleReader)}
 }
 
 func (r Role) role() string { return "rillkey_" + string(r) }

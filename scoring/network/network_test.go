@@ -104,7 +104,7 @@ func (s *served) admitAll() {
 	s.t.Helper()
 	owner := s.open("tester")
 	defer owner.Close()
-	for name, as := range map[string]Role{"mill-brook": RoleGroup, "tan-yard": RoleGroup, "ann": RoleCoordinator, "rob": RoleReader} {
+	for name, as := range map[string]Role{"mill-brook": roleGroup, "tan-yard": roleGroup, "ann": roleCoordinator, "rob": roleReader} {
 		if err := owner.Admit(s.t.Context(), name, as); err != nil {
 			s.t.Fatal(err)
 		}

@@ -31,7 +31,7 @@ func HabitatWords(habitat string) string {
 func OfferedHabitats(streams bool, protocols ...*Protocol) (out []string) {
 	streams = streams || len(protocols) == 0
 	for _, p := range protocols {
-		needed := p.Habitats()
+		needed := p.habitats()
 		streams = streams || len(needed) == 0
 		for _, h := range needed {
 			switch {
@@ -48,9 +48,9 @@ func OfferedHabitats(streams bool, protocols ...*Protocol) (out []string) {
 	return out
 }
 
-// HabitatMeant is the habitat of the program that one of a file was most likely meant to
+// habitatMeant is the habitat of the program that one of a file was most likely meant to
 // be; empty where it is that, or is called in its author's own words.
-func HabitatMeant(habitat string) string {
+func habitatMeant(habitat string) string {
 	if habitat == AnyHabitat || slices.Contains(habitats, habitat) {
 		return ""
 	}

@@ -77,9 +77,9 @@ func (s *KindSet) Group(id string) (Group, int) {
 	return s.Groups[i], i
 }
 
-// List makes a taxon one of a kind, unless it is one of another already: then it
+// list makes a taxon one of a kind, unless it is one of another already: then it
 // gives that and false.
-func (s *KindSet) List(taxon string, kind int) (first int, ok bool) {
+func (s *KindSet) list(taxon string, kind int) (first int, ok bool) {
 	if first, doubled := s.listed[taxon]; doubled {
 		return first, false
 	}
@@ -87,8 +87,8 @@ func (s *KindSet) List(taxon string, kind int) (first int, ok bool) {
 	return kind, true
 }
 
-// ListAbsent does the same for a published name that the catalog lacks.
-func (s *KindSet) ListAbsent(name string, kind int) (first int, ok bool) {
+// listAbsent does the same for a published name that the catalog lacks.
+func (s *KindSet) listAbsent(name string, kind int) (first int, ok bool) {
 	if first, doubled := s.absent[name]; doubled {
 		return first, false
 	}
@@ -96,6 +96,6 @@ func (s *KindSet) ListAbsent(name string, kind int) (first int, ok bool) {
 	return kind, true
 }
 
-// Hang says that a kind which the catalog lacks would hang below a taxon, so that
+// hang says that a kind which the catalog lacks would hang below a taxon, so that
 // animals of just that name are of an open kind.
-func (s *KindSet) Hang(taxon string, kind int) { s.holders[taxon] = append(s.holders[taxon], kind) }
+func (s *KindSet) hang(taxon string, kind int) { s.holders[taxon] = append(s.holders[taxon], kind) }

@@ -53,8 +53,8 @@ func (p percent) value(s *Scheme, found []KindCount) (terms []Term, share chance
 	return terms, share
 }
 
-// IsShare tells that the scheme is the share of some kinds among all animals.
-func (s *Scheme) IsShare() bool {
+// isShare tells that the scheme is the share of some kinds among all animals.
+func (s *Scheme) isShare() bool {
 	_, is := s.formula.(percent)
 	return is
 }

@@ -96,7 +96,7 @@ func (r *Rulebook) readWatch(head *authored.Table) string {
 	case id == "":
 	case s == nil:
 		head.Fail("watch", "unknown-scheme", wording.Sprintf("there is no scheme %s", plain.Quote(id)), plain.Nearest(id, r.schemeIDs()))
-	case !s.IsShare():
+	case !s.isShare():
 		head.Fail("watch", "no-share", wording.Sprintf("%s is no share of the animals", plain.Quote(id)),
 			wording.Text(`name a scheme of the form "percent"`))
 	}
@@ -105,7 +105,7 @@ func (r *Rulebook) readWatch(head *authored.Table) string {
 
 func (p *Protocol) readNeeds(top *authored.Table) {
 	for _, row := range needRows(top, "need") {
-		if meant := HabitatMeant(row.ID); meant != "" {
+		if meant := habitatMeant(row.ID); meant != "" {
 			row.FailAt(row.Here(), "unknown-habitat", wording.Sprintf("there is no habitat %s", plain.Quote(row.ID)),
 				wording.Sprintf("did you mean %s? One of your own is called by words that are not nearly those of another",
 					plain.Quote(meant)))
@@ -127,8 +127,8 @@ func (p *Protocol) readNeeds(top *authored.Table) {
 	}
 }
 
-// Habitats are those that the protocol needs samples of, as its file names them.
-func (p *Protocol) Habitats() (out []string) {
+// habitats are those that the protocol needs samples of, as its file names them.
+func (p *Protocol) habitats() (out []string) {
 	for _, n := range p.Needs {
 		if n.Habitat != AnyHabitat && !slices.Contains(out, n.Habitat) {
 			out = append(out, n.Habitat)

@@ -36,7 +36,7 @@ func (r *Rulebook) readKindsAt(s *Scheme, top, head *authored.Table) {
 		if t.Rank == s.KindsAt && r.isWithin(t.ID, within) {
 			k := Kind{ID: t.ID, Group: everyKind, Taxa: []string{t.ID}, Status: s.Status}
 			k.Label = r.labelOf(k)
-			s.List(t.ID, len(s.Kinds))
+			s.list(t.ID, len(s.Kinds))
 			s.Kinds = append(s.Kinds, k)
 		}
 	}

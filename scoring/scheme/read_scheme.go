@@ -224,7 +224,7 @@ func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Section) {
 		at := row.Elem("taxa", i)
 		problem, hint := r.catalog.Unknown(id)
 		if problem == "" {
-			if first, ok := s.List(id, len(s.Kinds)); !ok {
+			if first, ok := s.list(id, len(s.Kinds)); !ok {
 				s.doubled(row, at, id, first)
 			}
 		} else if !r.lenient.Unknown {
@@ -249,7 +249,7 @@ func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Section) {
 	k.Absent = row.Strs("absent")
 	for i, name := range k.Absent {
 		at, folded := row.Elem("absent", i), foldName(name)
-		if first, ok := s.ListAbsent(folded, len(s.Kinds)); !ok {
+		if first, ok := s.listAbsent(folded, len(s.Kinds)); !ok {
 			s.doubled(row, at, name, first)
 			continue
 		}
@@ -261,7 +261,7 @@ func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Section) {
 			row.FailAt(at, "not-absent",
 				wording.Sprintf("the catalog has %s as the taxon %s", plain.Quote(name), plain.Quote(id)), wording.Text("move it to taxa"))
 		} else if id != "" {
-			s.List(id, len(s.Kinds)) // unless it is listed already
+			s.list(id, len(s.Kinds)) // unless it is listed already
 		}
 	}
 	r.readHolders(s, row)
@@ -281,7 +281,7 @@ func (r *Rulebook) readHolders(s *Scheme, row authored.Section) {
 			row.FailAt(row.Elem("below", i), "unknown-taxon", problem, hint)
 			continue
 		}
-		s.Hang(id, len(s.Kinds))
+		s.hang(id, len(s.Kinds))
 	}
 }
 

@@ -86,8 +86,8 @@ func (v *Visit) inOrder() *Visit {
 	return &sorted
 }
 
-// Find is the event with an id, and whether there is one.
-func (v *Visit) Find(id string) (Event, bool) {
+// find is the event with an id, and whether there is one.
+func (v *Visit) find(id string) (Event, bool) {
 	i := slices.IndexFunc(v.Events, func(e Event) bool { return e.ID == id })
 	if i < 0 {
 		return Event{}, false

@@ -16,10 +16,10 @@ const (
 	mostSigns  = 7
 )
 
-// Lead is the figure of lead number i of a couplet; see [Atlas.Leads]. It
+// lead is the figure of lead number i of a couplet; see [Atlas.Leads]. It
 // reports false where there is no such lead, or nothing it stands for can be
 // drawn.
-func (a *Atlas) Lead(c *couplets.Couplet, i int) (Figure, bool) {
+func (a *Atlas) lead(c *couplets.Couplet, i int) (Figure, bool) {
 	all := a.Leads(c)
 	if i < 0 || i >= len(all) {
 		return Figure{}, false

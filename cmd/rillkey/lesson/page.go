@@ -34,8 +34,8 @@ type Picture struct {
 	Caption string
 }
 
-// Empty reports whether there is nothing to be seen.
-func (p Picture) Empty() bool { return p.Photo == nil && p.Figure.Empty() }
+// empty reports whether there is nothing to be seen.
+func (p Picture) empty() bool { return p.Photo == nil && p.Figure.Empty() }
 
 // Option is an answer by its letter.
 type Option struct{ Letter, Words string }

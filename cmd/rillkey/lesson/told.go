@@ -366,11 +366,11 @@ func plates(l *Lesson, a, b Picture) {
 
 // Drawings are all drawings of a page: the animal, then the plates.
 func (p *Prompt) Drawings() (out []Picture) {
-	if !p.Picture.Empty() {
+	if !p.Picture.empty() {
 		out = append(out, Picture{p.Picture.Figure, p.Picture.Photo, wording.Text("The animal")})
 	}
 	for _, one := range p.Plates {
-		if !one.Empty() {
+		if !one.empty() {
 			out = append(out, one)
 		}
 	}

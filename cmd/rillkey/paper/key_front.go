@@ -40,7 +40,7 @@ func (k *keyPage) front() {
 		Start   string
 		Classes []meaning
 	}{k.sound.Start, spokenMeanings()})
-	k.Ruler()
+	k.ruler()
 	k.End()
 	k.Section(wording.Text("Before anyone steps into the water"))
 	k.List("cautions", show.Cautions(k.catalog.Region()))

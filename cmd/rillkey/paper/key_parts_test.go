@@ -317,7 +317,7 @@ func luminance(t *testing.T, colour string) float64 {
 // 25.4 mm exactly (international yard and pound agreement of 1959).
 func TestRulerIsTrueToScale(t *testing.T) {
 	p := New("A ruler")
-	p.Ruler()
+	p.ruler()
 	svg := parsed(t, written(t, p)).named("svg")[0]
 	box := strings.Fields(svg.attributes["viewBox"])
 	if svg.attributes["width"] != box[2]+"mm" || svg.attributes["height"] != box[3]+"mm" {

@@ -129,10 +129,10 @@ func (p *Page) fail(err error) {
 	}
 }
 
-// Table is a table under a caption. Its head names the columns; the first cell
+// table is a table under a caption. Its head names the columns; the first cell
 // of a row names the row. A row longer than the head is cut. On a narrow
 // screen the table scrolls by itself, not the page.
-func (p *Page) Table(class, caption string, head []string, rows [][]string) {
+func (p *Page) table(class, caption string, head []string, rows [][]string) {
 	cut := make([][]string, len(rows))
 	for i, row := range rows {
 		cut[i] = row[:min(len(row), len(head))]

@@ -30,7 +30,7 @@ func TestTextStaysText(t *testing.T) {
 	p.Begin("div", hostile)
 	p.Figure("", hostile)
 	p.List(hostile, []string{hostile})
-	p.Table(hostile, hostile, []string{hostile, hostile}, [][]string{{hostile, hostile, hostile}})
+	p.table(hostile, hostile, []string{hostile, hostile}, [][]string{{hostile, hostile, hostile}})
 	if page := written(t, p); strings.Contains(page, "<script") || strings.Contains(page, "<b ") {
 		t.Error("markup in a text reaches the page")
 	}

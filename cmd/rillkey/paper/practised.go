@@ -26,7 +26,7 @@ func GroupPage(g *show.PractisedGroup) *Page {
 		rows = append(rows, []string{one.Person, show.ReadyWords(one.Ready), expected, strconv.Itoa(one.Animals),
 			strconv.Itoa(one.Days), strconv.Itoa(one.Real), strconv.Itoa(one.Tested), one.Last})
 	}
-	p.Table("people", wording.Text("After practice, the readiest first"),
+	p.table("people", wording.Text("After practice, the readiest first"),
 		[]string{wording.Text("Name"), wording.Text("As far as practice tells"), wording.Text("Wrong names expected"),
 			wording.Text("Animals in sittings"), wording.Text("Days"), wording.Text("Real animals"), wording.Text("Animals in tests"),
 			wording.Text("Last")}, rows)
@@ -41,7 +41,7 @@ func GroupPage(g *show.PractisedGroup) *Page {
 		}
 	}
 	if len(rows) > 0 {
-		p.Table("", wording.Text("Still wanted until they name alone"), []string{wording.Text("Name"), wording.Text("What")}, rows)
+		p.table("", wording.Text("Still wanted until they name alone"), []string{wording.Text("Name"), wording.Text("What")}, rows)
 	}
 	p.Section(wording.Text("What the group confuses"))
 	rows = nil
@@ -49,7 +49,7 @@ func GroupPage(g *show.PractisedGroup) *Page {
 		rows = append(rows, []string{t.Question, wording.Sprintf("%d of %d", t.Wrong, t.Looked), strconv.Itoa(t.People)})
 	}
 	if len(rows) > 0 {
-		p.Table("", wording.Text("Features misread, by most people first"),
+		p.table("", wording.Text("Features misread, by most people first"),
 			[]string{wording.Text("Feature"), wording.Text("Misread"), wording.Text("People")}, rows)
 	}
 	if len(g.Mixed) > 0 {

@@ -192,7 +192,7 @@ func (w *reporting) history() {
 	w.End()
 	w.End()
 	d := w.Past.Data()
-	w.Table(dense(d.Rows)+" wide dated", wording.Text("The visits of this site"), d.Head, clean(d.Rows))
+	w.table(dense(d.Rows)+" wide dated", wording.Text("The visits of this site"), d.Head, clean(d.Rows))
 	w.End()
 }
 
@@ -208,7 +208,7 @@ func (w *reporting) chart(c chart.Chart, s chart.PaperSize, caption string) {
 	w.Begin("details", "numbers")
 	w.put("summary", wording.Text("The numbers of this chart"))
 	d := c.Data()
-	w.Table("", plain.Printable(caption), d.Head, clean(d.Rows))
+	w.table("", plain.Printable(caption), d.Head, clean(d.Rows))
 	w.End()
 	w.End()
 }

@@ -47,7 +47,7 @@ func (w *reporting) cover() {
 		w.List("", points)
 	}
 	if c.facts {
-		w.Table("dense short", wording.Text("In figures"), []string{wording.Text("figure"), wording.Text("value")}, w.coverFacts())
+		w.table("dense short", wording.Text("In figures"), []string{wording.Text("figure"), wording.Text("value")}, w.coverFacts())
 	}
 	for _, l := range c.lines {
 		w.Text("blank", l+":")

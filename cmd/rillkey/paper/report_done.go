@@ -31,7 +31,7 @@ func (w *reporting) done() {
 			cmp.Or(plain.Printable(s.Effort), notNoted()), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
-		w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Text("The samples"),
+		w.table(wording.Sprintf("%s wide", dense(rows)), wording.Text("The samples"),
 			[]string{wording.Text("sample"), wording.Text("habitat"), wording.Text("stream bed sampled"), wording.Text("sorted"),
 				wording.Text("net, mesh and effort, as noted"), wording.Text("animals")}, rows)
 	}
@@ -58,7 +58,7 @@ func (w *reporting) conditions() {
 		w.Text("", wording.Text("Weather, water and bed were not noted, so nobody can tell how far they moved the animals."))
 		return
 	}
-	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Text("Stream and day"),
+	w.table(wording.Sprintf("%s wide", dense(rows)), wording.Text("Stream and day"),
 		[]string{wording.Text("noted"), wording.Text("value"), wording.Text("with")}, rows)
 }
 
@@ -115,7 +115,7 @@ const doubtful = 0.9
 // quality are the figures by which others judge the work.
 func (w *reporting) quality() {
 	w.Section(wording.Text("Quality of the names and counts"))
-	w.Table("dense short", wording.Text("Figures"), []string{wording.Text("figure"), wording.Text("value")},
+	w.table("dense short", wording.Text("Figures"), []string{wording.Text("figure"), wording.Text("value")},
 		append(w.qualityRows(), w.agreement()...))
 	for _, t := range w.Trouble {
 		w.Text("", wording.Sprintf("The file: %s", plain.Printable(t)))

@@ -71,7 +71,7 @@ func (w *reporting) animals() {
 		}
 		rows = append(rows, row)
 	}
-	w.Table(wording.Sprintf("%s wide", dense(rows)), wording.Text("Animals as counted, by the class of the catalog"), head, rows)
+	w.table(wording.Sprintf("%s wide", dense(rows)), wording.Text("Animals as counted, by the class of the catalog"), head, rows)
 	w.End()
 }
 
@@ -152,11 +152,11 @@ func (w *reporting) indices() {
 		w.End()
 		return
 	}
-	w.Table("dense short", wording.Text("The grade, and other numbers of the same method"),
+	w.table("dense short", wording.Text("The grade, and other numbers of the same method"),
 		[]string{wording.Text("index"), wording.Text("value"), wording.Text("word"), wording.Text("source")},
 		w.indexRows(w.Grade.Indices, true))
 	if len(w.Grade.Beside) > 0 {
-		w.Table("dense short", wording.Text("Beside the grade, for those who compare streams"),
+		w.table("dense short", wording.Text("Beside the grade, for those who compare streams"),
 			[]string{wording.Text("index"), wording.Text("value"), wording.Text("source")},
 			w.indexRows(w.Grade.Beside, false))
 	}

@@ -19,9 +19,9 @@ const (
 	eighthInch = inchMM / 8
 )
 
-// Ruler puts a ruler on the page, millimetres above and inches below, and a bar
+// ruler puts a ruler on the page, millimetres above and inches below, and a bar
 // to check it by: both are true where the page is printed at 100 %.
-func (p *Page) Ruler() {
+func (p *Page) ruler() {
 	var b strings.Builder
 	size := strconv.Itoa(rulerWide) + `mm" height="` + strconv.Itoa(rulerHigh) + "mm"
 	b.WriteString(`<svg role="img" width="` + size + `" viewBox="-3 0 ` + strconv.Itoa(rulerWide) + " " + strconv.Itoa(rulerHigh) +

@@ -78,7 +78,7 @@ func (f *fieldSheet) samples() {
 		rows = append(rows, []string{c.Label, scheme.HabitatWords(c.Habitat), f.areaWords(c), fractionWords(c.Fraction), fits(c.Effort, 40),
 			fits(c.who, 30), "☐"})
 	}
-	f.Table("samples", wording.Text("One line for each sample"), head, rows)
+	f.table("samples", wording.Text("One line for each sample"), head, rows)
 	if f.free() {
 		f.Text("note", wording.Sprintf("Habitats: %s.", strings.Join(f.Habitats, ", ")))
 	}

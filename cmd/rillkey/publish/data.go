@@ -50,9 +50,9 @@ func (c *county) tables(y *year) (out []siteFile) {
 		case export.PackageFile:
 			f.Make = func() ([]byte, error) { files, err := heads(); return files[t.file], err }
 		default:
-			f.Pieces = append(f.Pieces, Piece{c.rests("head of table", t.file), head})
+			f.Pieces = append(f.Pieces, piece{c.rests("head of table", t.file), head})
 			for _, w := range weeks {
-				f.Pieces = append(f.Pieces, Piece{w.rests, func() ([]byte, error) { return w.table(t.file) }})
+				f.Pieces = append(f.Pieces, piece{w.rests, func() ([]byte, error) { return w.table(t.file) }})
 			}
 		}
 		out = append(out, f)

@@ -57,7 +57,7 @@ type siteFile struct {
 	Rests string // fingerprint of all that goes into it
 	Make  func() ([]byte, error)
 
-	Pieces []Piece // in the place of Make
+	Pieces []piece // in the place of Make
 }
 
 func openLedger(dir string) (*siteLedger, error) {

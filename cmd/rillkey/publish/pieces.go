@@ -8,9 +8,9 @@ import (
 	"rillkey/scoring/series"
 )
 
-// Piece is a part of a long file that rests on something of its own. Where the file on the disk
+// piece is a part of a long file that rests on something of its own. Where the file on the disk
 // has a piece that rests on the same it is taken from there.
-type Piece struct {
+type piece struct {
 	Rests string
 	Make  func() ([]byte, error)
 }

@@ -237,8 +237,8 @@ func (p *Practised) Met() string {
 	return words
 }
 
-// Wrong says how many names of a tally would be wrong.
-func (p *Practised) Wrong() string {
+// wrong says how many names of a tally would be wrong.
+func (p *Practised) wrong() string {
 	if p.Ready == practice.ReadyTooFew {
 		return wording.Text("nothing can be said yet of how many names would be wrong")
 	}
@@ -250,7 +250,7 @@ func (p *Practised) RestsOn() string {
 	if p.Ready == practice.ReadyTooFew {
 		return wording.Sprintf("So far %s.", p.Met()) + " " + p.Lines.Words()
 	}
-	return wording.Sprintf("That rests on %s: as far as these tell, %s. Real animals are harder.", p.Met(), p.Wrong())
+	return wording.Sprintf("That rests on %s: as far as these tell, %s. Real animals are harder.", p.Met(), p.wrong())
 }
 
 // Text writes where somebody stands.
@@ -321,7 +321,7 @@ func NewPractisedGroup(catalog *taxa.Catalog, g practice.GroupProgress) *Practis
 func (g *PractisedGroup) Text(w io.Writer, width int) error {
 	out := newPage(w, width)
 	for _, p := range g.People {
-		out.item(p.Person, "%s; %s", ReadyWords(p.Ready), p.Brief())
+		out.item(p.Person, "%s; %s", ReadyWords(p.Ready), p.brief())
 		for _, wanted := range p.Wanted() {
 			out.text(4, 6, "%s", wording.Sprintf("Still wanted: %s.", wanted))
 		}
@@ -339,8 +339,8 @@ func (g *PractisedGroup) Text(w io.Writer, width int) error {
 	return out.err
 }
 
-// Brief is what somebody's standing rests on.
-func (p *Practised) Brief() string {
+// brief is what somebody's standing rests on.
+func (p *Practised) brief() string {
 	var parts []string
 	for _, f := range p.Tried {
 		parts = append(parts, fmt.Sprintf("%d %s", f.Animals, f.SourceWords()))
@@ -355,7 +355,7 @@ func (p *Practised) Brief() string {
 	if p.Ready == practice.ReadyTooFew {
 		return wording.Sprintf("so far %s", met)
 	}
-	return wording.Sprintf("%s; it rests on %s", p.Wrong(), met)
+	return wording.Sprintf("%s; it rests on %s", p.wrong(), met)
 }
 
 // Means says what the people of the group are ready for, each thing once, and where the
