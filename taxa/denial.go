@@ -13,17 +13,17 @@ const deny = "no"
 // unless the vocabulary itself says it so.
 const hardly = "hardly"
 
-var denials = wordSet(`no not without never none lacks lacking lack lacked devoid minus absence
+var denials = lazyWords(`no not without never none lacks lacking lack lacked devoid minus absence
 hasn't isn't doesn't haven't aren't don't wasn't weren't didn't can't cannot ain't hadn't wouldn't couldn't
 hasnt isnt doesnt havent arent dont wasnt werent didnt aint hadnt neither nor`)
 
-var nearDenials = wordSet(`hardly barely scarcely rarely seldom`)
+var nearDenials = lazyWords(`hardly barely scarcely rarely seldom`)
 
 // absence is what such a word counts as; none that is typed holds a full stop.
 const absence = "absent."
 
 // absentees are words behind a part that deny it: "legs absent".
-var absentees = wordSet(`absent wanting lacking none nil`)
+var absentees = lazyWords(`absent wanting lacking none nil`)
 
 var (
 	// nearDenied is what stands before a denial that is not a whole one: "almost no tails".

@@ -2,6 +2,7 @@ package taxa
 
 import (
 	"strings"
+	"sync"
 	"unicode"
 
 	"github.com/kljensen/snowball/english"
@@ -23,7 +24,7 @@ type token struct {
 }
 
 // idle are words that carry no meaning here.
-var idle = wordSet(`a an the its it it's is are was were has have had having with of like as to at in on and or but which that this
+var idle = lazyWords(`a an the its it it's is are was were has have had having with of like as to at in on and or but which that this
 these those there their they them very quite rather really just some any all one's i my me we saw seen look looks looking
 be being been do does did for from by about into onto along then so too also only when if most much
 nearly almost animal creature bug beast insect critter fellow guy larva nymph
@@ -32,6 +33,11 @@ kind sort thing bit got get gets can could would will seem seems`)
 var numbers = map[string]string{
 	"zero": "0", "one": "1", "single": "1", "two": "2", "couple": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
 	"eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fourteen": "14",
+}
+
+// lazyWords are words, listed when they are first asked for: most commands hear nobody speak.
+func lazyWords(words string) func() map[string]bool {
+	return sync.OnceValue(func() map[string]bool { return wordSet(words) })
 }
 
 func wordSet(words string) map[string]bool {
@@ -89,9 +95,9 @@ func inContext(word, before, behind string) string {
 		return "jut"
 	case word == "round" && owned().MatchString(behind):
 		return "around"
-	case absentees[word] && strings.TrimSpace(before) != "" && clauseOver().MatchString(behind):
+	case absentees()[word] && strings.TrimSpace(before) != "" && clauseOver().MatchString(behind):
 		return absence
-	case (word == "few" || word == "fewer") && !someFew().MatchString(before) || denials[word] && nearDenied().MatchString(before):
+	case (word == "few" || word == "fewer") && !someFew().MatchString(before) || denials()[word] && nearDenied().MatchString(before):
 		return hardly
 	}
 	return word
@@ -110,9 +116,9 @@ func (v *Vocabulary) addToken(out []token, word string, stem func(string) string
 	switch {
 	case word == absence:
 		return denyBefore(out)
-	case denials[word]:
+	case denials()[word]:
 		return append(out, token{stem: deny, from: from, to: to})
-	case nearDenials[word]:
+	case nearDenials()[word]:
 		return append(out, token{stem: hardly, from: from, to: to})
 	case lessOf(word) != "":
 		return v.addToken(append(out, token{stem: deny, from: from, to: from}), lessOf(word), stem, from, to)
@@ -123,7 +129,7 @@ func (v *Vocabulary) addToken(out []token, word string, stem func(string) string
 		return out
 	case strings.HasPrefix(word, "stop") && len(out) > 0 && out[len(out)-1].stem == deny:
 		return out[:len(out)-1] // "never stops waving"
-	case idle[word]:
+	case idle()[word]:
 		return out
 	case numbers[word] == "1" && len(out) > 0 && out[len(out)-1].stem == deny:
 		return out // "not one tail"

@@ -24,10 +24,10 @@ type console struct {
 	typed       []string // all words of the command line; nil where any command may be meant
 }
 
-// meant reports whether a command that holds others may be meant. Only then are those made:
-// help spent a twelfth of its time on all of them.
-func (c *console) meant(holder string) bool {
-	return c.typed == nil || slices.Contains(c.typed, holder)
+// meant reports whether a command may be meant. Only then are its flags made, and the
+// commands that it holds: help spent an eighth of its time on all of them.
+func (c *console) meant(command string) bool {
+	return c.typed == nil || slices.Contains(c.typed, command)
 }
 
 // give writes what a command came to: as one JSON document where that was asked for, else

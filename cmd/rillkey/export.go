@@ -53,6 +53,9 @@ notes are given as they are, so read them first.`,
   rillkey export --as darwin-core --to visits.zip --group "Saturday group" 2025 2026`,
 		RunE: func(_ *cobra.Command, args []string) error { return exportVisits(a, f, args) },
 	}
+	if !a.meant("export") {
+		return cmd
+	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.as, "as", "", "the `FORM`: darwin-core, csv, sql or rows")
 	flags.StringVar(&f.to, "to", "", "where to, a `PATH` that does not exist yet")

@@ -35,6 +35,9 @@ func gradeCommand(a *app) *cobra.Command {
 			return gradeMany(a, args, reference, charts)
 		},
 	}
+	if !a.meant("grade") {
+		return cmd
+	}
 	cmd.Flags().StringVar(&reference, "reference", "", "compare with `SITE`, by visits of the same fortnight: "+
 		"all sites of a table, or one visit with those beside its file")
 	cmd.Flags().BoolVar(&details, "details", false, "show every term of every index, to be checked by hand, and the charts")

@@ -78,6 +78,9 @@ nothing is added to a visit.`,
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return identifyAnimals(a, f, cmd.Flags()) },
 	}
+	if !a.meant("identify") {
+		return cmd
+	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`, as a path is shown; 4? and hooks? mean can't "+
 		"tell, tails=2+3 one of these states")

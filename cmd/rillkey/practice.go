@@ -64,8 +64,8 @@ forget NAME' deletes it.`,
 		Args: noArgs,
 		RunE: func(*cobra.Command, []string) error { return practise(a, f, nil, "") },
 	}
-	f.register(cmd.Flags(), cmd.PersistentFlags())
 	if a.meant("practice") {
+		f.register(cmd.Flags(), cmd.PersistentFlags())
 		cmd.AddCommand(practiceTrayCommand(a, &f), practiceTestCommand(a, &f), practiceResultCommand(a, &f), practiceRatesCommand(a, &f),
 			practiceGroupCommand(a), practiceForgetCommand(a, &f))
 	}

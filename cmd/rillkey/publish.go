@@ -62,6 +62,9 @@ the folder on the web server, not that file.`,
   rillkey publish visits --to public --address https://example.org/streams/`,
 		RunE: func(_ *cobra.Command, args []string) error { return publishVisits(a, f, args) },
 	}
+	if !a.meant("publish") {
+		return cmd
+	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.to, "to", "", "the `FOLDER` of the site; it is made where it is not there")
 	flags.StringVar(&f.title, "title", wording.Mark("Animals of our streams"), "what the site is called, `TEXT`")

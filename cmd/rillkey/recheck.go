@@ -46,10 +46,10 @@ rates; 'recheck agreement' tells how often two people agreed.`,
 			return listManyRechecks(a, args, most)
 		},
 	}
-	cmd.Flags().IntVar(&most, "most", 3, "list at most `N` records")
-	cmd.Flags().StringArrayVar(&practised, "practised", nil,
-		"say too who of these reads the settling feature best: a person's `FILE` of practice; may be repeated")
 	if a.meant("recheck") {
+		cmd.Flags().IntVar(&most, "most", 3, "list at most `N` records")
+		cmd.Flags().StringArrayVar(&practised, "practised", nil,
+			"say too who of these reads the settling feature best: a person's `FILE` of practice; may be repeated")
 		cmd.AddCommand(drawCommand(a), lookCommand(a), settleCommand(a), expertCommand(a), agreementCommand(a))
 	}
 	return cmd

@@ -55,6 +55,9 @@ that phones need not join again when the table is begun anew.`,
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error { return holdTable(cmd.Context(), a, f) },
 	}
+	if !a.meant("table") {
+		return cmd
+	}
 	flags := cmd.Flags()
 	flags.StringArrayVar(&f.at, "at", nil, "serve on this `ADDRESS` of the laptop alone; may be repeated (else on all private ones)")
 	flags.IntVar(&f.port, "port", 8017, "the port, `N`")

@@ -52,6 +52,9 @@ With --traits and no name: all traits and their states, as keys and --observe na
 			return lookUp(a, catalog, rules.Standings, strings.Join(args, " "))
 		},
 	}
+	if !a.meant("taxa") {
+		return cmd
+	}
 	cmd.Flags().StringVar(&other, "against", "", "tell it apart from `OTHER`")
 	cmd.Flags().BoolVar(&traits, "traits", false, "list all traits with their states")
 	cmd.Flags().BoolVar(&card, "card", false, "its card: how it lives and eats, what it tells, something to try")

@@ -16,8 +16,8 @@ type odds struct {
 	parts  []float64   // by discount, scratch
 }
 
-// discounts are those of the communities, and discountOf which of them each has.
-var discounts, discountOf = func() (all []float64, of []int) {
+// discounts are those of the communities, and which of them each has.
+var discounts = sync.OnceValues(func() (all []float64, of []int) {
 	for _, c := range communities {
 		i := slices.Index(all, c.discount)
 		if i < 0 {
@@ -26,7 +26,7 @@ var discounts, discountOf = func() (all []float64, of []int) {
 		of = append(of, i)
 	}
 	return all, of
-}()
+})
 
 // usualOdds serve trays of up to usualNames names.
 var usualOdds = sync.OnceValue(func() *odds { return oddsOf(usualNames) })
@@ -44,7 +44,7 @@ func newOdds(names int) *odds {
 	for i, c := range communities {
 		o.before[i] -= lgamma(c.strength + float64(names))
 	}
-	o.each, o.parts = make([]float64, len(communities)), make([]float64, len(discounts))
+	o.each, o.parts = make([]float64, len(communities)), make([]float64, len(o.names))
 	return &o
 }
 
@@ -60,7 +60,8 @@ func oddsOf(names int) *odds {
 		}
 		o.kinds = append(o.kinds, kinds)
 	}
-	for _, d := range discounts {
+	all, _ := discounts()
+	for _, d := range all {
 		o.names = append(o.names, rising(d, names))
 	}
 	return o
@@ -86,6 +87,7 @@ func (o *odds) draw(g *gibbs) int {
 			}
 		}
 	}
+	_, discountOf := discounts()
 	top := math.Inf(-1)
 	for i := range communities {
 		o.each[i] = o.before[i] + o.kinds[i][int(g.kinds)] + o.parts[discountOf[i]]

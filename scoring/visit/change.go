@@ -1,6 +1,10 @@
 package visit
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+	"sync"
+)
 
 // field is one value of an O that an amendment can change: how the file writes and
 // reads it, in the O and in a Change. A new one is a line in the tables below,
@@ -75,47 +79,74 @@ func newField[O any, T comparable](key string, c codec[T], of func(*O) *T, in fu
 	}
 }
 
-// The tables are in the order of the file.
-var (
-	sampleFields = []field[Sample]{
-		newField("habitat", asText, func(s *Sample) *string { return &s.Habitat }, func(ch *Change) **string { return &ch.Habitat }),
-		newField("area_m2", asNum, func(s *Sample) *float64 { return &s.Area }, func(ch *Change) **float64 { return &ch.Area }),
-		newField("effort", asText, func(s *Sample) *string { return &s.Effort }, func(ch *Change) **string { return &ch.Effort }),
-		newField("fraction", asNum, func(s *Sample) *float64 { return &s.Fraction }, func(ch *Change) **float64 { return &ch.Fraction }),
-		newField("state", asState, func(s *Sample) *Sorting { return &s.Said }, func(ch *Change) **Sorting { return &ch.Said }),
+// tables are the fields of everything that an amendment can change, in the order of the file. They
+// are made when a file is read or written.
+var tables = sync.OnceValue(func() *fieldTables {
+	t := &fieldTables{
+		sample: []field[Sample]{
+			newField("habitat", asText, func(s *Sample) *string { return &s.Habitat },
+				func(ch *Change) **string { return &ch.Habitat }),
+			newField("area_m2", asNum, func(s *Sample) *float64 { return &s.Area },
+				func(ch *Change) **float64 { return &ch.Area }),
+			newField("effort", asText, func(s *Sample) *string { return &s.Effort },
+				func(ch *Change) **string { return &ch.Effort }),
+			newField("fraction", asNum, func(s *Sample) *float64 { return &s.Fraction },
+				func(ch *Change) **float64 { return &ch.Fraction }),
+			newField("state", asState, func(s *Sample) *Sorting { return &s.Said },
+				func(ch *Change) **Sorting { return &ch.Said }),
+		},
+		recordHead: []field[Identification]{
+			newField("sample", asText, func(d *Identification) *string { return &d.Sample },
+				func(ch *Change) **string { return &ch.Sample }),
+			newField("taxon", asText, func(d *Identification) *string { return &d.Taxon },
+				func(ch *Change) **string { return &ch.Taxon }),
+			newField("rank", asText, func(d *Identification) *string { return &d.Rank },
+				func(ch *Change) **string { return &ch.Rank }),
+			newField("count", asCount, func(d *Identification) *int { return &d.Count },
+				func(ch *Change) **int { return &ch.Count }),
+			newField("cell", asText, func(d *Identification) *string { return &d.Cell },
+				func(ch *Change) **string { return &ch.Cell }),
+			newField("confidence", asNum, func(d *Identification) *float64 { return &d.Confidence },
+				func(ch *Change) **float64 { return &ch.Confidence }),
+		},
+		recordTail: []field[Identification]{
+			newField("undecided", asFlag, func(d *Identification) *bool { return &d.Undecided },
+				func(ch *Change) **bool { return &ch.Undecided }),
+			newField("fits_half", asNum, func(d *Identification) *float64 { return &d.FitsHalf },
+				func(ch *Change) **float64 { return &ch.FitsHalf }),
+			newField("fits_twice", asNum, func(d *Identification) *float64 { return &d.FitsTwice },
+				func(ch *Change) **float64 { return &ch.FitsTwice }),
+			newField("length_mm", asNum, func(d *Identification) *float64 { return &d.Length },
+				func(ch *Change) **float64 { return &ch.Length }),
+			newField("note", asText, func(d *Identification) *string { return &d.Note },
+				func(ch *Change) **string { return &ch.Note }),
+			newField("expert", asText, func(d *Identification) *string { return &d.Expert },
+				func(ch *Change) **string { return &ch.Expert }),
+			newField("expert_on", asText, func(d *Identification) *string { return &d.ExpertOn },
+				func(ch *Change) **string { return &ch.ExpertOn }),
+			newField("kept_at", asText, func(d *Identification) *string { return &d.Kept },
+				func(ch *Change) **string { return &ch.Kept }),
+		},
+		visit: []field[bool]{
+			newField("obscured", asFlag, func(obscured *bool) *bool { return obscured },
+				func(ch *Change) **bool { return &ch.Obscured }),
+		},
+		header: headerFields(),
 	}
-	// The lists of an identification, which no amendment changes, stand between.
-	recordHead = []field[Identification]{
-		newField("sample", asText, func(d *Identification) *string { return &d.Sample }, func(ch *Change) **string { return &ch.Sample }),
-		newField("taxon", asText, func(d *Identification) *string { return &d.Taxon }, func(ch *Change) **string { return &ch.Taxon }),
-		newField("rank", asText, func(d *Identification) *string { return &d.Rank }, func(ch *Change) **string { return &ch.Rank }),
-		newField("count", asCount, func(d *Identification) *int { return &d.Count }, func(ch *Change) **int { return &ch.Count }),
-		newField("cell", asText, func(d *Identification) *string { return &d.Cell }, func(ch *Change) **string { return &ch.Cell }),
-		newField("confidence", asNum, func(d *Identification) *float64 { return &d.Confidence },
-			func(ch *Change) **float64 { return &ch.Confidence }),
-	}
-	recordTail = []field[Identification]{
-		newField("undecided", asFlag, func(d *Identification) *bool { return &d.Undecided },
-			func(ch *Change) **bool { return &ch.Undecided }),
-		newField("fits_half", asNum, func(d *Identification) *float64 { return &d.FitsHalf },
-			func(ch *Change) **float64 { return &ch.FitsHalf }),
-		newField("fits_twice", asNum, func(d *Identification) *float64 { return &d.FitsTwice },
-			func(ch *Change) **float64 { return &ch.FitsTwice }),
-		newField("length_mm", asNum, func(d *Identification) *float64 { return &d.Length },
-			func(ch *Change) **float64 { return &ch.Length }),
-		newField("note", asText, func(d *Identification) *string { return &d.Note }, func(ch *Change) **string { return &ch.Note }),
-		newField("expert", asText, func(d *Identification) *string { return &d.Expert }, func(ch *Change) **string { return &ch.Expert }),
-		newField("expert_on", asText, func(d *Identification) *string { return &d.ExpertOn },
-			func(ch *Change) **string { return &ch.ExpertOn }),
-		newField("kept_at", asText, func(d *Identification) *string { return &d.Kept }, func(ch *Change) **string { return &ch.Kept }),
-	}
-	recordFields = append(recordHead[:len(recordHead):len(recordHead)], recordTail...)
-	visitFields  = []field[bool]{
-		newField("obscured", asFlag, func(obscured *bool) *bool { return obscured }, func(ch *Change) **bool { return &ch.Obscured }),
-	}
-	changeFields = append(append(append(inChange(sampleFields), inChange(recordFields)...), inChange(visitFields)...),
-		append(inChange(headerFields), moreChange, conditionChange)...)
-)
+	t.record = slices.Concat(t.recordHead, t.recordTail)
+	t.change = slices.Concat(inChange(t.sample), inChange(t.record), inChange(t.visit), inChange(t.header),
+		[]changeField{moreChange, conditionChange})
+	return t
+})
+
+type fieldTables struct {
+	sample []field[Sample]
+	// The lists of an identification, which no amendment changes, stand between head and tail.
+	recordHead, recordTail, record []field[Identification]
+	visit                          []field[bool]
+	header                         []field[Header]
+	change                         []changeField
+}
 
 func inChange[O any](list []field[O]) (out []changeField) {
 	for _, f := range list {
@@ -158,12 +189,12 @@ func (ch Change) OnlySorting() bool {
 	return said && ch == Change{}
 }
 
-func (ch *Change) touchesSample() bool { return touches(ch, sampleFields) }
-func (ch *Change) touchesRecord() bool { return touches(ch, recordFields) || ch.More != nil }
-func (ch *Change) touchesVisit() bool  { return touches(ch, visitFields) || ch.touchesHeader() }
+func (ch *Change) touchesSample() bool { return touches(ch, tables().sample) }
+func (ch *Change) touchesRecord() bool { return touches(ch, tables().record) || ch.More != nil }
+func (ch *Change) touchesVisit() bool  { return touches(ch, tables().visit) || ch.touchesHeader() }
 
 func (ch *Change) applyToSample(s *Sample) {
-	for _, f := range sampleFields {
+	for _, f := range tables().sample {
 		f.apply(ch, s)
 	}
 }
@@ -177,7 +208,7 @@ func (ch *Change) applyToRecord(d *Identification) {
 		d.Path, d.Possible, d.Also = nil, nil, nil
 		d.Expert, d.ExpertOn = "", ""
 	}
-	for _, f := range recordFields {
+	for _, f := range tables().record {
 		f.apply(ch, d)
 	}
 	if ch.More != nil {
@@ -187,7 +218,7 @@ func (ch *Change) applyToRecord(d *Identification) {
 
 // minus drops the fields that other touches.
 func (ch Change) minus(other Change) Change {
-	for _, f := range changeFields {
+	for _, f := range tables().change {
 		if f.drop != nil && f.given(&other) {
 			f.drop(&ch)
 		}
@@ -197,7 +228,7 @@ func (ch Change) minus(other Change) Change {
 
 // contradicts tells whether both touch a field and want different values.
 func (ch Change) contradicts(o Change) bool {
-	for _, f := range changeFields {
+	for _, f := range tables().change {
 		if f.differs(&ch, &o) {
 			return true
 		}

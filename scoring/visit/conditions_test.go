@@ -34,7 +34,7 @@ func told(vs condition.Values) string {
 func TestConditionsHaveNamesOfTheirOwn(t *testing.T) {
 	taken := []string{"id", "kind", "time", "after", "who", "check", "of", "reason", "withdrawn"}
 	w := &writer{}
-	for _, f := range changeFields {
+	for _, f := range tables().change {
 		f.put(w, &Change{Habitat: ptr("a"), Area: ptr(1.0), Effort: ptr("a"), Fraction: ptr(1.0), Said: ptr(Sorted),
 			Sample: ptr("1"), Taxon: ptr("a"), Rank: ptr("a"), Count: ptr(1), Cell: ptr("a"), Confidence: ptr(1.0),
 			Undecided: ptr(true), FitsHalf: ptr(1.0), FitsTwice: ptr(1.0), Length: ptr(1.0), Note: ptr("a"),

@@ -3,52 +3,54 @@ package visit
 import "slices"
 
 // headerFields are what an amendment of the visit itself can change in its header.
-var headerFields = []field[Header]{
-	newField("site", asText, func(h *Header) *string { return &h.Site }, func(ch *Change) **string { return &ch.Site }),
-	newField("date", asText, func(h *Header) *string { return &h.Date }, func(ch *Change) **string { return &ch.Date }),
-	newField("protocol", asText, func(h *Header) *string { return &h.Protocol }, func(ch *Change) **string { return &ch.Protocol }),
-	newField("reference", asText, func(h *Header) *string { return &h.Reference }, func(ch *Change) **string { return &ch.Reference }),
-	{
-		changeField: changeField{
-			given: func(ch *Change) bool { return ch.People != nil },
-			put: func(w *writer, ch *Change) {
+func headerFields() []field[Header] {
+	return []field[Header]{
+		newField("site", asText, func(h *Header) *string { return &h.Site }, func(ch *Change) **string { return &ch.Site }),
+		newField("date", asText, func(h *Header) *string { return &h.Date }, func(ch *Change) **string { return &ch.Date }),
+		newField("protocol", asText, func(h *Header) *string { return &h.Protocol }, func(ch *Change) **string { return &ch.Protocol }),
+		newField("reference", asText, func(h *Header) *string { return &h.Reference }, func(ch *Change) **string { return &ch.Reference }),
+		{
+			changeField: changeField{
+				given: func(ch *Change) bool { return ch.People != nil },
+				put: func(w *writer, ch *Change) {
+					if ch.People != nil {
+						w.strs("people", *ch.People)
+					}
+				},
+				take: func(f *fields, ch *Change) {
+					if people := f.strs("people"); len(people) > 0 {
+						ch.People = &people
+					}
+				},
+				drop: func(ch *Change) { ch.People = nil },
+				differs: func(a, b *Change) bool {
+					return a.People != nil && b.People != nil && !slices.Equal(*a.People, *b.People)
+				},
+			},
+			apply: func(ch *Change, h *Header) {
 				if ch.People != nil {
-					w.strs("people", *ch.People)
+					h.People = *ch.People
 				}
 			},
-			take: func(f *fields, ch *Change) {
-				if people := f.strs("people"); len(people) > 0 {
-					ch.People = &people
+		},
+		{
+			changeField: changeField{
+				given:   func(ch *Change) bool { return ch.Spot != nil },
+				put:     func(w *writer, ch *Change) { w.spot(ch.Spot) },
+				take:    func(f *fields, ch *Change) { ch.Spot = f.spot() },
+				drop:    func(ch *Change) { ch.Spot = nil },
+				differs: func(a, b *Change) bool { return a.Spot != nil && b.Spot != nil && *a.Spot != *b.Spot },
+			},
+			apply: func(ch *Change, h *Header) {
+				if ch.Spot != nil {
+					h.Spot = ch.Spot
 				}
 			},
-			drop: func(ch *Change) { ch.People = nil },
-			differs: func(a, b *Change) bool {
-				return a.People != nil && b.People != nil && !slices.Equal(*a.People, *b.People)
-			},
 		},
-		apply: func(ch *Change, h *Header) {
-			if ch.People != nil {
-				h.People = *ch.People
-			}
-		},
-	},
-	{
-		changeField: changeField{
-			given:   func(ch *Change) bool { return ch.Spot != nil },
-			put:     func(w *writer, ch *Change) { w.spot(ch.Spot) },
-			take:    func(f *fields, ch *Change) { ch.Spot = f.spot() },
-			drop:    func(ch *Change) { ch.Spot = nil },
-			differs: func(a, b *Change) bool { return a.Spot != nil && b.Spot != nil && *a.Spot != *b.Spot },
-		},
-		apply: func(ch *Change, h *Header) {
-			if ch.Spot != nil {
-				h.Spot = ch.Spot
-			}
-		},
-	},
+	}
 }
 
-func (ch *Change) touchesHeader() bool { return touches(ch, headerFields) }
+func (ch *Change) touchesHeader() bool { return touches(ch, tables().header) }
 
 // Written is the header as it stands in the file; [Visit.Header] is that with the
 // corrections made since.
@@ -122,7 +124,7 @@ func (c *check) header(ch Change) {
 		return
 	}
 	h := Header{ID: "any", Site: "any", Date: "2000-01-01"}
-	for _, f := range headerFields {
+	for _, f := range tables().header {
 		f.apply(&ch, &h)
 	}
 	c.needText("site", h.Site)

@@ -164,13 +164,13 @@ func (f *fields) done() {
 
 func (f *fields) sample() Sample {
 	s := Sample{Label: f.str("label")}
-	readFields(f, sampleFields, &s)
+	readFields(f, tables().sample, &s)
 	return s
 }
 
 func (f *fields) identification() Identification {
 	d := Identification{Path: f.strs("path"), Possible: f.strs("possible"), Also: f.chances("also")}
-	readFields(f, recordFields, &d)
+	readFields(f, tables().record, &d)
 	return d
 }
 
@@ -182,7 +182,7 @@ func readFields[O any](f *fields, list []field[O], o *O) {
 
 func (f *fields) amendment() Amendment {
 	a := Amendment{Of: f.str("of"), Reason: f.str("reason"), Withdrawn: f.flag("withdrawn")}
-	for _, field := range changeFields {
+	for _, field := range tables().change {
 		field.take(f, &a.Change)
 	}
 	return a

@@ -88,15 +88,15 @@ func encodeEvent(e Event) []byte {
 
 func (w *writer) sample(s Sample) {
 	w.str("label", s.Label)
-	writeFields(w, sampleFields, &s)
+	writeFields(w, tables().sample, &s)
 }
 
 func (w *writer) identification(d Identification) {
-	writeFields(w, recordHead, &d)
+	writeFields(w, tables().recordHead, &d)
 	w.strs("path", d.Path)
 	w.strs("possible", d.Possible)
 	w.chances("also", d.Also)
-	writeFields(w, recordTail, &d)
+	writeFields(w, tables().recordTail, &d)
 }
 
 func writeFields[O any](w *writer, list []field[O], o *O) {
@@ -109,7 +109,7 @@ func (w *writer) amendment(a Amendment) {
 	w.str("of", a.Of)
 	w.str("reason", a.Reason)
 	w.flag("withdrawn", a.Withdrawn)
-	for _, f := range changeFields {
+	for _, f := range tables().change {
 		f.put(w, &a.Change)
 	}
 }

@@ -343,10 +343,10 @@ func (r *replay) amend(e Event, a Amendment) {
 	if a.Withdrawn {
 		r.out[a.Of] = true
 	}
-	for _, f := range visitFields {
+	for _, f := range tables().visit {
 		f.apply(&a.Change, &r.hidden)
 	}
-	for _, f := range headerFields {
+	for _, f := range tables().header {
 		f.apply(&a.Change, &r.head)
 	}
 	if t := r.byID[a.Of]; t != nil {

@@ -163,7 +163,7 @@ func (c *check) sample(s Sample) {
 	if s.Said != "" && !slices.Contains(said, s.Said) {
 		c.fail("a sample is said to be %s; it can be \"%s\", \"%s\" or \"%s\"", plain.Quote(string(s.Said)), NotSorted, Sorted, Empty)
 	}
-	checkFields(c, sampleFields, &s)
+	checkFields(c, tables().sample, &s)
 }
 
 func checkFields[O any](c *check, list []field[O], o *O) {
@@ -201,7 +201,7 @@ func (c *check) identification(d Identification) {
 	if d.ExpertOn != "" {
 		c.date(d.ExpertOn)
 	}
-	checkFields(c, recordFields, &d)
+	checkFields(c, tables().record, &d)
 }
 
 // named asks for a taxon unless the animals were set aside.

@@ -56,13 +56,16 @@ func read(into buffer, most int64, fsys fs.FS, name, shown string) error {
 		return openError(shown, err)
 	}
 	defer f.Close()
+	piece := 32 << 10 // bytes at a time
 	if info, err := f.Stat(); err == nil {
 		if info.IsDir() {
 			return wording.Errorf("%s: this is a folder, not a file", plain.Printable(shown))
 		}
-		into.Grow(int(min(max(0, info.Size()), most)) + bytes.MinRead)
+		size := int(min(max(0, info.Size()), most))
+		into.Grow(size + bytes.MinRead)
+		piece = min(piece, max(4<<10, size/8)) // most are small
 	}
-	if _, err := io.Copy(into, io.LimitReader(f, most+1)); err != nil {
+	if _, err := io.CopyBuffer(into, io.LimitReader(f, most+1), make([]byte, piece)); err != nil {
 		return wording.Errorf("%s: cannot be read to its end: %w", plain.Printable(shown), cause(err))
 	}
 	if int64(into.Len()) > most {

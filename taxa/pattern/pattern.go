@@ -9,6 +9,22 @@ import (
 )
 
 // New is the regular expression, which must be sound. Several may use it at once.
+//
+// It is kept out of line, and makes less than sync.OnceValue does, because a program
+// calls it for all its expressions before anything runs.
+//
+//go:noinline
 func New(expression string) func() *regexp.Regexp {
-	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(expression) })
+	return (&once{expression: expression}).compiled
+}
+
+type once struct {
+	expression string
+	first      sync.Once
+	regexp     *regexp.Regexp
+}
+
+func (o *once) compiled() *regexp.Regexp {
+	o.first.Do(func() { o.regexp = regexp.MustCompile(o.expression) })
+	return o.regexp
 }

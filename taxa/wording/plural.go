@@ -27,16 +27,21 @@ const (
 	czech               // 1; 2 to 4; others
 )
 
-var families = map[string]rules{
-	"fr": none, "pt": none, "hy": none,
-	"ja": alike, "zh": alike, "ko": alike, "vi": alike, "th": alike, "id": alike, "ms": alike,
-	"ru": slavic, "uk": slavic, "be": slavic, "sr": slavic, "hr": slavic, "bs": slavic,
-	"pl": polish, "cs": czech, "sk": czech,
-}
-
 func family(language string) rules {
 	base, _, _ := strings.Cut(strings.ToLower(language), "-")
-	return families[base]
+	switch base {
+	case "fr", "pt", "hy":
+		return none
+	case "ja", "zh", "ko", "vi", "th", "id", "ms":
+		return alike
+	case "ru", "uk", "be", "sr", "hr", "bs":
+		return slavic
+	case "pl":
+		return polish
+	case "cs", "sk":
+		return czech
+	}
+	return single
 }
 
 // pluralForm is which of [Forms] goes with a number.

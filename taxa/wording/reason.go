@@ -17,33 +17,35 @@ type reason struct {
 }
 
 // reasons are the commonest ones, the narrower before the wider.
-var reasons = []reason{
-	{syscall.ENOTEMPTY, Mark("that folder is not empty")},
-	{syscall.ENOTDIR, Mark("a part of its path is no folder")},
-	{syscall.EISDIR, Mark("that is a folder")},
-	{syscall.EROFS, Mark("nothing can be written there: the disk, card or folder is for reading alone")},
-	{syscall.ENOSPC, Mark("the disk or card is full")},
-	{syscall.EDQUOT, Mark("your share of the disk is used up")},
-	{syscall.EFBIG, Mark("the file would be too large for this disk or card")},
-	{syscall.EIO, Mark("the disk or card fails")},
-	{syscall.ENAMETOOLONG, Mark("the name is too long")},
-	{syscall.ELOOP, Mark("links lead in a circle")},
-	{syscall.EXDEV, Mark("that lies on another disk")},
-	{syscall.EBUSY, Mark("another program keeps it busy")},
-	{syscall.EMFILE, Mark("too many files are open")},
-	{syscall.ENFILE, Mark("too many files are open")},
-	{syscall.EPIPE, Mark("whoever was to read it has ended")},
-	{syscall.ECONNREFUSED, Mark("nobody answers at that address")},
-	{syscall.EADDRINUSE, Mark("another program uses that port already")},
-	{syscall.ETIMEDOUT, Mark("no answer came in time")},
-	{fs.ErrNotExist, Mark("there is no such file or folder there")},
-	{fs.ErrPermission, Mark("you have no right to do that there")},
-	{fs.ErrExist, Mark("that exists already")},
-	{fs.ErrClosed, Mark("the file is closed already")},
-	{os.ErrDeadlineExceeded, Mark("no answer came in time")},
-	{io.ErrUnexpectedEOF, Mark("it ends too early")},
-	{io.EOF, Mark("it ends there")},
-	{io.ErrShortWrite, Mark("not all of it was written")},
+func reasons() []reason {
+	return []reason{
+		{syscall.ENOTEMPTY, Mark("that folder is not empty")},
+		{syscall.ENOTDIR, Mark("a part of its path is no folder")},
+		{syscall.EISDIR, Mark("that is a folder")},
+		{syscall.EROFS, Mark("nothing can be written there: the disk, card or folder is for reading alone")},
+		{syscall.ENOSPC, Mark("the disk or card is full")},
+		{syscall.EDQUOT, Mark("your share of the disk is used up")},
+		{syscall.EFBIG, Mark("the file would be too large for this disk or card")},
+		{syscall.EIO, Mark("the disk or card fails")},
+		{syscall.ENAMETOOLONG, Mark("the name is too long")},
+		{syscall.ELOOP, Mark("links lead in a circle")},
+		{syscall.EXDEV, Mark("that lies on another disk")},
+		{syscall.EBUSY, Mark("another program keeps it busy")},
+		{syscall.EMFILE, Mark("too many files are open")},
+		{syscall.ENFILE, Mark("too many files are open")},
+		{syscall.EPIPE, Mark("whoever was to read it has ended")},
+		{syscall.ECONNREFUSED, Mark("nobody answers at that address")},
+		{syscall.EADDRINUSE, Mark("another program uses that port already")},
+		{syscall.ETIMEDOUT, Mark("no answer came in time")},
+		{fs.ErrNotExist, Mark("there is no such file or folder there")},
+		{fs.ErrPermission, Mark("you have no right to do that there")},
+		{fs.ErrExist, Mark("that exists already")},
+		{fs.ErrClosed, Mark("the file is closed already")},
+		{os.ErrDeadlineExceeded, Mark("no answer came in time")},
+		{io.ErrUnexpectedEOF, Mark("it ends too early")},
+		{io.EOF, Mark("it ends there")},
+		{io.ErrShortWrite, Mark("not all of it was written")},
+	}
 }
 
 // Reason is an error in which what the operating system says is told in the language
@@ -100,7 +102,7 @@ func retold(err error, text, beside string) string {
 		}
 		return text
 	}
-	if slices.ContainsFunc(reasons, known(err)) {
+	if slices.ContainsFunc(reasons(), known(err)) {
 		return instead(text, err.Error(), because(err), "")
 	}
 	return text
@@ -133,8 +135,9 @@ func known(err error) func(reason) bool {
 
 // because is why the system could not do it, in the language in use.
 func because(err error) string {
-	if at := slices.IndexFunc(reasons, known(err)); at >= 0 {
-		return Text(reasons[at].said)
+	all := reasons()
+	if at := slices.IndexFunc(all, known(err)); at >= 0 {
+		return Text(all[at].said)
 	}
 	return Sprintf(Mark("the system says \"%s\""), err.Error())
 }

@@ -11,81 +11,106 @@ type bugForm struct {
 }
 
 // The builds of water bugs.
-var (
-	boatman = bugForm{head: mirrored(0, 0.03, 0.005, 0.11, 0.03, 0.165, 0.075, 0.185, 0.085, 0.1, 0.07, 0.02),
+
+func boatman() bugForm {
+	return bugForm{head: mirrored(0, 0.03, 0.005, 0.11, 0.03, 0.165, 0.075, 0.185, 0.085, 0.1, 0.07, 0.02),
 		eye: pt{X: 0.05, Y: 0.14}, size: pt{X: 0.03, Y: 0.045},
 		body: slim(0.08, 0.14, 0.16, 0.175, 0.4, 0.185, 0.65, 0.18, 0.85, 0.14, 0.96, 0.07, 1, 0.02), start: 0.25,
 		legs: [3]limb{limbAt(0.03, 0.12, 0.1, 0.06, 0.2, 0.0, 0.2, -0.02, 0.17),
 			limbAt(0.014, 0.28, 0.15, 0.34, 0.38, 0.52, 0.48, 0.66, 0.5), limbAt(0.03, 0.38, 0.16, 0.4, 0.3, 0.3, 0.46, 0.42, 0.62)}}
-	backswimmer = bugForm{head: mirrored(0, 0.05, 0.005, 0.1, 0.05, 0.145, 0.11, 0.14, 0.12, 0.03),
+}
+
+func backswimmer() bugForm {
+	return bugForm{head: mirrored(0, 0.05, 0.005, 0.1, 0.05, 0.145, 0.11, 0.14, 0.12, 0.03),
 		eye: pt{X: 0.065, Y: 0.115}, size: pt{X: 0.05, Y: 0.036},
 		body: slim(0.1, 0.145, 0.2, 0.165, 0.4, 0.16, 0.6, 0.14, 0.8, 0.1, 0.95, 0.05, 1, 0.015), start: 0.26,
 		legs: [3]limb{limbAt(0.018, 0.16, 0.12, 0.14, 0.22, 0.06, 0.26, 0, 0.26),
 			limbAt(0.018, 0.25, 0.13, 0.3, 0.25, 0.38, 0.31, 0.43, 0.33), limbAt(0.026, 0.36, 0.14, 0.3, 0.34, 0.22, 0.52, 0.3, 0.64)}}
-	giantBug = bugForm{head: mirrored(0, 0.02, 0.02, 0.06, 0.07, 0.1, 0.11, 0.09, 0.12, 0.03), eye: pt{X: 0.08, Y: 0.09},
+}
+
+func giantBug() bugForm {
+	return bugForm{head: mirrored(0, 0.02, 0.02, 0.06, 0.07, 0.1, 0.11, 0.09, 0.12, 0.03), eye: pt{X: 0.08, Y: 0.09},
 		size: pt{X: 0.028, Y: 0.022},
 		body: slim(0.1, 0.1, 0.16, 0.17, 0.26, 0.22, 0.5, 0.26, 0.75, 0.22, 0.92, 0.1, 1, 0.02), start: 0.25,
 		legs: [3]limb{limbAt(0.045, 0.15, 0.12, 0.02, 0.24, -0.08, 0.12, -0.1, 0.08),
 			limbAt(0.026, 0.32, 0.2, 0.36, 0.36, 0.48, 0.44, 0.56, 0.47), limbAt(0.034, 0.44, 0.22, 0.56, 0.36, 0.72, 0.42,
 				0.86, 0.44)}}
-	creepingBug = bugForm{head: mirrored(0.02, 0.04, 0.025, 0.1, 0.07, 0.15, 0.12, 0.15, 0.13, 0.03),
+}
+
+func creepingBug() bugForm {
+	return bugForm{head: mirrored(0.02, 0.04, 0.025, 0.1, 0.07, 0.15, 0.12, 0.15, 0.13, 0.03),
 		eye: pt{X: 0.085, Y: 0.135}, size: pt{X: 0.03, Y: 0.022},
 		body: slim(0.09, 0.17, 0.16, 0.24, 0.28, 0.3, 0.5, 0.34, 0.75, 0.28, 0.92, 0.13, 1, 0.03), start: 0.28,
 		legs: [3]limb{limbAt(0.05, 0.15, 0.14, 0.02, 0.25, -0.07, 0.13, -0.09, 0.08),
 			limbAt(0.024, 0.34, 0.26, 0.38, 0.42, 0.48, 0.48, 0.55, 0.5), limbAt(0.026, 0.48, 0.27, 0.6, 0.42, 0.74, 0.47, 0.82, 0.48)}}
-	scorpion = bugForm{head: mirrored(0, 0.012, 0.01, 0.04, 0.045, 0.06, 0.08, 0.045, 0.085, 0.02),
+}
+
+func scorpion() bugForm {
+	return bugForm{head: mirrored(0, 0.012, 0.01, 0.04, 0.045, 0.06, 0.08, 0.045, 0.085, 0.02),
 		eye: pt{X: 0.045, Y: 0.056}, size: pt{X: 0.02, Y: 0.017},
 		body: slim(0.08, 0.06, 0.12, 0.08, 0.24, 0.085, 0.4, 0.1, 0.65, 0.1, 0.88, 0.06, 1, 0.02), start: 0.24,
 		legs: [3]limb{limbAt(0.026, 0.12, 0.06, -0.06, 0.17, -0.16, 0.1, -0.2, 0.06),
 			limbAt(0.012, 0.3, 0.08, 0.34, 0.24, 0.42, 0.36, 0.46, 0.42), limbAt(0.012, 0.4, 0.08, 0.52, 0.25, 0.66, 0.36, 0.72, 0.4)}}
-	skater = bugForm{head: mirrored(0, 0.015, 0.008, 0.04, 0.05, 0.055, 0.09, 0.045, 0.1, 0.015),
+}
+
+func skater() bugForm {
+	return bugForm{head: mirrored(0, 0.015, 0.008, 0.04, 0.05, 0.055, 0.09, 0.045, 0.1, 0.015),
 		eye: pt{X: 0.06, Y: 0.054}, size: pt{X: 0.024, Y: 0.02},
 		body: slim(0.09, 0.045, 0.16, 0.065, 0.32, 0.082, 0.5, 0.078, 0.8, 0.05, 0.95, 0.03, 1, 0.015), start: 0.34,
 		legs: [3]limb{limbAt(0.018, 0.16, 0.05, 0.04, 0.15, -0.08, 0.13, -0.12, 0.11),
 			limbAt(0.014, 0.4, 0.07, 0.2, 0.42, -0.12, 0.66, -0.3, 0.72), limbAt(0.014, 0.44, 0.07, 0.72, 0.42, 1.02, 0.62,
 				1.18, 0.66)}}
-	waterCricket = bugForm{head: mirrored(0, 0.02, 0.008, 0.06, 0.06, 0.085, 0.11, 0.08, 0.12, 0.02),
+}
+
+func waterCricket() bugForm {
+	return bugForm{head: mirrored(0, 0.02, 0.008, 0.06, 0.06, 0.085, 0.11, 0.08, 0.12, 0.02),
 		eye: pt{X: 0.085, Y: 0.08}, size: pt{X: 0.026, Y: 0.02},
 		body: slim(0.1, 0.08, 0.16, 0.12, 0.3, 0.165, 0.4, 0.16, 0.7, 0.11, 0.92, 0.06, 1, 0.03), start: 0.34,
 		legs: [3]limb{limbAt(0.024, 0.18, 0.1, 0.1, 0.23, -0.02, 0.28, -0.08, 0.29),
 			limbAt(0.024, 0.3, 0.14, 0.34, 0.33, 0.42, 0.46, 0.48, 0.52), limbAt(0.026, 0.42, 0.14, 0.56, 0.32, 0.72, 0.42,
 				0.82, 0.46)}}
-	treader = bugForm{head: mirrored(0, 0.02, 0.008, 0.05, 0.06, 0.065, 0.11, 0.06, 0.12, 0.02),
+}
+
+func treader() bugForm {
+	return bugForm{head: mirrored(0, 0.02, 0.008, 0.05, 0.06, 0.065, 0.11, 0.06, 0.12, 0.02),
 		eye: pt{X: 0.085, Y: 0.062}, size: pt{X: 0.024, Y: 0.018},
 		body: slim(0.1, 0.055, 0.16, 0.08, 0.3, 0.092, 0.45, 0.098, 0.75, 0.08, 0.92, 0.05, 1, 0.02), start: 0.32,
 		legs: [3]limb{limbAt(0.018, 0.18, 0.07, 0.1, 0.24, -0.02, 0.34, -0.08, 0.36),
 			limbAt(0.018, 0.28, 0.08, 0.33, 0.32, 0.42, 0.47, 0.48, 0.52), limbAt(0.02, 0.4, 0.08, 0.58, 0.32, 0.76, 0.46,
 				0.88, 0.5)}}
-	measurer = bugForm{head: mirrored(-0.02, 0.012, 0, 0.016, 0.12, 0.018, 0.17, 0.02, 0.27, 0.018, 0.28, 0.01),
+}
+
+func measurer() bugForm {
+	return bugForm{head: mirrored(-0.02, 0.012, 0, 0.016, 0.12, 0.018, 0.17, 0.02, 0.27, 0.018, 0.28, 0.01),
 		eye: pt{X: 0.16, Y: 0.024}, size: pt{X: 0.018, Y: 0.012},
 		body: slim(0.27, 0.018, 0.34, 0.026, 0.5, 0.03, 0.8, 0.03, 0.95, 0.022, 1, 0.008), start: 0.44,
 		legs: [3]limb{limbAt(0.008, 0.33, 0.02, 0.22, 0.2, 0.1, 0.34, 0.05, 0.36),
 			limbAt(0.008, 0.44, 0.02, 0.46, 0.26, 0.4, 0.44, 0.36, 0.5), limbAt(0.008, 0.56, 0.02, 0.74, 0.28, 0.92, 0.44, 0.98, 0.5)}}
-)
+}
 
 // bug is the form of a water bug, from the traits.
 func (t Traits) bug() bugForm {
 	grasping := t.is("forelegs", "grasping")
 	switch {
 	case t.is("hindlegs", "both"):
-		return skater
+		return skater()
 	case t.is("outline", "thread"):
-		return measurer
+		return measurer()
 	case t.is("hind", "tube") && grasping:
-		return scorpion
+		return scorpion()
 	case t.is("forelegs", "scoops"):
-		return boatman
+		return boatman()
 	case grasping && t.is("hindlegs", "oars"):
-		return giantBug
+		return giantBug()
 	case grasping, t.is("outline", "disc"):
-		return creepingBug
+		return creepingBug()
 	case t.is("hindlegs", "oars"):
-		return backswimmer
+		return backswimmer()
 	}
 	if t.is("outline", "long") {
-		return treader
+		return treader()
 	}
-	return waterCricket
+	return waterCricket()
 }
 
 // bug draws a water bug from above: eyes at the corners of the head, wings that

@@ -74,7 +74,7 @@ func body(t Traits, p *plan, features []string) panel {
 		switch {
 		case trait == "posture":
 			k.SetOff("outline")
-		case len(places) == 0 && absence(t[trait]) && signs[trait] == nil:
+		case len(places) == 0 && absence(t[trait]) && signs()[trait] == nil:
 			places, nowhere = []pt{out.frame.Center()}, true
 		}
 		if len(places) == 0 || i >= 2 || nowhere && len(out.aims) > 0 {
@@ -115,7 +115,7 @@ func absence(state string) bool {
 func acted(trait, state string, set bool, actor *panel) panel {
 	k := newSketch(Traits{trait: state})
 	k.actor = actor
-	signs[trait](k, state)
+	signs()[trait](k, state)
 	if set {
 		k.SetOff(trait)
 	}

@@ -216,7 +216,7 @@ func (q question) figures() []Figure {
 func (q question) panels(an answer) []panel {
 	var shown, signed []couplets.Condition
 	for _, c := range an.conditions {
-		if signs[c.Trait] != nil && !slices.Contains(onBody, c.Trait) {
+		if signs()[c.Trait] != nil && !slices.Contains(onBody, c.Trait) {
 			signed = append(signed, c)
 		} else {
 			shown = append(shown, c)
@@ -225,7 +225,7 @@ func (q question) panels(an answer) []panel {
 	out := q.bodies(an, shown, len(signed) > 0)
 	for _, c := range shown {
 		shows := func(p panel) bool { return len(p.shows) > 0 }
-		if signs[c.Trait] != nil && !slices.ContainsFunc(out, shows) {
+		if signs()[c.Trait] != nil && !slices.ContainsFunc(out, shows) {
 			signed = append(signed, c)
 		}
 	}
@@ -273,7 +273,7 @@ func (q question) bodies(an answer, conditions []couplets.Condition, beside bool
 		}
 		drawn := body(m.traits, p, features)
 		drawn.model = m
-		if len(conditions) > 0 && len(drawn.shows)+len(drawn.aims) == 0 && !beside && signs[features[0]] == nil {
+		if len(conditions) > 0 && len(drawn.shows)+len(drawn.aims) == 0 && !beside && signs()[features[0]] == nil {
 			continue // nothing of what is asked could be shown
 		}
 		if key := drawn.canvas.Key(); !slices.Contains(seen, key) {

@@ -4,14 +4,15 @@ import "rillkey/cmd/rillkey/figure/draw"
 
 func ovalAt(x, y, rx, ry float64) []pt { return draw.Oval(pt{X: x, Y: y}, rx, ry) }
 
-// legReach is how far legs reach from the body, in body lengths.
-var legReach = map[string]float64{"short": 0.11, "medium": 0.24, "long": 0.42}
-
+// reach is how far legs reach from the body, in body lengths.
 func (t Traits) reach() float64 {
-	if r, ok := legReach[t["leg-length"]]; ok {
-		return r
+	switch t["leg-length"] {
+	case "short":
+		return 0.11
+	case "long":
+		return 0.42
 	}
-	return legReach["medium"]
+	return 0.24
 }
 
 // thinLeg draws a jointed leg: a stout upper part and a thin lower one.

@@ -63,7 +63,7 @@ func enlarged(trait string) func(k *sketch, state string) {
 	case "shoulders":
 		return shouldersSign
 	}
-	return signs[trait]
+	return signs()[trait]
 }
 
 // enlargedSize is the width of what is drawn large, in body lengths.

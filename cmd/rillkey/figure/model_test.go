@@ -83,12 +83,12 @@ func TestNoPartIsDrawnThatIsNotThere(t *testing.T) {
 // A catalog can name every build that is drawn, and no other.
 func TestBuildsHavePlans(t *testing.T) {
 	for _, build := range taxa.Builds {
-		if builds[build] == nil {
+		if builds()[build] == nil {
 			t.Errorf("build %s has no plan", build)
 		}
 	}
-	if len(builds) != len(taxa.Builds) {
-		t.Errorf("%d plans for %d builds", len(builds), len(taxa.Builds))
+	if len(builds()) != len(taxa.Builds) {
+		t.Errorf("%d plans for %d builds", len(builds()), len(taxa.Builds))
 	}
 }
 

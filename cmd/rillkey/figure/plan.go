@@ -1,6 +1,10 @@
 package figure
 
-import "rillkey/taxa/wording"
+import (
+	"sync"
+
+	"rillkey/taxa/wording"
+)
 
 // plan is a way of building an animal on the drawing board.
 type plan struct {
@@ -69,7 +73,7 @@ var (
 // planOf chooses the plan by what is known and by the build that a catalog names;
 // nil where too little is known to draw a body that does not mislead.
 func planOf(t Traits, build string) *plan {
-	if p := builds[build]; p != nil {
+	if p := builds()[build]; p != nil {
 		return p(t)
 	}
 	switch {
@@ -177,41 +181,43 @@ func legless(t Traits) *plan {
 
 // builds are the plans for the builds that a catalog can name, where traits
 // cannot tell.
-var builds = map[string]func(Traits) *plan{
-	"beetle-smooth": func(Traits) *plan { return planBeetle },
-	"sponge":        func(Traits) *plan { return planSponge },
-	"moss-animal":   func(Traits) *plan { return planMossAnimals },
-	"hydra":         func(Traits) *plan { return planHydra },
-	"springtail":    func(Traits) *plan { return planSpringtail },
-	"seed-shrimp":   func(Traits) *plan { return planSeedShrimp },
-	"copepod":       func(Traits) *plan { return planCopepod },
-	"roundworm":     func(Traits) *plan { return planRoundworm },
-	"caddis": func(t Traits) *plan {
-		switch {
-		case t.has("pupa"):
-			return planPupa
-		case t.is("case", "carried"):
-			return planCased
-		}
-		return planCaddis
-	},
-	"penny":     func(Traits) *plan { return planPenny },
-	"scavenger": func(Traits) *plan { return planScavenger },
-	"armoured":  func(Traits) *plan { return planArmoured },
-	"tiger":     func(Traits) *plan { return planTiger },
-	"bug-domed": func(Traits) *plan { return planBugDomed },
-	"bug": func(t Traits) *plan {
-		if t.is("upside", "belly") && t.is("hindlegs", "oars") {
-			return planBackswimmer
-		}
-		return planBug
-	},
-	"beetle-waisted":  func(Traits) *plan { return planBeetleWaisted },
-	"beetle-dotted":   func(Traits) *plan { return planBeetleDotted },
-	"beetle-parallel": func(Traits) *plan { return planBeetleParallel },
-	"hellgrammite":    func(Traits) *plan { return planHellgrammite },
-	"damselfly":       func(Traits) *plan { return planDamselfly },
-	"dragonfly":       func(Traits) *plan { return planDragonfly },
-	"mayfly":          func(Traits) *plan { return planMayfly },
-	"stonefly":        func(Traits) *plan { return planStonefly },
-}
+var builds = sync.OnceValue(func() map[string]func(Traits) *plan {
+	return map[string]func(Traits) *plan{
+		"beetle-smooth": func(Traits) *plan { return planBeetle },
+		"sponge":        func(Traits) *plan { return planSponge },
+		"moss-animal":   func(Traits) *plan { return planMossAnimals },
+		"hydra":         func(Traits) *plan { return planHydra },
+		"springtail":    func(Traits) *plan { return planSpringtail },
+		"seed-shrimp":   func(Traits) *plan { return planSeedShrimp },
+		"copepod":       func(Traits) *plan { return planCopepod },
+		"roundworm":     func(Traits) *plan { return planRoundworm },
+		"caddis": func(t Traits) *plan {
+			switch {
+			case t.has("pupa"):
+				return planPupa
+			case t.is("case", "carried"):
+				return planCased
+			}
+			return planCaddis
+		},
+		"penny":     func(Traits) *plan { return planPenny },
+		"scavenger": func(Traits) *plan { return planScavenger },
+		"armoured":  func(Traits) *plan { return planArmoured },
+		"tiger":     func(Traits) *plan { return planTiger },
+		"bug-domed": func(Traits) *plan { return planBugDomed },
+		"bug": func(t Traits) *plan {
+			if t.is("upside", "belly") && t.is("hindlegs", "oars") {
+				return planBackswimmer
+			}
+			return planBug
+		},
+		"beetle-waisted":  func(Traits) *plan { return planBeetleWaisted },
+		"beetle-dotted":   func(Traits) *plan { return planBeetleDotted },
+		"beetle-parallel": func(Traits) *plan { return planBeetleParallel },
+		"hellgrammite":    func(Traits) *plan { return planHellgrammite },
+		"damselfly":       func(Traits) *plan { return planDamselfly },
+		"dragonfly":       func(Traits) *plan { return planDragonfly },
+		"mayfly":          func(Traits) *plan { return planMayfly },
+		"stonefly":        func(Traits) *plan { return planStonefly },
+	}
+})

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 
 	"rillkey/cmd/rillkey/figure/draw"
 )
@@ -32,15 +33,17 @@ func (f Figure) Posed(p Pose) Figure {
 }
 
 // stiff are the builds that no animal bends.
-var stiff = map[*plan]bool{planSnail: true, planLimpet: true, planClam: true, planSeedShrimp: true, planCased: true, planBeetle: true,
-	planBeetleParallel: true, planBeetleDotted: true, planBeetleWaisted: true, planBug: true, planBackswimmer: true, planBugDomed: true,
-	planPenny: true, planFlea: true, planCrab: true, planRemains: true, planSponge: true, planMossAnimals: true}
+var stiff = [...]*plan{
+	planSnail, planLimpet, planClam, planSeedShrimp, planCased, planBeetle, planBeetleParallel,
+	planBeetleDotted, planBeetleWaisted, planBug, planBackswimmer, planBugDomed, planPenny, planFlea, planCrab,
+	planRemains, planSponge, planMossAnimals,
+}
 
 // moved is where a pose puts a point.
 func (p panel) moved(pose Pose) func(pt) pt {
 	sin, cos := math.Sincos(pose.Turn * math.Pi / 180)
 	mirror := pose.Mirror && p.build != planSnail && p.build != planLimpet
-	if stiff[p.build] {
+	if slices.Contains(stiff[:], p.build) {
 		pose.Bend, pose.Front = 0, pose.Front/2
 	}
 	return func(at pt) pt {

@@ -1,16 +1,20 @@
 package figure
 
+import "sync"
+
 // signs are traits that no outline of the whole animal shows: each is a small
 // drawing of its own, in a square about 1 wide, its middle at the origin. What
 // moves is drawn as a bean with arrows.
-var signs = map[string]func(k *sketch, state string){
-	"flat": flatSign, "skin": skinSign, "colour": colourSign,
-	"living": livingSign, "move": moveSign, "dart": dartSign, "stroke": strokeSign, "upside": upsideSign,
-	"surface": surfaceSign, "land": landSign,
-	"claws": clawsSign, "foot": footSign, "gill-mark": gillSign, "mask": maskSign, "retreat": retreatSign,
-	"tusks": tusksSign, "air-spots": airSign, "lid": lidSign, "wall": wallSign, "backbone": backboneSign, "case": caseSign,
-	"neck-horn": hornSign, "collar": collarSign, "eye-dots": eyeDotsSign, "humps": humpsSign, "hair": hairSign, "pattern": patternSign,
-}
+var signs = sync.OnceValue(func() map[string]func(k *sketch, state string) {
+	return map[string]func(k *sketch, state string){
+		"flat": flatSign, "skin": skinSign, "colour": colourSign,
+		"living": livingSign, "move": moveSign, "dart": dartSign, "stroke": strokeSign, "upside": upsideSign,
+		"surface": surfaceSign, "land": landSign,
+		"claws": clawsSign, "foot": footSign, "gill-mark": gillSign, "mask": maskSign, "retreat": retreatSign,
+		"tusks": tusksSign, "air-spots": airSign, "lid": lidSign, "wall": wallSign, "backbone": backboneSign, "case": caseSign,
+		"neck-horn": hornSign, "collar": collarSign, "eye-dots": eyeDotsSign, "humps": humpsSign, "hair": hairSign, "pattern": patternSign,
+	}
+})
 
 func flatSign(k *sketch, state string) {
 	rx, ry := 0.27, 0.27

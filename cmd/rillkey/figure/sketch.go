@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"sync"
 
 	"rillkey/cmd/rillkey/figure/draw"
 )
@@ -84,21 +85,23 @@ func (w widths) outline(x0, x1 float64) []pt {
 }
 
 // forms are half widths along the body for the outlines people tell apart.
-var forms = map[string][]float64{ // at x = 0, 0.15, 0.3, 0.45, 0.6, 0.75, 0.9, 1
-	"thread":  {0.014, 0.018, 0.018, 0.018, 0.018, 0.018, 0.016, 0.010},
-	"long":    {0.060, 0.080, 0.085, 0.080, 0.080, 0.078, 0.068, 0.040},
-	"tapered": {0.080, 0.115, 0.130, 0.115, 0.100, 0.080, 0.055, 0.032},
-	"bottle":  {0.045, 0.055, 0.050, 0.048, 0.060, 0.095, 0.105, 0.060},
-	"spindle": {0.035, 0.075, 0.105, 0.125, 0.125, 0.105, 0.065, 0.030},
-	"oval":    {0.080, 0.130, 0.160, 0.180, 0.195, 0.180, 0.125, 0.045},
-	"disc":    {0.100, 0.170, 0.230, 0.290, 0.320, 0.300, 0.200, 0.060},
-}
+var forms = sync.OnceValue(func() map[string][]float64 {
+	return map[string][]float64{ // at x = 0, 0.15, 0.3, 0.45, 0.6, 0.75, 0.9, 1
+		"thread":  {0.014, 0.018, 0.018, 0.018, 0.018, 0.018, 0.016, 0.010},
+		"long":    {0.060, 0.080, 0.085, 0.080, 0.080, 0.078, 0.068, 0.040},
+		"tapered": {0.080, 0.115, 0.130, 0.115, 0.100, 0.080, 0.055, 0.032},
+		"bottle":  {0.045, 0.055, 0.050, 0.048, 0.060, 0.095, 0.105, 0.060},
+		"spindle": {0.035, 0.075, 0.105, 0.125, 0.125, 0.105, 0.065, 0.030},
+		"oval":    {0.080, 0.130, 0.160, 0.180, 0.195, 0.180, 0.125, 0.045},
+		"disc":    {0.100, 0.170, 0.230, 0.290, 0.320, 0.300, 0.200, 0.060},
+	}
+})
 
 // form is the body's half widths by its outline, flattened or narrowed.
 func (t Traits) form() widths {
-	f, ok := forms[t.or("outline", "long")]
+	f, ok := forms()[t.or("outline", "long")]
 	if !ok {
-		f = forms["long"]
+		f = forms()["long"]
 	}
 	w := make(widths, len(f))
 	for i, x := range []float64{0, 0.15, 0.3, 0.45, 0.6, 0.75, 0.9, 1} {

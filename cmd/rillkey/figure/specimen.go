@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"maps"
 	"slices"
+	"sync"
 
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
@@ -37,7 +38,7 @@ func (a *Atlas) Specimen(t *taxa.Taxon, shows map[string]string, setOff []string
 func (a *Atlas) sitter(t *taxa.Taxon, shows map[string]string) (Traits, *plan) {
 	traits := Traits(maps.Clone(shows)).coherent()
 	own := a.look(t).plan()
-	if p := planOf(traits, t.Build); p != nil && (own == nil || p == own || slices.Contains(turns[own], p)) {
+	if p := planOf(traits, t.Build); p != nil && (own == nil || p == own || slices.Contains(turns()[own], p)) {
 		return traits, p
 	}
 	if own != nil {
@@ -56,14 +57,16 @@ func (a *Atlas) sitter(t *taxa.Taxon, shows map[string]string) (Traits, *plan) {
 // turns are the builds that animals of one kind have besides their usual one. Whatever
 // else single states look like, an odd animal is built as its kind: an oval flatworm is
 // no water flea, and a leech whose suckers do not show is no worm.
-var turns = map[*plan][]*plan{
-	planCased:      {planCaddis},
-	planCaddis:     {planCased},
-	planNymph:      {planBeetle, planGrub},
-	planLandInsect: {planLandBeetle, planGrub},
-	planGrub:       {planNymph},
-	planWorm:       {planWire},
-}
+var turns = sync.OnceValue(func() map[*plan][]*plan {
+	return map[*plan][]*plan{
+		planCased:      {planCaddis},
+		planCaddis:     {planCased},
+		planNymph:      {planBeetle, planGrub},
+		planLandInsect: {planLandBeetle, planGrub},
+		planGrub:       {planNymph},
+		planWorm:       {planWire},
+	}
+})
 
 // Drawn are the states of an animal as its figure has them: those that it shows, and what
 // these need to be drawn beside each other.

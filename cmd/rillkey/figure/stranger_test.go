@@ -93,7 +93,7 @@ func deniesItself(t Traits) bool {
 // same, but those that say that there is nothing.
 func TestSignsOfStatesDiffer(t *testing.T) {
 	for _, trait := range catalog(t).Vocabulary().Traits() {
-		if signs[trait.ID] == nil {
+		if signs()[trait.ID] == nil {
 			continue
 		}
 		met := map[string]string{}

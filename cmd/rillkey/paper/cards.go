@@ -116,7 +116,7 @@ func newAnimalCard(catalog *taxa.Catalog, atlas *figure.Atlas, c *taxa.Card) ani
 	}
 	out.Drawing = template.HTML(atlas.Marked(t, traits).SVG(size))
 	for _, word := range c.Eats {
-		out.Signs = append(out.Signs, eating{word, eatingSigns[word]})
+		out.Signs = append(out.Signs, eating{word, eatingSigns()[word]})
 	}
 	return out
 }
@@ -142,10 +142,12 @@ func spare(c animalCard) float64 {
 
 // eatingSigns are a small sign for each way to eat, in a box of ten by ten: a leaf
 // with a bite, a blade on a stone, a heap of bits, a net, a pair of jaws.
-var eatingSigns = map[string]string{
-	"shredder": "M1.5 8.5C1 3 5 1 9 1C9 3 8.4 4.2 8 5A1.5 1.5 0 0 0 5.6 7.4C4.5 8.4 3 8.7 1.5 8.5ZM1.5 8.5L6 4",
-	"scraper":  "M1 9H9M2 7L7 1.5L9 3.5L4 7.5Z",
-	"gatherer": "M2 8.5H2.01M4 8.5H4.01M6 8.5H6.01M8 8.5H8.01M3 6.5H3.01M5 6.5H5.01M7 6.5H7.01M4 4.5H4.01M6 4.5H6.01",
-	"filterer": "M1 1V9M3.7 1V9M6.3 1V9M9 1V9M1 2.5H9M1 5H9M1 7.5H9",
-	"hunter":   "M4.5 9C1 7.5 0.5 3.5 3.5 1C3 4 3.5 6 4.5 9ZM5.5 9C9 7.5 9.5 3.5 6.5 1C7 4 6.5 6 5.5 9Z",
+func eatingSigns() map[string]string {
+	return map[string]string{
+		"shredder": "M1.5 8.5C1 3 5 1 9 1C9 3 8.4 4.2 8 5A1.5 1.5 0 0 0 5.6 7.4C4.5 8.4 3 8.7 1.5 8.5ZM1.5 8.5L6 4",
+		"scraper":  "M1 9H9M2 7L7 1.5L9 3.5L4 7.5Z",
+		"gatherer": "M2 8.5H2.01M4 8.5H4.01M6 8.5H6.01M8 8.5H8.01M3 6.5H3.01M5 6.5H5.01M7 6.5H7.01M4 4.5H4.01M6 4.5H6.01",
+		"filterer": "M1 1V9M3.7 1V9M6.3 1V9M9 1V9M1 2.5H9M1 5H9M1 7.5H9",
+		"hunter":   "M4.5 9C1 7.5 0.5 3.5 3.5 1C3 4 3.5 6 4.5 9ZM5.5 9C9 7.5 9.5 3.5 6.5 1C7 4 6.5 6 5.5 9Z",
+	}
 }

@@ -39,8 +39,7 @@ var answerCases = []string{"word", "provisional", "between", "none"}
 // blanks are what stands for something of the visit in a cover's texts; those of the
 // answer stand nowhere else.
 var (
-	blanks       = []string{"site", "day", "people", "samples", "animals", "kinds", "protocol", "index", "value"}
-	answerBlanks = map[string][]string{"word": {"word"}, "provisional": {"word"}, "between": {"low", "high"}, "none": {"reason"}}
+	blanks = []string{"site", "day", "people", "samples", "animals", "kinds", "protocol", "index", "value"}
 )
 
 // CoverNames are the readers that there are words for.
@@ -126,8 +125,8 @@ func (r *coverReader) head(t *authored.Table) {
 func (r *coverReader) answer(t *authored.Table) {
 	r.answers = map[string]string{}
 	for _, c := range answerCases {
-		r.answers[c] = r.text(t, c, answerBlanks[c])
-		for _, b := range answerBlanks[c] {
+		r.answers[c] = r.text(t, c, answerBlanks()[c])
+		for _, b := range answerBlanks()[c] {
 			if t.Has(c) && !strings.Contains(r.answers[c], "{"+b+"}") {
 				t.Fail(c, "no-blank", wording.Sprintf("the answer lacks {%s}", b), wording.Text("what the grade says must stand in it"))
 			}
@@ -170,4 +169,8 @@ func (r *coverReader) check(t *authored.Table, key, text string, more []string) 
 		t.Fail(key, "unasked", wording.Sprintf("%s: a grade never speaks on drinking or swimming", plain.Quote(found)),
 			wording.Text("leave it out; the page says itself that it does not"))
 	}
+}
+
+func answerBlanks() map[string][]string {
+	return map[string][]string{"word": {"word"}, "provisional": {"word"}, "between": {"low", "high"}, "none": {"reason"}}
 }

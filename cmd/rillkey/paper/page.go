@@ -50,7 +50,7 @@ func templates() *template.Template {
 }
 
 func readTemplates() *template.Template {
-	all := template.New("").Funcs(functions)
+	all := template.New("").Funcs(functions())
 	names, _ := fs.Glob(markup, "*.html") // the pattern is sound
 	for _, name := range names {
 		source, err := fs.ReadFile(markup, name)

@@ -56,12 +56,20 @@ func (w *reporting) inPart() bool {
 
 // goesWith says what a stream with many of a group often has. It is no cause.
 // Common practice of the trade.
-var goesWith = map[string]string{
-	"shredders": wording.Mark("Many shredders go with leaves that fall in."),
-	"scrapers":  wording.Mark("Many scrapers go with light, and growth on the stones."),
-	"gatherers": wording.Mark("Many gatherers go with fine matter on the bed."),
-	"filterers": wording.Mark("Many filterers go with fine matter that comes down with the current."),
-	"predators": wording.Mark("Hunters are few nearly everywhere; many of them may mean that the small animals they eat were overlooked."),
+func goesWith(group string) string {
+	switch group {
+	case "shredders":
+		return wording.Mark("Many shredders go with leaves that fall in.")
+	case "scrapers":
+		return wording.Mark("Many scrapers go with light, and growth on the stones.")
+	case "gatherers":
+		return wording.Mark("Many gatherers go with fine matter on the bed.")
+	case "filterers":
+		return wording.Mark("Many filterers go with fine matter that comes down with the current.")
+	case "predators":
+		return wording.Mark("Hunters are few nearly everywhere; many of them may mean that the small animals they eat were overlooked.")
+	}
+	return ""
 }
 
 // fewForShares are the animals below which a share says nothing (common practice).
@@ -91,12 +99,12 @@ func fed(b chart.Bars, inPart bool) string {
 	if inPart {
 		return wording.Sprintf("Of the animals whose way of feeding is known, what was sorted in part multiplied up, %s are the most "+
 			"(%s). %s Each family is placed by its main way, though many feed in more than one.", plain.Printable(most.Label),
-			plain.Percent(float64(most.Count)/float64(all)), wording.Text(goesWith[most.Label]))
+			plain.Percent(float64(most.Count)/float64(all)), wording.Text(goesWith(most.Label)))
 	}
 	return wording.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its "+
 		"main way, though many feed in more than one.", plain.Count(int(all), "animal"), plain.Printable(most.Label),
 		plain.Percent(float64(most.Count)/float64(all)),
-		wording.Text(goesWith[most.Label]))
+		wording.Text(goesWith(most.Label)))
 }
 
 // noneFed says that some ways of feeding are equally frequent.

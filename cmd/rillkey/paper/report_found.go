@@ -45,19 +45,21 @@ func (w *reporting) found() {
 
 // lives says in plain words what animals of a class tell. Common practice of the
 // trade.
-var lives = map[string]string{
-	string(taxa.Sensitive): wording.Mark("Most kinds of this class need clean, cool water with much oxygen, and are among the first " +
-		"to go where a stream is harmed; some, such as minnow mayflies and net-spinners, bear more."),
-	string(taxa.SomewhatSensitive): wording.Mark("They put up with a little dirt or a little less oxygen, not with much."),
-	string(taxa.Tolerant): wording.Mark("They live nearly anywhere, in clean streams too. Where they are all there is, " +
-		"something keeps the others away: dirt, too little oxygen, mud, drought, or a bed that suits no others."),
+func lives() map[string]string {
+	return map[string]string{
+		string(taxa.Sensitive): wording.Mark("Most kinds of this class need clean, cool water with much oxygen, and are among the first " +
+			"to go where a stream is harmed; some, such as minnow mayflies and net-spinners, bear more."),
+		string(taxa.SomewhatSensitive): wording.Mark("They put up with a little dirt or a little less oxygen, not with much."),
+		string(taxa.Tolerant): wording.Mark("They live nearly anywhere, in clean streams too. Where they are all there is, " +
+			"something keeps the others away: dirt, too little oxygen, mud, drought, or a bed that suits no others."),
+	}
 }
 
 // tells says of each class found what its animals tell.
 func (w *reporting) tells() {
 	known := false
 	for _, c := range w.Grade.Found {
-		how, ok := lives[c.Label]
+		how, ok := lives()[c.Label]
 		if !ok {
 			continue
 		}

@@ -24,7 +24,7 @@ type SaidLength struct {
 // ("tails 5 mm long", "in a case of sand, 2 cm long") is not the body's, nor its width
 // ("8 mm across").
 func LengthSaid(text string) (SaidLength, error) {
-	said := SaidLength{Rest: strings.TrimSpace(fractions.Replace(text))}
+	said := SaidLength{Rest: strings.TrimSpace(fractions().Replace(text))}
 	for from := 0; from < len(said.Rest); {
 		at := lengthSaid().FindStringSubmatchIndex(said.Rest[from:])
 		if at == nil {
@@ -169,13 +169,15 @@ const (
 		`\ban?|\bone|\btwo|\bthree|\bfour|\bfive|\bsix|\bseven|\beight|\bnine|\bten)`
 )
 
-var wholes = map[string]float64{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
-	"eight": 8, "nine": 9, "ten": 10}
+func wholes() map[string]float64 {
+	return map[string]float64{"a": 1, "an": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
+		"eight": 8, "nine": 9, "ten": 10}
+}
 
 // numberSaid reads "12", "0,5", "1 1/2", "half an", "two and a half", "seven".
 func numberSaid(said string) (float64, error) {
 	said, halfMore := strings.CutSuffix(said, " and a half")
-	if n, ok := wholes[said]; ok {
+	if n, ok := wholes()[said]; ok {
 		if halfMore {
 			n += 0.5
 		}

@@ -8,6 +8,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode"
 
 	"rillkey/scoring"
@@ -17,24 +18,28 @@ import (
 )
 
 // metresPer and squareMetresPer are exact: the international foot is 0.3048 m.
-var metresPer = map[string]float64{
-	"m": 1, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "foot": 0.3048, "feet": 0.3048, "in": 0.0254, "inch": 0.0254, "inches": 0.0254,
-	"'": 0.3048, "′": 0.3048, `"`: 0.0254, "″": 0.0254, "yd": 0.9144, "yard": 0.9144, "yards": 0.9144,
-	"metre": 1, "metres": 1, "meter": 1, "meters": 1, "centimetre": 0.01, "centimetres": 0.01, "centimeter": 0.01, "centimeters": 0.01,
-	"millimetre": 0.001, "millimetres": 0.001, "millimeter": 0.001, "millimeters": 0.001,
+func metresPer() map[string]float64 {
+	return map[string]float64{
+		"m": 1, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "foot": 0.3048, "feet": 0.3048, "in": 0.0254, "inch": 0.0254, "inches": 0.0254,
+		"'": 0.3048, "′": 0.3048, `"`: 0.0254, "″": 0.0254, "yd": 0.9144, "yard": 0.9144, "yards": 0.9144,
+		"metre": 1, "metres": 1, "meter": 1, "meters": 1, "centimetre": 0.01, "centimetres": 0.01, "centimeter": 0.01, "centimeters": 0.01,
+		"millimetre": 0.001, "millimetres": 0.001, "millimeter": 0.001, "millimeters": 0.001,
+	}
 }
 
-var squareMetresPer = map[string]float64{
-	"m2": 1, "m²": 1, "sqm": 1, "cm2": 1e-4, "cm²": 1e-4,
-	"ft2": 0.3048 * 0.3048, "ft²": 0.3048 * 0.3048, "sqft": 0.3048 * 0.3048,
-	"squarefoot": 0.3048 * 0.3048, "squarefeet": 0.3048 * 0.3048, "sqfeet": 0.3048 * 0.3048,
-	"squaremetre": 1, "squaremetres": 1, "squaremeter": 1, "squaremeters": 1, "sqcm": 1e-4,
-	"squarecentimetres": 1e-4, "squarecentimeters": 1e-4,
+func squareMetresPer() map[string]float64 {
+	return map[string]float64{
+		"m2": 1, "m²": 1, "sqm": 1, "cm2": 1e-4, "cm²": 1e-4,
+		"ft2": 0.3048 * 0.3048, "ft²": 0.3048 * 0.3048, "sqft": 0.3048 * 0.3048,
+		"squarefoot": 0.3048 * 0.3048, "squarefeet": 0.3048 * 0.3048, "sqfeet": 0.3048 * 0.3048,
+		"squaremetre": 1, "squaremetres": 1, "squaremeter": 1, "squaremeters": 1, "sqcm": 1e-4,
+		"squarecentimetres": 1e-4, "squarecentimeters": 1e-4,
+	}
 }
 
 // Metres reads a length such as "2 ft", "60cm" or "0.6" (metres).
 func Metres(s string) (float64, error) {
-	return measure(s, "m", metresPer, wording.Text("a length such as 2 ft, 60 cm or 0.6 m"))
+	return measure(s, "m", metresPer(), wording.Text("a length such as 2 ft, 60 cm or 0.6 m"))
 }
 
 // SquareMetres reads an area such as "4 sq ft" or "0.37" (square metres), or the
@@ -48,7 +53,7 @@ func SquareMetres(s string) (float64, error) {
 		length, err := Metres(bed)
 		return roundedArea(scoring.KickArea(width, length)), err
 	}
-	area, err := measure(s, "m2", squareMetresPer, wording.Text("an area such as 4 sq ft or 0.37 m2"))
+	area, err := measure(s, "m2", squareMetresPer(), wording.Text("an area such as 4 sq ft or 0.37 m2"))
 	return roundedArea(area), err
 }
 
@@ -68,7 +73,7 @@ func rounded(v, parts float64) float64 {
 // Millimetres reads the length of an animal, in millimetres unless it says
 // otherwise, to a hundredth: nobody measures closer, whatever an inch comes to.
 func Millimetres(s string) (float64, error) {
-	m, err := measure(s, "mm", metresPer, wording.Text("a length such as 12, 12 mm or 0.5 in"))
+	m, err := measure(s, "mm", metresPer(), wording.Text("a length such as 12, 12 mm or 0.5 in"))
 	return rounded(m*1e3, 1e2), err
 }
 
@@ -147,7 +152,7 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 	}
 	n, err := strconv.ParseFloat(number, 64)
 	factor, known := per[strings.ReplaceAll(unit, ".", "")]
-	if inWords := spelled().FindStringSubmatch(strings.TrimSpace(fractions.Replace(strings.ToLower(s)))); !known && inWords != nil {
+	if inWords := spelled().FindStringSubmatch(strings.TrimSpace(fractions().Replace(strings.ToLower(s)))); !known && inWords != nil {
 		n, err = numberSaid(inWords[1])
 		factor, known = per[strings.NewReplacer(" ", "", ".", "").Replace(cmp.Or(inWords[2], usual))]
 	}
@@ -163,8 +168,10 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 // spelled are a number as people say it and a unit, "1 1/2 in" or "half an inch".
 var spelled = pattern.New(`^` + numbers + `\s*(.*)$`)
 
-var fractions = strings.NewReplacer("½", " 1/2", "⅓", " 1/3", "⅔", " 2/3", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8",
-	"⅞", " 7/8")
+var fractions = sync.OnceValue(func() *strings.Replacer {
+	return strings.NewReplacer("½", " 1/2", "⅓", " 1/3", "⅔", " 2/3", "¼", " 1/4", "¾", " 3/4", "⅛", " 1/8", "⅜", " 3/8", "⅝", " 5/8",
+		"⅞", " 7/8")
+})
 
 // Animals reads how many animals there are.
 func Animals(s string) (int, error) {
