@@ -162,25 +162,12 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	p.head = draft.Head{ID: "drafted", Title: wording.Text("Draft of: ") + sound.Title, Region: sound.Region,
 		Source: wording.Text("drafted by rillkey from the trait table; wording to be edited"), Catalog: catalog,
 		Commonness: sound.Commonness, LensSets: sound.LensSets}
-	var rows []draft.TableRow
-	for _, t := range sound.Ends {
-		if region == nil || region.Holds(t.ID, catalog) {
-			rows = append(rows, draft.TableRow{ID: t.ID, Weight: weightOf(sound, t.ID)})
-		}
-	}
 	if region != nil {
 		p.head.Title, p.head.Region, p.author = wording.Text("Draft for: ")+region.Title, region.Title, nil
 	}
-	p.table, err = draft.FromCatalog(catalog, rows, draft.Costs{Effort: looking.Effort, Readings: looking.Readings}, nil)
+	costs := draft.Costs{Effort: looking.Effort, Readings: looking.Readings}
+	p.table, err = draft.FromCatalog(catalog, draft.RowsOf(sound, region, catalog), costs, nil)
 	return p, err
-}
-
-// weightOf is how common an end point is; 1 where the key does not say.
-func weightOf(s *couplets.Sound, id string) float64 {
-	if weights := s.Weights(); weights != nil {
-		return weights[id]
-	}
-	return 1
 }
 
 // mostSheet is the most bytes of a spreadsheet's file.

@@ -110,30 +110,20 @@ func (r *replay) visit(turn int, v demo.InventedVisit) (*scoring.Grade, error) {
 	if r.app.json {
 		out = io.Discard
 	}
-	date := v.Begun.Format(time.DateOnly)
-	path := filepath.Join(r.dir, visit.FileName(date, v.Site, false))
+	path := filepath.Join(r.dir, visit.FileName(v.Date(), v.Site, false))
 	r.first = cmp.Or(r.first, path)
-	header := visit.Header{Site: v.Site, Date: date, People: v.People, Region: usualRegion, Protocol: v.Protocol,
-		CautionsRead: true, Begun: v.Begun}
-	if _, err := visit.Create(path, header, r.random); err != nil {
+	now, err := v.Begin(path, usualRegion, r.random)
+	if err != nil {
 		return nil, err
 	}
-	fmt.Fprintf(out, "%s%d. %s: %s, %s (invented)\n\n", strings.Repeat("\n", min(1, turn-1)), turn, v.Title, v.Site, date)
-	clock := v.Begun
-	for _, s := range v.Samples {
-		clock = clock.Add(10 * time.Minute)
-		body := visit.Sample{Label: s.Label, Habitat: s.Habitat, Area: s.Area, Effort: s.Effort}
-		if _, err := visit.Append(path, clock, v.People[0], body, r.random); err != nil {
-			return nil, err
-		}
-	}
+	fmt.Fprintf(out, "%s%d. %s: %s, %s (invented)\n\n", strings.Repeat("\n", min(1, turn-1)), turn, v.Title, v.Site, v.Date())
 	for _, f := range v.Finds {
-		clock = clock.Add(2 * time.Minute)
-		if err := r.find(out, path, clock, f); err != nil {
+		now = now.Add(demo.TimePerKind)
+		if err := r.find(out, path, now, f); err != nil {
 			return nil, err
 		}
 	}
-	if _, err := visit.Append(path, clock, v.People[0], visit.Finish{}, r.random); err != nil {
+	if _, err := visit.Append(path, now, v.People[0], visit.Finish{}, r.random); err != nil {
 		return nil, err
 	}
 	return r.grade(out, path)

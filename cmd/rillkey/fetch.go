@@ -153,12 +153,7 @@ func (f *fetching) addTo(path string, v *visit.Visit) error {
 	if err != nil {
 		return err
 	}
-	var lacks []visit.Event
-	for _, e := range v.Events {
-		if _, there := s.Find(e.ID); !there {
-			lacks = append(lacks, e)
-		}
-	}
+	lacks := s.Lacks(v.Events)
 	if len(lacks) == 0 {
 		f.report.Same++
 		return nil

@@ -3,6 +3,7 @@ package draft
 import (
 	"math/bits"
 
+	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
 )
@@ -14,6 +15,23 @@ const maxStates = 64
 type TableRow struct {
 	ID     string
 	Weight float64 // how common it is beside the others, in any unit
+}
+
+// RowsOf are the rows for the ends of a key that are met in a region, in the key's order, all
+// of them without a region; as common as the key says, alike where it does not.
+func RowsOf(s *couplets.Sound, region *taxa.Region, catalog *taxa.Catalog) (rows []TableRow) {
+	weights := s.Weights()
+	for _, t := range s.Ends {
+		if region != nil && !region.Holds(t.ID, catalog) {
+			continue
+		}
+		row := TableRow{ID: t.ID, Weight: 1}
+		if weights != nil {
+			row.Weight = weights[t.ID]
+		}
+		rows = append(rows, row)
+	}
+	return rows
 }
 
 // TableColumn is one column of a table.

@@ -300,6 +300,16 @@ func (s *Shared) Find(id string) (Event, bool) {
 	return s.visit.Events[at], true
 }
 
+// Lacks are those of some events that the file does not have.
+func (s *Shared) Lacks(events []Event) (out []Event) {
+	for _, e := range events {
+		if _, there := s.Find(e.ID); !there {
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
 // BlocksSince gives the text, as [Blocks] has it, of at most so many events behind a cursor, in
 // the order of the file, the cursor behind them, and how many come after. An empty
 // cursor, or one of a file that is there no more, is the beginning.

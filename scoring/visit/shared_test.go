@@ -105,6 +105,14 @@ func TestWhatIsHandedInTwiceIsThereOnce(t *testing.T) {
 	if v := read(t, path); len(v.Events) != 2 || len(v.Notices) > 0 {
 		t.Errorf("%d events, %v", len(v.Events), v.Notices)
 	}
+	next := h.notes(t, 2, nymphs(1))
+	if lacks := s.Lacks(h.visit.Events); len(lacks) != 1 || lacks[0].ID != next.ID {
+		t.Errorf("the file lacks %v", lacks)
+	}
+	h.hands(t, s, false)
+	if lacks := s.Lacks(h.visit.Events); len(lacks) > 0 {
+		t.Errorf("the file still lacks %v", lacks)
+	}
 	other := h.visit.Events[1]
 	other.Body = nymphs(4)
 	refused, err := s.Unite([]Event{other})

@@ -9,11 +9,14 @@ import (
 	"bytes"
 	_ "embed"
 	"fmt"
+	"io"
 	"maps"
 	"slices"
 	"time"
 
 	"github.com/BurntSushi/toml"
+
+	"rillkey/scoring/visit"
 )
 
 //go:embed demo.toml
@@ -86,4 +89,32 @@ func InventedVisits() ([]InventedVisit, error) {
 		out = append(out, v)
 	}
 	return out, nil
+}
+
+// How long people take over a sample, and over the animals of one kind.
+const (
+	TimePerSample = 10 * time.Minute
+	TimePerKind   = 2 * time.Minute
+)
+
+// Date is the day of the visit.
+func (v InventedVisit) Date() string { return v.Begun.Format(time.DateOnly) }
+
+// Begin writes the visit with its samples, and no animals yet, to a new file, and gives the
+// time that it then is.
+func (v InventedVisit) Begin(path, region string, random io.Reader) (now time.Time, err error) {
+	header := visit.Header{Site: v.Site, Date: v.Date(), People: v.People, Region: region, Protocol: v.Protocol,
+		CautionsRead: true, Begun: v.Begun}
+	if _, err := visit.Create(path, header, random); err != nil {
+		return now, err
+	}
+	now = v.Begun
+	for _, s := range v.Samples {
+		now = now.Add(TimePerSample)
+		body := visit.Sample{Label: s.Label, Habitat: s.Habitat, Area: s.Area, Effort: s.Effort}
+		if _, err := visit.Append(path, now, v.People[0], body, random); err != nil {
+			return now, err
+		}
+	}
+	return now, nil
 }
