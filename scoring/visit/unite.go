@@ -86,15 +86,6 @@ func (v *Visit) inOrder() *Visit {
 	return &sorted
 }
 
-// find is the event with an id, and whether there is one.
-func (v *Visit) find(id string) (Event, bool) {
-	i := slices.IndexFunc(v.Events, func(e Event) bool { return e.ID == id })
-	if i < 0 {
-		return Event{}, false
-	}
-	return v.Events[i], true
-}
-
 // refusal says of one event why it is not taken.
 func refusal(e Event, why error) error {
 	return wording.Errorf("entry %s: %w", plain.Printable(e.ID), why)
