@@ -207,3 +207,55 @@ func takesAway(t *testing.T, q *key.Inquiry, now *key.Question, kind string, req
 	}
 	return false
 }
+
+// Whoever said unasked what strikes them has said what is easy: a couplet of what lies
+// beneath, which the author has next, is not asked before what is seen at a glance. Who
+// only answered, in another key too, is asked it.
+func TestAfterWhatWasSaidUnaskedTheAuthorsCoupletMustBeWorthIt(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	q, asked := inquire(t, m, key.DefaultOptions()), inquire(t, m, key.DefaultOptions())
+	for now := asked.Question(); now.Couplet == nil || now.Couplet.ID != "3"; now = asked.Question() {
+		if err := asked.Answer("a"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, said := range []string{"legs=6", "tails=3"} {
+		if err := q.Say(said); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if now := q.Question(); now == nil || now.Trait == nil || !now.Trait.Glance {
+		t.Errorf("asked %+v", now)
+	}
+	again := inquire(t, m, key.DefaultOptions())
+	if err := asked.Retell(again); err != nil {
+		t.Fatal(err)
+	}
+	if now := again.Question(); now == nil || now.Couplet == nil || now.Couplet.ID != "3" {
+		t.Errorf("told again, asked %+v", now)
+	}
+}
+
+// Whoever saw gills under the chest saw what they are like, before the shape of what nobody
+// spoke of: it is asked though a lens helps.
+func TestWhatAPartIsLikeIsAskedOfThoseWhoSawThePart(t *testing.T) {
+	q := inquire(t, fileModel(t, keytest.Key(t)), key.DefaultOptions())
+	for _, said := range []string{"gills=chest-belly", "wings=pads", "length=38"} {
+		if err := q.Say(said); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for range 6 {
+		now := q.Question()
+		if now == nil {
+			break
+		}
+		if now.Trait != nil && now.Trait.ID == "gill-form" {
+			return
+		}
+		if err := q.CantTell(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	t.Errorf("nobody asks what the gills are like; asked %v", q.Path())
+}

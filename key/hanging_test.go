@@ -61,7 +61,7 @@ func canLack(m *key.Model, part *taxa.Trait) bool {
 func TestALidIsAskedForBesideTheSideOfTheOpening(t *testing.T) {
 	m := fileModel(t, keytest.Key(t))
 	q := inquire(t, m, key.DefaultOptions())
-	for _, said := range []string{"legs=0", "shell=coil", "opening=left", "spire=turret", "wall=thin"} {
+	for _, said := range []string{"legs=0", "shell=coil", "opening=left", "spire=low", "wall=thin"} {
 		if err := q.Say(said); err != nil {
 			t.Fatal(err)
 		}

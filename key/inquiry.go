@@ -73,6 +73,7 @@ type given struct {
 	length   float64 // mm, or 0
 	asked    bool
 	heard    bool // in words of the person's own
+	retold   bool // asked in another inquiry, see [Inquiry.Retell]
 	stop     bool
 	steps    int // steps of the walk that it took
 	stood    int // how often it was looked at again and stood

@@ -360,3 +360,71 @@ func (e entry) checkLanding(t *testing.T, k *key.Key, w *key.Walk) {
 		t.Errorf("%s: the facts suffice (%s), but %q is named of %s", e.Name, e.Why, w.Result().Taxon, names(w.Possible()))
 	}
 }
+
+// partedBy are states that diagnoses give a taxon and the table does not: a couplet of a
+// built-in key parts it by that trait, and a taxon that shows both must be keyed twice.
+// The misread rate of the trait stands for them.
+var partedBy = map[string][]string{
+	"dytiscidae-adult": {"eyes", "move"},
+	"aeshnidae":        {"antennae"},
+	"macromiidae":      {"mask", "outline"},
+	"libellulidae":     {"outline"},
+	"tabanidae":        {"hind"},
+	"ephemeridae":      {"gills"},
+	"polymitarcyidae":  {"gills"},
+	"haliplidae-larva": {"mouth"},
+	"veliidae":         {"leg-length"},
+	"dryopidae":        {"antennae"},
+	"perlodidae":       {"gills", "gill-form"},
+	"tipulidae":        {"prolegs"},
+	"muscidae":         {"outline"}, // a crane fly's
+	"empididae":        {"hind"},
+	"athericidae":      {"head"},
+	"chironomidae-red": {"outline"},
+	"goeridae":         {"case-stuff"},
+	"uenoidae":         {"case-stuff"},
+	"hydrobiidae":      {"spire"},
+	"valvatidae":       {"spire"},
+	// Its legs row and skate; only a body swims.
+	"gerridae": {"move"},
+	// Rings stand for whatever is not cut into three parts.
+	"diptera-larva-other": {"rings"},
+}
+
+// Whatever a diagnosis lets an animal show it can show by the table, as the taxon itself
+// or as one beneath it: a fact that is too narrow calls true answers misread.
+func TestTheTableShowsWhatDiagnosesSay(t *testing.T) {
+	catalog := keytest.Catalog(t)
+	for _, e := range entries(t, "../testdata/published/diagnoses/*.toml") {
+		if len(e.Taxa) != 1 {
+			continue
+		}
+		for _, trait := range slices.Sorted(maps.Keys(e.Seen)) {
+			shown, known := shownBy(catalog, e.Taxa[0], trait)
+			for _, state := range e.Seen[trait].Is {
+				if known && !shown[state] && !slices.Contains(partedBy[e.Taxa[0]], trait) {
+					t.Errorf("%s is never %s = %s by the table; %s: %s", e.Taxa[0], trait, state, e.id, e.Seen[trait].Fact)
+				}
+			}
+		}
+	}
+}
+
+// shownBy are the states that a taxon and those beneath it can show of a trait, and
+// whether the table knows it of all of them.
+func shownBy(catalog *taxa.Catalog, id, trait string) (shown map[string]bool, known bool) {
+	shown = map[string]bool{}
+	for _, t := range catalog.Taxa() {
+		if !catalog.IsUnder(t.ID, id) {
+			continue
+		}
+		states := t.States(trait)
+		if states == nil {
+			return nil, false
+		}
+		for _, w := range states {
+			shown[w.State] = true
+		}
+	}
+	return shown, true
+}

@@ -16,6 +16,7 @@ func (q *Inquiry) Retell(to *Inquiry) error {
 			if err := tell(said.Trait, said.States...); err != nil {
 				return err
 			}
+			to.given[len(to.given)-1].retold = g.asked || g.retold
 		}
 		if g.length > 0 {
 			if err := to.ObserveLength(g.length); err != nil {

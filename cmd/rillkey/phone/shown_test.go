@@ -28,6 +28,7 @@ var onlyOfKeys = []struct {
 	{regexp.MustCompile(` < takes (it|them) back.*`), ""},
 	{regexp.MustCompile(`its number`), "one"},
 	{regexp.MustCompile(`Enter leaves it open.`), "It may stay open."},
+	{regexp.MustCompile(`Enter leaves it as it is.`), "It may stay as it is."},
 	{regexp.MustCompile(`A letter takes one in or leaves it out; Enter notes those with an x.`),
 		"Take in what you meant, leave out the rest, and note it."},
 	{regexp.MustCompile(`or press Enter`), ""},
