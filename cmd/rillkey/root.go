@@ -4,8 +4,10 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/couplets"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
@@ -70,6 +72,24 @@ func rootCommand(a *app) *cobra.Command {
 	return root
 }
 
+// inQuotes is the flag whose value a shell took apart at its blanks, as a measure and its
+// unit, with that value in quotes; empty where there is none.
+func inQuotes(cmd *cobra.Command, args []string) (flag string) {
+	reads := func(value string) bool {
+		_, area := units.SquareMetres(value)
+		_, length := units.Metres(value)
+		return area == nil || length == nil
+	}
+	cmd.Flags().Visit(func(f *pflag.Flag) {
+		for n := len(args); n > 0 && flag == ""; n-- {
+			if value := f.Value.String() + " " + strings.Join(args[:n], " "); f.Value.Type() == "string" && reads(value) {
+				flag = "--" + f.Name + " " + plain.ShellWord(value)
+			}
+		}
+	})
+	return flag
+}
+
 // noArgs refuses words that a command does not take, naming the commands there
 // are.
 func noArgs(cmd *cobra.Command, args []string) error {
@@ -79,6 +99,9 @@ func noArgs(cmd *cobra.Command, args []string) error {
 	if file := args[len(args)-1]; !cmd.HasAvailableSubCommands() && strings.HasSuffix(file, visit.Suffix) && isThere(file) {
 		return misused("%s takes a visit's file behind --visit: %s --visit %s", cmd.CommandPath(), cmd.CommandPath(),
 			plain.ShellWord(file))
+	}
+	if value := inQuotes(cmd, args); value != "" {
+		return misused("%s takes no %q; a value of several words is put in quotes, as %s", cmd.CommandPath(), args[0], value)
 	}
 	if !cmd.HasAvailableSubCommands() {
 		return misused("%s takes no %q; see '%s --help'", cmd.CommandPath(), args[0], cmd.CommandPath())

@@ -7,7 +7,6 @@ import (
 
 	"github.com/charmbracelet/huh"
 	"github.com/charmbracelet/lipgloss"
-	"github.com/charmbracelet/x/ansi"
 
 	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa/plain"
@@ -91,7 +90,7 @@ func (m *form) wrong() []string {
 	return m.fold(m.ink.Advice, "! "+plain.Capital(plain.OneLine(err.Error()))+".")
 }
 
-// done is a line for each field answered before i.
+// done is what was answered before i, each field on lines of its own.
 func (m *form) done(i int) []string {
 	var lines []string
 	for j, f := range m.fields[:i] {
@@ -103,7 +102,7 @@ func (m *form) done(i int) []string {
 			title += ":"
 		}
 		text := title + " " + f.shown(m.answer(j))
-		lines = append(lines, ansi.Truncate(text, m.width, "…"))
+		lines = append(lines, terminal.Wrap(text, m.width)...)
 	}
 	return lines
 }

@@ -37,13 +37,14 @@ func (g gaps) gapBetween(a, b block) bool {
 	return g == allGaps && a.kind != b.kind
 }
 
-// line is the destination in at most width cells; 0 or less does not cut.
+// line is the destination in at most width cells, a long name without its middle; 0 or
+// less leaves it whole.
 func (d Destination) line(width int) string {
 	if width <= 0 {
 		return d.whole()
 	}
 	rest := plain.Printable(d.Rest)
-	name := ansi.Truncate(plain.OneLine(d.Name), max(0, width-ansi.StringWidth(rest)), "…")
+	name := terminal.Middle(plain.OneLine(d.Name), max(0, width-ansi.StringWidth(rest)))
 	return terminal.Cut(name+rest, width)
 }
 
@@ -64,7 +65,7 @@ func (b block) set(width int, ink terminal.Styles) []string {
 		return b.setHanging(width, ink)
 	}
 	style := ink.Plain
-	if b.kind == going {
+	if b.kind == going && b.mark != "" {
 		return []string{Destination{b.mark, b.text}.line(width)}
 	}
 	switch b.kind {

@@ -19,7 +19,7 @@ const (
 	advice
 	lead  // a letter to answer with, and its text
 	entry // a key, and what it does
-	going // where the animal goes; it is cut, never folded
+	going // where the animal goes: one line if it goes to a place
 	remark
 )
 

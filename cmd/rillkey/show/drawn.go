@@ -9,6 +9,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	drawing "rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
 )
@@ -52,7 +53,7 @@ func DrawnBeside(w io.Writer, r Room, a, b drawing.Figure) error {
 	}
 	p := newPage(w, r.Width)
 	p.line("")
-	p.line(cell(a.Title, cols) + ansi.Truncate(b.Title, cols, "…"))
+	p.line(cell(a.Title, cols) + terminal.Middle(b.Title, cols))
 	right := b.Terminal(cols, rows)
 	for i, l := range a.Terminal(cols, rows) {
 		p.line(cell(l, cols) + right[i])
@@ -62,7 +63,7 @@ func DrawnBeside(w io.Writer, r Room, a, b drawing.Figure) error {
 
 // cell is text in a column.
 func cell(text string, cols int) string {
-	text = ansi.Truncate(text, cols, "…")
+	text = terminal.Middle(text, cols)
 	return text + strings.Repeat(" ", cols-ansi.StringWidth(text)+figureGap)
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
+	"rillkey/cmd/rillkey/terminal"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
@@ -87,7 +88,7 @@ func (v *VisitsJSON) Text(w io.Writer, width int) error {
 			r.reference(p, 4)
 		default:
 			site := max(16, p.width-56)
-			p.line(fmt.Sprintf("%s  %-*s %-30s %s%s", r.Date, site, ansi.Truncate(plain.Printable(r.Site), site, "…"),
+			p.line(fmt.Sprintf("%s  %-*s %-30s %s%s", r.Date, site, terminal.Middle(plain.Printable(r.Site), site),
 				ansi.Truncate(r.grade(), 30, "…"), r.state(), r.trouble()))
 			r.reference(p, 12)
 		}

@@ -47,6 +47,17 @@ func Wrap(s string, width int) []string {
 // Cut is s cut after width cells.
 func Cut(s string, width int) string { return ansi.Truncate(s, width, "") }
 
+// Middle is s in width cells: where it has more, its beginning and its end, which often
+// tells two names apart, with … between them.
+func Middle(s string, width int) string {
+	n := ansi.StringWidth(s)
+	if n <= width || width < 3 {
+		return ansi.Truncate(s, width, "…")
+	}
+	end := (width - 1) / 2
+	return ansi.Truncate(s, width-1-end, "") + "…" + ansi.TruncateLeft(s, n-end, "")
+}
+
 // SideBySide sets items side by side, three blanks apart, on as few lines of at most
 // width cells as will hold them in order.
 func SideBySide(items []string, width int) []string {

@@ -46,6 +46,23 @@ func TestReadLine(t *testing.T) {
 	}
 }
 
+// A name that does not fit keeps its end, by which two are often told apart.
+func TestMiddleKeepsBothEnds(t *testing.T) {
+	const north, south = "left bank by the mill, north end", "left bank by the mill, south end"
+	for width, want := range map[int]string{0: "", 1: "…", 2: "l…", 3: "l…d", 17: "left ban…orth end",
+		31: "left bank by th…mill, north end", 32: north, 80: north} {
+		if got := terminal.Middle(north, width); got != want || ansi.StringWidth(got) > width {
+			t.Errorf("%d: %q, not %q", width, got, want)
+		}
+		if width > 18 && terminal.Middle(south, width) == terminal.Middle(north, width) {
+			t.Errorf("%d: two names are one", width)
+		}
+	}
+	if got := terminal.Middle("渓流の昆虫の名前", 9); ansi.StringWidth(got) > 9 || !strings.Contains(got, "…") {
+		t.Errorf("%q", got)
+	}
+}
+
 func TestReadLineGoesOnAfterARefusedLine(t *testing.T) {
 	in := bufio.NewReader(strings.NewReader(strings.Repeat("x", 50000) + "\n\x00\nb\n"))
 	for _, want := range []error{terminal.ErrLong, terminal.ErrControl, nil} {

@@ -17,7 +17,7 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// metresPer and squareMetresPer are exact: the international foot is 0.3048 m.
+// metresPer are exact: the international foot is 0.3048 m.
 func metresPer() map[string]float64 {
 	return map[string]float64{
 		"m": 1, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "foot": 0.3048, "feet": 0.3048, "in": 0.0254, "inch": 0.0254, "inches": 0.0254,
@@ -27,19 +27,28 @@ func metresPer() map[string]float64 {
 	}
 }
 
-func squareMetresPer() map[string]float64 {
-	return map[string]float64{
-		"m2": 1, "m²": 1, "sqm": 1, "cm2": 1e-4, "cm²": 1e-4,
-		"ft2": 0.3048 * 0.3048, "ft²": 0.3048 * 0.3048, "sqft": 0.3048 * 0.3048,
-		"squarefoot": 0.3048 * 0.3048, "squarefeet": 0.3048 * 0.3048, "sqfeet": 0.3048 * 0.3048,
-		"squaremetre": 1, "squaremetres": 1, "squaremeter": 1, "squaremeters": 1, "sqcm": 1e-4,
-		"squarecentimetres": 1e-4, "squarecentimeters": 1e-4,
+// squareMetresOf is a unit of area, a unit of length that is squared: m2, m^2, sq ft, square
+// inches.
+func squareMetresOf(unit string) (float64, bool) {
+	length := unit
+	for _, squared := range []string{"2", "²", "^2", "squared"} {
+		length = strings.TrimSuffix(length, squared)
 	}
+	for _, square := range []string{"square", "sq"} {
+		length = strings.TrimPrefix(length, square)
+	}
+	metres, known := metresPer()[strings.TrimSuffix(length, "^")]
+	return metres * metres, known && length != unit
+}
+
+func metresOf(unit string) (float64, bool) {
+	metres, known := metresPer()[unit]
+	return metres, known
 }
 
 // Metres reads a length such as "2 ft", "60cm" or "0.6" (metres).
 func Metres(s string) (float64, error) {
-	return measure(s, "m", metresPer(), wording.Text("a length such as 2 ft, 60 cm or 0.6 m"))
+	return measure(s, "m", metresOf, wording.Text("a length such as 2 ft, 60 cm or 0.6 m"))
 }
 
 // SquareMetres reads an area such as "4 sq ft" or "0.37" (square metres), or the
@@ -53,7 +62,7 @@ func SquareMetres(s string) (float64, error) {
 		length, err := Metres(bed)
 		return roundedArea(scoring.KickArea(width, length)), err
 	}
-	area, err := measure(s, "m2", squareMetresPer(), wording.Text("an area such as 4 sq ft or 0.37 m2"))
+	area, err := measure(s, "m2", squareMetresOf, wording.Text("an area such as 4 sq ft or 0.37 m2"))
 	return roundedArea(area), err
 }
 
@@ -73,7 +82,7 @@ func rounded(v, parts float64) float64 {
 // Millimetres reads the length of an animal, in millimetres unless it says
 // otherwise, to a hundredth: nobody measures closer, whatever an inch comes to.
 func Millimetres(s string) (float64, error) {
-	m, err := measure(s, "mm", metresPer(), wording.Text("a length such as 12, 12 mm or 0.5 in"))
+	m, err := measure(s, "mm", metresOf, wording.Text("a length such as 12, 12 mm or 0.5 in"))
 	return rounded(m*1e3, 1e2), err
 }
 
@@ -137,7 +146,7 @@ func Probability(s string) (float64, error) {
 	return p, nil
 }
 
-func measure(s, unit string, per map[string]float64, want string) (float64, error) {
+func measure(s, unit string, per func(string) (float64, bool), want string) (float64, error) {
 	usual, text := unit, strings.ToLower(strings.ReplaceAll(strings.TrimSpace(s), " ", ""))
 	cut := strings.IndexFunc(text, func(r rune) bool { return !strings.ContainsRune("0123456789.,+-e", r) })
 	if cut < 0 {
@@ -151,10 +160,10 @@ func measure(s, unit string, per map[string]float64, want string) (float64, erro
 		return 0, err
 	}
 	n, err := strconv.ParseFloat(number, 64)
-	factor, known := per[strings.ReplaceAll(unit, ".", "")]
+	factor, known := per(strings.ReplaceAll(unit, ".", ""))
 	if inWords := spelled().FindStringSubmatch(strings.TrimSpace(fractions().Replace(strings.ToLower(s)))); !known && inWords != nil {
 		n, err = numberSaid(inWords[1])
-		factor, known = per[strings.NewReplacer(" ", "", ".", "").Replace(cmp.Or(inWords[2], usual))]
+		factor, known = per(strings.NewReplacer(" ", "", ".", "").Replace(cmp.Or(inWords[2], usual)))
 	}
 	if err != nil || !known || math.IsInf(n, 0) || math.IsNaN(n) {
 		return 0, wording.Errorf("%q is not %s", s, want)

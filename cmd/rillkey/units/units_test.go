@@ -23,6 +23,12 @@ func TestMeasuresAreReadAsPeopleWriteThem(t *testing.T) {
 		{Metres, "1 yard", 0.9144},
 		{SquareMetres, "0.37 square metres", 0.37},
 		{SquareMetres, "4 square feet", 0.37161216},
+		{SquareMetres, "0.37 m^2", 0.37},
+		{SquareMetres, "4 ft^2", 0.37161216},
+		{SquareMetres, "576 sq. in.", 0.37161216},
+		{SquareMetres, "3700 sq cm", 0.37},
+		{SquareMetres, "0.37 metres squared", 0.37},
+		{SquareMetres, "1 square yard", 0.83612736},
 		{SquareMetres, "2' x 2'", 0.37161216},
 		{SquareMetres, "4 sq ft", 0.37161216},
 		{SquareMetres, "0.37", 0.37},
@@ -71,7 +77,8 @@ func TestMeasuresAreReadAsPeopleWriteThem(t *testing.T) {
 			t.Errorf("Metres(%q) is taken for %v", text, got)
 		}
 	}
-	for _, text := range []string{"2 ft x", "x", "2 x 2 x 2", "2 ft x -2 ft", "2 ft x 4 m2"} {
+	for _, text := range []string{"2 ft x", "x", "2 x 2 x 2", "2 ft x -2 ft", "2 ft x 4 m2",
+		"4 ft", "0.37 m", "0.37 m3", "2 sq", "3 ^2", "4 square"} {
 		if got, err := SquareMetres(text); err == nil {
 			t.Errorf("SquareMetres(%q) is taken for %v", text, got)
 		}
