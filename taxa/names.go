@@ -3,6 +3,7 @@ package taxa
 import (
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 )
 
@@ -75,20 +76,22 @@ func (c *Catalog) speaking() []*Region {
 var littleWords = []string{"a", "an", "the", "of"}
 
 // stageWords are the words for a stage of life, and which stage they mean.
-var stageWords = map[string]string{
-	"larva": "larva", "larval": "larva", "nymph": "larva", "nymphal": "larva", "naiad": "larva", "grub": "larva", "maggot": "larva",
-	"baby": "larva", "young": "larva", "juvenile": "larva", "immature": "larva", "adult": "adult", "grown": "adult", "imago": "adult",
-}
+var stageWords = sync.OnceValue(func() map[string]string {
+	return map[string]string{
+		"larva": "larva", "larval": "larva", "nymph": "larva", "nymphal": "larva", "naiad": "larva", "grub": "larva", "maggot": "larva",
+		"baby": "larva", "young": "larva", "juvenile": "larva", "immature": "larva", "adult": "adult", "grown": "adult", "imago": "adult",
+	}
+})
 
 // stageOf is the stage that a word means, if it means one. Of the usual words a
 // slip is known as well.
 func stageOf(word string) (stage string, ok bool) {
-	if stage, ok = stageWords[word]; ok {
+	if stage, ok = stageWords()[word]; ok {
 		return stage, true
 	}
 	for _, usual := range []string{"larva", "nymph", "adult"} {
 		if _, ok := misspeltWord(word, usual, true); ok {
-			return stageWords[usual], true
+			return stageWords()[usual], true
 		}
 	}
 	return "", false
@@ -128,10 +131,12 @@ func NameWords(name string) []string {
 }
 
 // irregular are plurals that no ending tells.
-var irregular = map[string]string{"lice": "louse", "larvae": "larva", "nymphae": "nymph"}
+var irregular = sync.OnceValue(func() map[string]string {
+	return map[string]string{"lice": "louse", "larvae": "larva", "nymphae": "nymph"}
+})
 
 func singular(w string) string {
-	if one, ok := irregular[w]; ok {
+	if one, ok := irregular()[w]; ok {
 		return one
 	}
 	cut := func(ending string) string { return strings.TrimSuffix(w, ending) }

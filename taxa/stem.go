@@ -30,10 +30,12 @@ be being been do does did for from by about into onto along then so too also onl
 nearly almost animal creature bug beast insect critter fellow guy larva nymph
 kind sort thing bit got get gets can could would will seem seems`)
 
-var numbers = map[string]string{
-	"zero": "0", "one": "1", "single": "1", "two": "2", "couple": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
-	"eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fourteen": "14",
-}
+var numbers = sync.OnceValue(func() map[string]string {
+	return map[string]string{
+		"zero": "0", "one": "1", "single": "1", "two": "2", "couple": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
+		"eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fourteen": "14",
+	}
+})
 
 // lazyWords are words, listed when they are first asked for: most commands hear nobody speak.
 func lazyWords(words string) func() map[string]bool {
@@ -131,10 +133,10 @@ func (v *Vocabulary) addToken(out []token, word string, stem func(string) string
 		return out[:len(out)-1] // "never stops waving"
 	case idle()[word]:
 		return out
-	case numbers[word] == "1" && len(out) > 0 && out[len(out)-1].stem == deny:
+	case numbers()[word] == "1" && len(out) > 0 && out[len(out)-1].stem == deny:
 		return out // "not one tail"
-	case numbers[word] != "":
-		return append(out, token{stem: numbers[word], from: from, to: to})
+	case numbers()[word] != "":
+		return append(out, token{stem: numbers()[word], from: from, to: to})
 	}
 	s := stem(word)
 	if other, ok := v.same[s]; ok {

@@ -20,20 +20,22 @@ type sampleFlags struct {
 }
 
 // habitatTitles are what is said of the habitats that are the program's own.
-var habitatTitles = map[string]string{
-	"riffle":      wording.Mark("riffle: shallow, fast, stony"),
-	"pool":        wording.Mark("pool: slow and deeper"),
-	"leaf-pack":   wording.Mark("leaf pack: leaves caught in the current"),
-	"root-mat":    wording.Mark("root mat: roots and plants at the bank"),
-	"sand-or-mud": wording.Mark("sand or mud"),
-	"wood":        wording.Mark("wood: logs and branches under water"),
-	"all":         wording.Mark("all habitats in one sample"),
+func habitatTitles() map[string]string {
+	return map[string]string{
+		"riffle":      wording.Mark("riffle: shallow, fast, stony"),
+		"pool":        wording.Mark("pool: slow and deeper"),
+		"leaf-pack":   wording.Mark("leaf pack: leaves caught in the current"),
+		"root-mat":    wording.Mark("root mat: roots and plants at the bank"),
+		"sand-or-mud": wording.Mark("sand or mud"),
+		"wood":        wording.Mark("wood: logs and branches under water"),
+		"all":         wording.Mark("all habitats in one sample"),
+	}
 }
 
 func habitatOptions(habitats []string) []ask.Option {
 	out := make([]ask.Option, len(habitats))
 	for i, h := range habitats {
-		out[i] = ask.Option{Value: h, Label: cmp.Or(habitatTitles[h], h)}
+		out[i] = ask.Option{Value: h, Label: cmp.Or(habitatTitles()[h], h)}
 	}
 	return out
 }

@@ -28,20 +28,22 @@ type aboutColumn func(a *rowDetails, text string) (problem, hint string)
 
 // aboutColumns are the columns that are no traits, by their names in English. A sheet
 // may call them so in the language in use.
-var aboutColumns = map[string]aboutColumn{
-	wording.Mark("scientific name"): textColumn(func(a *rowDetails) *string { return &a.scientific }),
-	wording.Mark("scientific"):      textColumn(func(a *rowDetails) *string { return &a.scientific }),
-	wording.Mark("source"):          textColumn(func(a *rowDetails) *string { return &a.source }),
-	wording.Mark("notes"):           textColumn(func(a *rowDetails) *string { return &a.notes }),
-	wording.Mark("note"):            textColumn(func(a *rowDetails) *string { return &a.notes }),
-	wording.Mark("group"):           textColumn(func(a *rowDetails) *string { return &a.group }),
-	wordingName:                     textColumn(func(a *rowDetails) *string { return &a.wording }),
-	wording.Mark("rank"):            wordColumn("rank", taxa.Ranks, func(a *rowDetails) *string { return &a.rank }),
-	wording.Mark("class"):           wordColumn("class", classWords(), func(a *rowDetails) *string { return &a.class }),
-	wording.Mark("length"):          lengthColumn(1),
-	wording.Mark("length (mm)"):     lengthColumn(1),
-	wording.Mark("length (cm)"):     lengthColumn(10),
-	wording.Mark("length (in)"):     lengthColumn(25.4),
+func aboutColumns() map[string]aboutColumn {
+	return map[string]aboutColumn{
+		wording.Mark("scientific name"): textColumn(func(a *rowDetails) *string { return &a.scientific }),
+		wording.Mark("scientific"):      textColumn(func(a *rowDetails) *string { return &a.scientific }),
+		wording.Mark("source"):          textColumn(func(a *rowDetails) *string { return &a.source }),
+		wording.Mark("notes"):           textColumn(func(a *rowDetails) *string { return &a.notes }),
+		wording.Mark("note"):            textColumn(func(a *rowDetails) *string { return &a.notes }),
+		wording.Mark("group"):           textColumn(func(a *rowDetails) *string { return &a.group }),
+		wordingName:                     textColumn(func(a *rowDetails) *string { return &a.wording }),
+		wording.Mark("rank"):            wordColumn("rank", taxa.Ranks, func(a *rowDetails) *string { return &a.rank }),
+		wording.Mark("class"):           wordColumn("class", classWords(), func(a *rowDetails) *string { return &a.class }),
+		wording.Mark("length"):          lengthColumn(1),
+		wording.Mark("length (mm)"):     lengthColumn(1),
+		wording.Mark("length (cm)"):     lengthColumn(10),
+		wording.Mark("length (in)"):     lengthColumn(25.4),
+	}
 }
 
 // commonnessName and wordingName are names of columns; wordingName is that of a row
@@ -61,9 +63,10 @@ func isCalled(id, english string) bool {
 
 // aboutNamed is how a column is read that is no trait; nil for one that is.
 func aboutNamed(id string) aboutColumn {
-	for _, name := range slices.Sorted(maps.Keys(aboutColumns)) {
+	all := aboutColumns()
+	for _, name := range slices.Sorted(maps.Keys(all)) {
 		if isCalled(id, name) {
-			return aboutColumns[name]
+			return all[name]
 		}
 	}
 	return nil
@@ -159,12 +162,14 @@ func (r *sheetReader) aboutCells(record []string) {
 var looking = pattern.New(`(?i)^(.*\S)\s*\((?:hand )?([^()]+)\)$`)
 
 // looks are the words for how a trait is looked at.
-var looks = map[taxa.Look]string{taxa.Lens: wording.Mark("lens"), taxa.Patience: wording.Mark("patience"), taxa.Eye: wording.Mark("eye")}
+func looks() map[taxa.Look]string {
+	return map[taxa.Look]string{taxa.Lens: wording.Mark("lens"), taxa.Patience: wording.Mark("patience"), taxa.Eye: wording.Mark("eye")}
+}
 
 // lookOf parts the name of a column from how the trait is looked at.
 func lookOf(name string) (string, taxa.Look) {
 	if m := looking().FindStringSubmatch(name); m != nil {
-		for look, word := range looks {
+		for look, word := range looks() {
 			if said := strings.ToLower(m[2]); said == word || said == strings.ToLower(wording.Text(word)) {
 				return m[1], look
 			}

@@ -41,7 +41,7 @@ func Give(catalog *taxa.Catalog, rows []*taxa.Taxon, weights map[string]float64,
 	for _, trait := range catalog.Vocabulary().Traits() {
 		name := called(trait.ID, strings.TrimSuffix(trait.Question, "?"))
 		if trait.Look != taxa.Eye {
-			name += " (" + wording.Text(looks[trait.Look]) + ")"
+			name += " (" + wording.Text(looks()[trait.Look]) + ")"
 		}
 		columns = append(columns, sheetColumn{name, trait.Question, plain.Number(trait.Misread),
 			func(t *taxa.Taxon) string { return statesText(trait, t.States(trait.ID)) }})

@@ -3,6 +3,7 @@ package plain
 import (
 	"math/bits"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 
@@ -12,6 +13,7 @@ import (
 // Fold makes two ways to write a name equal that nobody need be asked about:
 // case, blanks, punctuation and the accents of Latin letters.
 func Fold(name string) string {
+	accents := accents()
 	return strings.Map(func(r rune) rune {
 		r = unicode.ToLower(r)
 		if plain, ok := accents[r]; ok {
@@ -24,7 +26,7 @@ func Fold(name string) string {
 	}, name)
 }
 
-var accents = func() map[rune]rune {
+var accents = sync.OnceValue(func() map[rune]rune {
 	m := map[rune]rune{}
 	for plain, letters := range map[rune]string{
 		'a': "àáâãäåā", 'c': "çćč", 'e': "èéêëēě", 'i': "ìíîïī", 'n': "ñńň", 'o': "òóôõöøō", 's': "śš", 'u': "ùúûüū", 'y': "ýÿ", 'z': "źžż",
@@ -34,7 +36,7 @@ var accents = func() map[rune]rune {
 		}
 	}
 	return m
-}()
+})
 
 // Alike tells whether two names may well mean the same: equal once folded, one
 // the beginning of the other, or few letters apart for their length (common

@@ -3,6 +3,7 @@ package plain
 import (
 	"fmt"
 	"strings"
+	"sync"
 	"unicode"
 
 	"golang.org/x/text/unicode/norm"
@@ -10,15 +11,17 @@ import (
 
 // spelt are letters that no mark taken away makes one of a to z; Cyrillic as ISO 9
 // transliterates it and Greek as ISO 843 does, each with the marks of those left out.
-var spelt = map[rune]string{
-	'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'đ': "d", 'ð': "d", 'þ': "th", 'ł': "l", 'ı': "i", 'ŋ': "ng",
-	'а': "a", 'б': "b", 'в': "v", 'г': "g", 'д': "d", 'е': "e", 'ж': "z", 'з': "z", 'и': "i", 'к': "k", 'л': "l", 'м': "m", 'н': "n",
-	'о': "o", 'п': "p", 'р': "r", 'с': "s", 'т': "t", 'у': "u", 'ф': "f", 'х': "h", 'ц': "c", 'ч': "c", 'ш': "s", 'щ': "s", 'ъ': "",
-	'ы': "y", 'ь': "", 'э': "e", 'ю': "u", 'я': "a", 'і': "i", 'є': "e", 'ґ': "g", 'ђ': "d", 'ј': "j", 'љ': "l", 'њ': "n",
-	'ћ': "c", 'џ': "d",
-	'α': "a", 'β': "v", 'γ': "g", 'δ': "d", 'ε': "e", 'ζ': "z", 'η': "i", 'θ': "th", 'ι': "i", 'κ': "k", 'λ': "l", 'μ': "m", 'ν': "n",
-	'ξ': "x", 'ο': "o", 'π': "p", 'ρ': "r", 'σ': "s", 'ς': "s", 'τ': "t", 'υ': "y", 'φ': "f", 'χ': "ch", 'ψ': "ps", 'ω': "o",
-}
+var spelt = sync.OnceValue(func() map[rune]string {
+	return map[rune]string{
+		'ß': "ss", 'æ': "ae", 'œ': "oe", 'ø': "o", 'đ': "d", 'ð': "d", 'þ': "th", 'ł': "l", 'ı': "i", 'ŋ': "ng",
+		'а': "a", 'б': "b", 'в': "v", 'г': "g", 'д': "d", 'е': "e", 'ж': "z", 'з': "z", 'и': "i", 'к': "k", 'л': "l", 'м': "m", 'н': "n",
+		'о': "o", 'п': "p", 'р': "r", 'с': "s", 'т': "t", 'у': "u", 'ф': "f", 'х': "h", 'ц': "c", 'ч': "c", 'ш': "s", 'щ': "s", 'ъ': "",
+		'ы': "y", 'ь': "", 'э': "e", 'ю': "u", 'я': "a", 'і': "i", 'є': "e", 'ґ': "g", 'ђ': "d", 'ј': "j", 'љ': "l", 'њ': "n",
+		'ћ': "c", 'џ': "d",
+		'α': "a", 'β': "v", 'γ': "g", 'δ': "d", 'ε': "e", 'ζ': "z", 'η': "i", 'θ': "th", 'ι': "i", 'κ': "k", 'λ': "l", 'μ': "m", 'ν': "n",
+		'ξ': "x", 'ο': "o", 'π': "p", 'ρ': "r", 'σ': "s", 'ς': "s", 'τ': "t", 'υ': "y", 'φ': "f", 'χ': "ch", 'ψ': "ps", 'ω': "o",
+	}
+})
 
 // maxID is the most characters of an id that is made.
 const maxID = 60
@@ -30,7 +33,7 @@ const maxID = 60
 func ID(name string) string {
 	var b strings.Builder
 	for _, c := range norm.NFKD.String(strings.ToLower(name)) {
-		letters, known := spelt[c]
+		letters, known := spelt()[c]
 		switch {
 		case c >= 'a' && c <= 'z', c >= '0' && c <= '9':
 			b.WriteRune(c)

@@ -67,7 +67,7 @@ func controls(s string) iter.Seq2[int, rune] {
 			if r == '\u200c' || r == '\u200d' {
 				before, _ := utf8.DecodeLastRuneInString(s[:i])
 				after, _ := utf8.DecodeRuneInString(s[i+utf8.RuneLen(r):])
-				stray = !unicode.In(before, joining...) || !unicode.In(after, joining...)
+				stray = !unicode.In(before, joining()...) || !unicode.In(after, joining()...)
 			}
 			if stray && !yield(i, r) {
 				return
@@ -79,10 +79,12 @@ func controls(s string) iter.Seq2[int, rune] {
 // joining are the scripts in which a joiner between two letters makes another word
 // or another shape of it (Unicode Standard, chapters 9, 12, 13 and 16, from memory).
 // Marks above and below letters of several scripts belong to none.
-var joining = []*unicode.RangeTable{
-	unicode.Arabic, unicode.Syriac, unicode.Nko, unicode.Mandaic, unicode.Mongolian, unicode.Phags_Pa,
-	unicode.Devanagari, unicode.Bengali, unicode.Gurmukhi, unicode.Gujarati, unicode.Oriya, unicode.Tamil, unicode.Telugu,
-	unicode.Kannada, unicode.Malayalam, unicode.Sinhala, unicode.Tibetan, unicode.Myanmar, unicode.Khmer,
+func joining() []*unicode.RangeTable {
+	return []*unicode.RangeTable{
+		unicode.Arabic, unicode.Syriac, unicode.Nko, unicode.Mandaic, unicode.Mongolian, unicode.Phags_Pa,
+		unicode.Devanagari, unicode.Bengali, unicode.Gurmukhi, unicode.Gujarati, unicode.Oriya, unicode.Tamil, unicode.Telugu,
+		unicode.Kannada, unicode.Malayalam, unicode.Sinhala, unicode.Tibetan, unicode.Myanmar, unicode.Khmer,
+	}
 }
 
 // WithoutControls is s with a text in the place of each character for which

@@ -9,32 +9,39 @@ type dragonflyForm struct {
 
 // The builds of dragonfly nymphs: a long stalker, a flat digger with a blunt
 // wedge of a head, a squat sprawler, a round one on long legs.
-var (
-	stalker = dragonflyForm{head: 0.12, headEnd: 0.15, chest: 0.098,
+
+func stalker() dragonflyForm {
+	return dragonflyForm{head: 0.12, headEnd: 0.15, chest: 0.098,
 		belly: slim(0.34, 0.09, 0.5, 0.095, 0.7, 0.105, 0.85, 0.088, 0.96, 0.05, 1, 0.035),
 		legs: [3]limb{limbAt(0.022, 0.2, 0.07, 0.17, 0.2, 0.06, 0.27, 0, 0.29),
 			limbAt(0.022, 0.28, 0.08, 0.33, 0.23, 0.36, 0.35, 0.38, 0.41), limbAt(0.024, 0.34, 0.08, 0.47, 0.22, 0.57, 0.32,
 				0.6, 0.37)}}
-	sprawler = dragonflyForm{head: 0.145, headEnd: 0.155, chest: 0.14,
+}
+
+func sprawler() dragonflyForm {
+	return dragonflyForm{head: 0.145, headEnd: 0.155, chest: 0.14,
 		belly: slim(0.34, 0.14, 0.45, 0.2, 0.62, 0.235, 0.8, 0.2, 0.93, 0.09, 1, 0.03),
 		legs: [3]limb{limbAt(0.022, 0.2, 0.1, 0.16, 0.27, 0.04, 0.37, -0.04, 0.39),
 			limbAt(0.022, 0.28, 0.12, 0.33, 0.33, 0.36, 0.47, 0.38, 0.54), limbAt(0.024, 0.35, 0.13, 0.53, 0.33, 0.68, 0.44,
 				0.74, 0.5)}}
-	digging = dragonflyForm{head: 0.125, headEnd: 0.15, chest: 0.13,
+}
+
+func digging() dragonflyForm {
+	return dragonflyForm{head: 0.125, headEnd: 0.15, chest: 0.13,
 		belly: slim(0.34, 0.13, 0.45, 0.17, 0.62, 0.19, 0.8, 0.145, 0.93, 0.07, 1, 0.04),
 		legs: [3]limb{limbAt(0.034, 0.21, 0.09, 0.15, 0.22, 0.05, 0.21, -0.01, 0.2),
 			limbAt(0.03, 0.28, 0.11, 0.25, 0.23, 0.15, 0.3, 0.1, 0.31), limbAt(0.028, 0.35, 0.12, 0.46, 0.26, 0.56, 0.32, 0.6, 0.33)}}
-)
+}
 
 // dragonfly is the form of a dragonfly nymph, from the traits.
 func (t Traits) dragonfly() dragonflyForm {
 	switch {
 	case t.is("antennae", "thick"):
-		return digging
+		return digging()
 	case t.is("outline", "long", "spindle", "thread"):
-		return stalker
+		return stalker()
 	case t.is("outline", "disc"):
-		d := sprawler
+		d := sprawler()
 		d.belly = slim(0.34, 0.16, 0.39, 0.26, 0.5, 0.34, 0.64, 0.37, 0.8, 0.33, 0.91, 0.22, 0.96, 0.1, 1, 0.03)
 		for i, l := range d.legs {
 			l.knee.Y, l.ankle.Y, l.toe.Y = l.knee.Y*1.15, l.ankle.Y*1.28, l.toe.Y*1.35
@@ -42,7 +49,7 @@ func (t Traits) dragonfly() dragonflyForm {
 		}
 		return d
 	}
-	return sprawler
+	return sprawler()
 }
 
 // dragonfly draws a dragonfly nymph from above: great eyes, two pairs of flaps

@@ -10,39 +10,64 @@ type flyForm struct {
 }
 
 // The ways in which the larvae of flies are built and held.
-var (
-	midgeForm    = flyForm{slim(0.1, 0.04, 0.25, 0.048, 0.6, 0.046, 0.9, 0.042, 1, 0.032), arc(1.9)}
-	standingForm = flyForm{slim(0.1, 0.048, 0.22, 0.058, 0.4, 0.048, 0.58, 0.066, 0.75, 0.12, 0.88, 0.122, 1, 0.07), leaning(58)}
-	hangingForm  = flyForm{slim(0.13, 0.09, 0.19, 0.128, 0.27, 0.128, 0.36, 0.066, 0.7, 0.058, 0.95, 0.045, 1, 0.035), leaning(-36)}
-	threadForm   = flyForm{slim(0.08, 0.02, 0.3, 0.024, 0.7, 0.022, 1, 0.008), wave}
-	barrelForm   = flyForm{slim(0.05, 0.045, 0.15, 0.085, 0.35, 0.1, 0.7, 0.104, 0.93, 0.092, 1, 0.085), arc(0.5)}
-	spindleForm  = flyForm{slim(0.04, 0.022, 0.15, 0.06, 0.35, 0.105, 0.55, 0.118, 0.8, 0.09, 0.95, 0.04, 1, 0.026), arc(0.4)}
-	maggotForm   = flyForm{slim(0.03, 0.018, 0.15, 0.045, 0.4, 0.08, 0.7, 0.098, 0.9, 0.098, 1, 0.085), arc(0.5)}
-	footedForm   = flyForm{slim(0.04, 0.022, 0.15, 0.045, 0.4, 0.075, 0.7, 0.084, 0.9, 0.07, 1, 0.05), arc(0.7)}
-	hairpinForm  = flyForm{slim(0.1, 0.042, 0.5, 0.044, 1, 0.032), hairpin}
-)
+
+func midgeForm() flyForm {
+	return flyForm{slim(0.1, 0.04, 0.25, 0.048, 0.6, 0.046, 0.9, 0.042, 1, 0.032), arc(1.9)}
+}
+
+func standingForm() flyForm {
+	return flyForm{slim(0.1, 0.048, 0.22, 0.058, 0.4, 0.048, 0.58, 0.066, 0.75, 0.12, 0.88, 0.122, 1, 0.07), leaning(58)}
+}
+
+func hangingForm() flyForm {
+	return flyForm{slim(0.13, 0.09, 0.19, 0.128, 0.27, 0.128, 0.36, 0.066, 0.7, 0.058, 0.95, 0.045, 1, 0.035), leaning(-36)}
+}
+
+func threadForm() flyForm {
+	return flyForm{slim(0.08, 0.02, 0.3, 0.024, 0.7, 0.022, 1, 0.008), wave}
+}
+
+func barrelForm() flyForm {
+	return flyForm{slim(0.05, 0.045, 0.15, 0.085, 0.35, 0.1, 0.7, 0.104, 0.93, 0.092, 1, 0.085), arc(0.5)}
+}
+
+func spindleForm() flyForm {
+	return flyForm{slim(0.04, 0.022, 0.15, 0.06, 0.35, 0.105, 0.55, 0.118, 0.8, 0.09, 0.95, 0.04, 1, 0.026), arc(0.4)}
+}
+
+func maggotForm() flyForm {
+	return flyForm{slim(0.03, 0.018, 0.15, 0.045, 0.4, 0.08, 0.7, 0.098, 0.9, 0.098, 1, 0.085), arc(0.5)}
+}
+
+func footedForm() flyForm {
+	return flyForm{slim(0.04, 0.022, 0.15, 0.045, 0.4, 0.075, 0.7, 0.084, 0.9, 0.07, 1, 0.05), arc(0.7)}
+}
+
+func hairpinForm() flyForm {
+	return flyForm{slim(0.1, 0.042, 0.5, 0.044, 1, 0.032), hairpin}
+}
 
 // fly is how the larva is built and held, from the traits.
 func (t Traits) fly() flyForm {
 	switch {
 	case t.is("mouth", "fans"), t.is("outline", "bottle") && t.is("suckers", "hind"):
-		return standingForm
+		return standingForm()
 	case t.is("posture", "bent"):
-		return hairpinForm
+		return hairpinForm()
 	case t.is("outline", "thread"):
-		return threadForm
+		return threadForm()
 	case t.is("head", "capsule") && t.is("prolegs", "none") && !t.is("plates", "all") && t.is("outline", "tapered"):
-		return hangingForm
+		return hangingForm()
 	case t.is("head", "capsule"):
-		return midgeForm
+		return midgeForm()
 	case t.is("prolegs", "welts") && t.is("outline", "spindle"):
-		return spindleForm
+		return spindleForm()
 	case t.is("mouth", "hooks") && t.is("outline", "tapered") && !t.is("prolegs", "belly"):
-		return maggotForm
+		return maggotForm()
 	case t.is("prolegs", "belly"):
-		return footedForm
+		return footedForm()
 	}
-	return barrelForm
+	return barrelForm()
 }
 
 // crowned reports whether a hard head goes with a crown of hairs at the hind end.
@@ -72,7 +97,7 @@ func flyLarva(k *sketch) {
 			f.warp = arc(0.25)
 		}
 	}
-	if f.body[0] == hangingForm.body[0] && k.is.is("hind", "none", "plain") {
+	if f.body[0] == hangingForm().body[0] && k.is.is("hind", "none", "plain") {
 		f.warp = leaning(0) // without a tube it lies along the film
 	}
 	if k.is.is("posture", "curled") {
@@ -109,10 +134,10 @@ func surroundings(k *sketch, f flyForm) {
 		k.Curve(pt{X: foot.X - 0.35, Y: foot.Y + 0.04}, pt{X: foot.X - 0.1, Y: foot.Y}, pt{X: foot.X + 0.12, Y: foot.Y},
 			pt{X: foot.X + 0.32, Y: foot.Y + 0.06})
 		k.Warp(f.warp)
-	case f.body[0] == hangingForm.body[0] && k.is.is("hind", "none", "plain"):
+	case f.body[0] == hangingForm().body[0] && k.is.is("hind", "none", "plain"):
 		k.Part("body")
 		k.Line(path(-0.1, -0.16, 1.15, -0.16)...)
-	case f.body[0] == hangingForm.body[0] && k.is.is("tube", "short"):
+	case f.body[0] == hangingForm().body[0] && k.is.is("tube", "short"):
 		k.Part("body")
 		k.Warp(nil)
 		tip := leaning(-36)(pt{X: 1.2, Y: -0.1})
@@ -134,7 +159,7 @@ func ringsBeside(k *sketch, w widths) {
 	for i := 1; i < n; i++ {
 		x := x0 + (1-x0)*float64(i)/float64(n)
 		h := w.width(x) * 0.97
-		if w[0] == hangingForm.body[0] && x < 0.34 { // a chest in one piece
+		if w[0] == hangingForm().body[0] && x < 0.34 { // a chest in one piece
 			continue
 		}
 		k.Texture(func() { k.Curve(pt{X: x, Y: -h}, pt{X: x + 0.012}, pt{X: x, Y: h}) })

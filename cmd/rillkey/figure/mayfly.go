@@ -11,42 +11,52 @@ type mayflyForm struct {
 
 // The four ways of mayflies: darting through open water, clinging flat to
 // stones, creeping in moss and litter, digging in mud.
-var (
-	swimmer = mayflyForm{head: 0.062, chest: 0.092, neck: 0.105,
+
+func swimmer() mayflyForm {
+	return mayflyForm{head: 0.062, chest: 0.092, neck: 0.105,
 		belly: slim(0.36, 0.082, 0.5, 0.082, 0.8, 0.062, 1, 0.034), spread: 0.3, tail: 0.53,
 		fore: limbAt(0.017, 0.16, 0.06, 0.13, 0.17, 0.04, 0.24, -0.01, 0.25),
 		mid:  limbAt(0.017, 0.25, 0.08, 0.29, 0.2, 0.33, 0.31, 0.35, 0.35),
 		hnd:  limbAt(0.019, 0.32, 0.08, 0.42, 0.19, 0.51, 0.28, 0.55, 0.31)}
-	clinger = mayflyForm{head: 0.158, chest: 0.14, neck: 0.165,
+}
+
+func clinger() mayflyForm {
+	return mayflyForm{head: 0.158, chest: 0.14, neck: 0.165,
 		belly: slim(0.38, 0.11, 0.5, 0.105, 0.8, 0.07, 1, 0.036), spread: 0.42, tail: 0.62,
 		fore: limbAt(0.04, 0.21, 0.11, 0.13, 0.27, 0.02, 0.35, -0.02, 0.4),
 		mid:  limbAt(0.043, 0.3, 0.12, 0.33, 0.3, 0.31, 0.42, 0.33, 0.47),
 		hnd:  limbAt(0.045, 0.37, 0.11, 0.5, 0.26, 0.58, 0.38, 0.63, 0.42)}
-	creeper = mayflyForm{head: 0.085, chest: 0.118, neck: 0.12,
+}
+
+func creeper() mayflyForm {
+	return mayflyForm{head: 0.085, chest: 0.118, neck: 0.12,
 		belly: slim(0.38, 0.105, 0.55, 0.11, 0.8, 0.085, 1, 0.036), spread: 0.32, tail: 0.52,
 		fore: limbAt(0.027, 0.18, 0.08, 0.11, 0.2, 0.02, 0.26, -0.03, 0.28),
 		mid:  limbAt(0.027, 0.27, 0.1, 0.3, 0.24, 0.36, 0.33, 0.4, 0.36),
 		hnd:  limbAt(0.029, 0.34, 0.1, 0.45, 0.22, 0.55, 0.3, 0.61, 0.32)}
-	digger = mayflyForm{head: 0.07, chest: 0.088, neck: 0.12,
+}
+
+func digger() mayflyForm {
+	return mayflyForm{head: 0.07, chest: 0.088, neck: 0.12,
 		belly: slim(0.36, 0.08, 0.6, 0.078, 0.85, 0.062, 1, 0.034), spread: 0.2, tail: 0.5,
 		fore: limbAt(0.034, 0.17, 0.07, 0.115, 0.185, 0.05, 0.2, -0.04, 0.19),
 		mid:  limbAt(0.026, 0.26, 0.08, 0.24, 0.19, 0.17, 0.25, 0.12, 0.26),
 		hnd:  limbAt(0.034, 0.33, 0.08, 0.44, 0.17, 0.53, 0.21, 0.58, 0.2)}
-)
+}
 
 // mayfly is the form of a mayfly's way of life, from the traits.
 func (t Traits) mayfly() mayflyForm {
 	switch {
 	case t.is("forelegs", "digging"):
-		return digger
+		return digger()
 	case t.is("eyes", "top"):
-		return clinger
+		return clinger()
 	case t.is("gills", "sides") && t.is("gill-form", "plates", "lids", "none"), t.is("gill-form", "none"):
 		if !t.is("flat", "flat") {
-			return swimmer
+			return swimmer()
 		}
 	}
-	return creeper
+	return creeper()
 }
 
 // mayfly draws a mayfly nymph from above: one pair of wing flaps, gills on the

@@ -10,42 +10,52 @@ type coverForm struct {
 
 // The outlines of grown water beetles: one smooth oval; sides that run parallel,
 // legs long; pointed at both ends; a waist before the covers.
-var (
-	smoothBeetle = coverForm{
+
+func smoothBeetle() coverForm {
+	return coverForm{
 		head:   mirrored(0, 0.06, 0.012, 0.11, 0.06, 0.135, 0.13, 0.15),
 		shield: mirrored(0.095, 0.1, 0.1, 0.155, 0.17, 0.215, 0.24, 0.252, 0.268, 0.262, 0.286, 0.22, 0.29, 0.05),
 		covers: slim(0.18, 0.2, 0.26, 0.262, 0.32, 0.28, 0.4, 0.29, 0.6, 0.288, 0.75, 0.258, 0.87, 0.198, 0.95,
 			0.125, 1, 0.05), start: 0.27,
 		legs: [3]limb{limbAt(0.024, 0.2, 0.15, 0.14, 0.25, 0.05, 0.3, -0.01, 0.32),
 			limbAt(0.024, 0.33, 0.2, 0.34, 0.34, 0.42, 0.41, 0.48, 0.43), limbAt(0.034, 0.5, 0.2, 0.6, 0.36, 0.76, 0.44, 0.92, 0.46)}}
-	parallelBeetle = coverForm{
+}
+
+func parallelBeetle() coverForm {
+	return coverForm{
 		head:   mirrored(0.02, 0.05, 0.03, 0.085, 0.08, 0.1, 0.14, 0.1),
 		shield: mirrored(0.1, 0.07, 0.11, 0.12, 0.2, 0.165, 0.3, 0.185, 0.33, 0.185, 0.335, 0.05),
 		covers: slim(0.3, 0.185, 0.36, 0.215, 0.7, 0.215, 0.85, 0.183, 0.94, 0.125, 1, 0.045), start: 0.3,
 		legs: [3]limb{limbAt(0.024, 0.22, 0.1, 0.14, 0.27, -0.02, 0.33, -0.12, 0.32),
 			limbAt(0.024, 0.38, 0.15, 0.4, 0.35, 0.52, 0.46, 0.6, 0.5), limbAt(0.026, 0.52, 0.16, 0.64, 0.33, 0.82, 0.42, 0.92, 0.46)}}
-	pointedBeetle = coverForm{
+}
+
+func pointedBeetle() coverForm {
+	return coverForm{
 		head:   mirrored(0, 0.03, 0.012, 0.06, 0.05, 0.085, 0.1, 0.08),
 		shield: mirrored(0.075, 0.06, 0.085, 0.09, 0.16, 0.14, 0.24, 0.19, 0.25, 0.04),
 		covers: slim(0.24, 0.2, 0.34, 0.26, 0.48, 0.275, 0.68, 0.22, 0.88, 0.1, 1, 0.01), start: 0.24,
 		legs: [3]limb{limbAt(0.02, 0.18, 0.09, 0.12, 0.2, 0.02, 0.24, -0.04, 0.25),
 			limbAt(0.02, 0.3, 0.16, 0.32, 0.32, 0.42, 0.39, 0.49, 0.41), limbAt(0.022, 0.44, 0.18, 0.53, 0.34, 0.68, 0.41, 0.78, 0.43)}}
-	waistedBeetle = coverForm{
+}
+
+func waistedBeetle() coverForm {
+	return coverForm{
 		head:   mirrored(0, 0.05, 0.012, 0.09, 0.07, 0.11, 0.14, 0.1),
 		shield: mirrored(0.12, 0.06, 0.13, 0.12, 0.2, 0.165, 0.27, 0.13, 0.33, 0.105, 0.335, 0.04),
 		covers: slim(0.33, 0.12, 0.38, 0.19, 0.6, 0.225, 0.8, 0.19, 0.94, 0.09, 1, 0.02), start: 0.33,
 		legs: [3]limb{limbAt(0.018, 0.22, 0.1, 0.15, 0.24, 0.03, 0.29, -0.03, 0.3),
 			limbAt(0.018, 0.38, 0.13, 0.4, 0.3, 0.5, 0.38, 0.57, 0.4), limbAt(0.02, 0.5, 0.15, 0.62, 0.3, 0.78, 0.37, 0.86, 0.39)}}
-)
-
-func smoothOval(k *sketch)    { waterBeetle(k, smoothBeetle) }
-func parallelSided(k *sketch) { waterBeetle(k, parallelBeetle); rows(k, parallelBeetle, 0.07) }
-func dotted(k *sketch) {
-	waterBeetle(k, pointedBeetle)
-	rows(k, pointedBeetle, 0.05)
-	blotches(k, pointedBeetle)
 }
-func waisted(k *sketch) { waterBeetle(k, waistedBeetle); rows(k, waistedBeetle, 0.06) }
+
+func smoothOval(k *sketch)    { waterBeetle(k, smoothBeetle()) }
+func parallelSided(k *sketch) { waterBeetle(k, parallelBeetle()); rows(k, parallelBeetle(), 0.07) }
+func dotted(k *sketch) {
+	waterBeetle(k, pointedBeetle())
+	rows(k, pointedBeetle(), 0.05)
+	blotches(k, pointedBeetle())
+}
+func waisted(k *sketch) { waterBeetle(k, waistedBeetle()); rows(k, waistedBeetle(), 0.06) }
 
 // waterBeetle draws a grown beetle from above: head, neck shield, and covers
 // that meet in a straight line.

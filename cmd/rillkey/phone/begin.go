@@ -66,21 +66,23 @@ func listed(names string) (out []string) {
 }
 
 // habitatTitles are what is said of the habitats that are the program's own.
-var habitatTitles = map[string]string{
-	"riffle":      wording.Mark("riffle: shallow, fast, stony"),
-	"pool":        wording.Mark("pool: slow and deeper"),
-	"leaf-pack":   wording.Mark("leaves caught in the current"),
-	"root-mat":    wording.Mark("roots and plants at the bank"),
-	"sand-or-mud": wording.Mark("sand or mud"),
-	"wood":        wording.Mark("wood under water"),
-	"all":         wording.Mark("all of them in one sample"),
+func habitatTitles() map[string]string {
+	return map[string]string{
+		"riffle":      wording.Mark("riffle: shallow, fast, stony"),
+		"pool":        wording.Mark("pool: slow and deeper"),
+		"leaf-pack":   wording.Mark("leaves caught in the current"),
+		"root-mat":    wording.Mark("roots and plants at the bank"),
+		"sand-or-mud": wording.Mark("sand or mud"),
+		"wood":        wording.Mark("wood under water"),
+		"all":         wording.Mark("all of them in one sample"),
+	}
 }
 
 // habitatChoices are the habitats offered where the protocols are followed, with words.
 func habitatChoices(p *Phone, protocols ...*scheme.Protocol) (out [][2]string) {
 	r := regionOf(p)
 	for _, h := range scheme.OfferedHabitats(r == nil || !r.OnlyCautions, protocols...) {
-		out = append(out, [2]string{h, cmp.Or(habitatTitles[h], h)})
+		out = append(out, [2]string{h, cmp.Or(habitatTitles()[h], h)})
 	}
 	return out
 }

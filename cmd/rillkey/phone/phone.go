@@ -17,6 +17,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"rillkey/cmd/rillkey/lesson"
@@ -91,41 +92,43 @@ type FormValues map[string]string
 // act is what a button does; arg is what stands behind the act's name.
 type act func(p *Phone, arg string, f FormValues) error
 
-var acts = map[string]act{
-	"begin":     begin,
-	"practise":  beginPractice,
-	"sign":      sign,
-	"sight":     sightName,
-	"unlearn":   unlearn,
-	"go":        goTo,
-	"more":      more,
-	"undo":      undo,
-	"out":       takeOut,
-	"find":      lookFor,
-	"name":      startNaming,
-	"answer":    answer,
-	"hear":      hear,
-	"confirm":   confirm,
-	"measure":   measure,
-	"again":     lookAgain,
-	"keep":      keep,
-	"drop":      drop,
-	"closer":    goCloser,
-	"on":        goOn,
-	"back":      comeBack,
-	"pick":      pickSample,
-	"sample":    takeSample,
-	"sorted":    sorted,
-	"finish":    finish,
-	"reopen":    reopen,
-	"who":       setWho,
-	"look":      startLook,
-	"entry":     openEntry,
-	"change":    changeEntry,
-	"condition": openCondition,
-	"noted":     changeCondition,
-	"slip":      takeSlip,
-}
+var acts = sync.OnceValue(func() map[string]act {
+	return map[string]act{
+		"begin":     begin,
+		"practise":  beginPractice,
+		"sign":      sign,
+		"sight":     sightName,
+		"unlearn":   unlearn,
+		"go":        goTo,
+		"more":      more,
+		"undo":      undo,
+		"out":       takeOut,
+		"find":      lookFor,
+		"name":      startNaming,
+		"answer":    answer,
+		"hear":      hear,
+		"confirm":   confirm,
+		"measure":   measure,
+		"again":     lookAgain,
+		"keep":      keep,
+		"drop":      drop,
+		"closer":    goCloser,
+		"on":        goOn,
+		"back":      comeBack,
+		"pick":      pickSample,
+		"sample":    takeSample,
+		"sorted":    sorted,
+		"finish":    finish,
+		"reopen":    reopen,
+		"who":       setWho,
+		"look":      startLook,
+		"entry":     openEntry,
+		"change":    changeEntry,
+		"condition": openCondition,
+		"noted":     changeCondition,
+		"slip":      takeSlip,
+	}
+})
 
 // first are the acts before there is a visit.
 var first = map[string]bool{"begin": true, "practise": true, "sign": true, "sight": true, "unlearn": true}
@@ -136,7 +139,7 @@ func (p *Phone) Do(do string, f FormValues) {
 	name, arg, _ := strings.Cut(do, ":")
 	p.said, p.wrong, p.finishing = "", false, false
 	p.forgetting = p.forgetting && name == "unlearn"
-	a := acts[name]
+	a := acts()[name]
 	late := f["turn"] != "" && f["turn"] != strconv.Itoa(p.turn)
 	p.turn++
 	if name != "more" && name != "undo" {
@@ -165,12 +168,14 @@ type press struct {
 }
 
 // whileNaming are the acts that a name comes of, with the field that each reads.
-var whileNaming = map[string]string{"name": "", "look": "", "answer": "", "hear": "words", "confirm": "", "measure": "length", "again": "",
-	"closer": "", "on": ""}
+var whileNaming = sync.OnceValue(func() map[string]string {
+	return map[string]string{"name": "", "look": "", "answer": "", "hear": "words", "confirm": "", "measure": "length", "again": "",
+		"closer": "", "on": ""}
+})
 
 // remember keeps a press that what is named hangs on.
 func remember(p *Phone, name string, one press) {
-	field, names := whileNaming[name]
+	field, names := whileNaming()[name]
 	switch {
 	case p.talk == nil || !names:
 		return

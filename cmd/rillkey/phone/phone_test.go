@@ -383,7 +383,7 @@ func anyPress(p *Phone, random *rand.Rand) string {
 }
 
 func FuzzDo(f *testing.F) {
-	for name := range acts {
+	for name := range acts() {
 		f.Add(name+":1:1", "x")
 	}
 	f.Fuzz(func(t *testing.T, do, text string) {

@@ -26,7 +26,7 @@ func TestEachPressIsRehearsed(t *testing.T) {
 		t.Errorf("the rehearsal is not over: %+v", p.rehearsal)
 	}
 	for _, press := range rehearsed {
-		if name, _, _ := strings.Cut(press.do, ":"); name != drawn.do && acts[name] == nil {
+		if name, _, _ := strings.Cut(press.do, ":"); name != drawn.do && acts()[name] == nil {
 			t.Errorf("no button does %s", press.do)
 		}
 	}
