@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"embed"
 	"errors"
 	"io"
@@ -77,7 +78,7 @@ func regionNewCommand(a *app) *cobra.Command {
 		Example: "  rillkey region new our-brook\n  rillkey region check our-brook",
 		Args:    oneName("folder"),
 		RunE: func(_ *cobra.Command, args []string) error {
-			id := idOf(filepath.Base(filepath.Clean(args[0])))
+			id := cmp.Or(plain.ID(filepath.Base(filepath.Clean(args[0]))), "our-stream")
 			if err := a.writeRegion(args[0], starterOf(id)); err != nil {
 				return err
 			}
@@ -86,20 +87,6 @@ func regionNewCommand(a *app) *cobra.Command {
 			return nil
 		},
 	}
-}
-
-// idOf makes an id of a name.
-func idOf(name string) string {
-	id := strings.Trim(strings.Map(func(r rune) rune {
-		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' {
-			return r
-		}
-		return '-'
-	}, strings.ToLower(name)), "-")
-	if !plain.IsID(id) {
-		return "our-stream"
-	}
-	return id
 }
 
 // writing is a file of a region that is about to be written.
