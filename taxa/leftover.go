@@ -26,7 +26,7 @@ call called mean means must might may shall should would could ought need needs 
 sat show shows shown stay stays seem seems appear appears resemble remind reminds describe exactly total overall
 plus minus minute minutes second seconds tray trays net netted netting bucket pot tub jar dish sample samples
 stream river brook creek pond water lake bank bottom riffle pool sort kind type way bit bits piece thing things
-thingy thingies stuff place time times day mm cm inch inches long length size sized first last next new old only
+thingy thingies stuff place time times day ruler mm cm inch inches long length size sized first last next new old only
 just once twice right left good nice lovely clear clearly obvious obviously visible visibly easily specimen larvae
 nymphs animals creatures insects bugs beasts critters fellow guy one ones baby adult young child kid hung hang
 hangs hanging bout kinda sorta gonna wanna ain't cos coz cause til till per via etc`)

@@ -92,7 +92,7 @@ func letter(b byte) bool { return b >= 'a' && b <= 'z' || b >= 'A' && b <= 'Z' |
 
 // said is the vocabulary with its questions and labels in a region's words.
 func (v *Vocabulary) said(own ownWords) *Vocabulary {
-	out := &Vocabulary{index: v.index, same: v.same, similes: v.similes, traits: make([]*Trait, len(v.traits))}
+	out := &Vocabulary{index: v.index, same: v.same, similes: v.similes, comparisons: v.comparisons, traits: make([]*Trait, len(v.traits))}
 	for i, t := range v.traits {
 		said := *t
 		said.Question, said.How, said.States = own.say(t.Question), own.say(t.How), slices.Clone(t.States)

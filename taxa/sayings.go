@@ -60,10 +60,10 @@ stout slender slim fine stiff soft hard hairy feathery bushy fluffy bare smooth 
 gray green yellow red pink orange clear jointed pointed curved bent simple single forked fringed strong weak wispy sharp blunt`)
 
 // opens are words that come before what a part is like.
-var opens = wordSet("a an the its their with has have of two three four five six seven eight ten few some and")
+var opens = lazyWords("a an the its their with has have of two three four five six seven eight ten few some and")
 
 // isWord are words between a part and what it is like.
-var isWord = wordSet("is are was were")
+var isWord = lazyWords("is are was were")
 
 // bareWord is a word without the comma behind it.
 func bareWord(word string) string { return strings.ToLower(strings.Trim(word, ",.;:()!?")) }
@@ -84,21 +84,21 @@ func joinsAdjectives(before, behind string) bool {
 		i--
 	}
 	j := 0
-	for j < len(more) && (adjective(more[j]) || j > 0 && more[j] == "and" && i > 1 && isWord[words[i-1]]) {
+	for j < len(more) && (adjective(more[j]) || j > 0 && more[j] == "and" && i > 1 && isWord()[words[i-1]]) {
 		j++
 	}
 	if i == len(words) || i == 0 || j == 0 {
 		return false
 	}
 	named := j < len(more) && ofBody(more[j])
-	if isWord[words[i-1]] {
+	if isWord()[words[i-1]] {
 		return i > 1 && ofBody(words[i-2]) && !named
 	}
-	return named && opens[bareWord(words[i-1])]
+	return named && opens()[bareWord(words[i-1])]
 }
 
 // placing are words with which a place may begin.
-var placing = wordSet(`along down on at under below behind underneath beneath over round around inside near in from out`)
+var placing = lazyWords(`along down on at under below behind underneath beneath over round around inside near in from out`)
 
 // mostPlacing is how many words name a place at most: "halfway down either side of the belly".
 const mostPlacing = 8
@@ -107,18 +107,18 @@ const mostPlacing = 8
 func onlyWhere(said string) bool {
 	words := strings.Fields(strings.Trim(said, ", "))
 	if len(words) == 1 {
-		return under[strings.ToLower(words[0])]
+		return under()[strings.ToLower(words[0])]
 	}
 	return len(words) > 0 && where(words) == len(words)
 }
 
 // under are words that name a place by themselves.
-var under = wordSet("underneath below beneath behind inside")
+var under = lazyWords("underneath below beneath behind inside")
 
 // where is how many of the words are no more than a place on an animal, 0 where they do not
 // begin with one.
 func where(words []string) int {
-	if len(words) < 2 || !placing[strings.ToLower(words[0])] {
+	if len(words) < 2 || !placing()[strings.ToLower(words[0])] {
 		return 0
 	}
 	n := 0
@@ -135,17 +135,17 @@ func where(words []string) int {
 }
 
 // thereIs are words between a place and what is there.
-var thereIs = wordSet(`there is are was were sit sits stick sticks hang hangs grow grows come comes stand stands lie lies run runs out
+var thereIs = lazyWords(`there is are was were sit sits stick sticks hang hangs grow grows come comes stand stands lie lies run runs out
 there's has`)
 
 // counts are words with which what is at a place may begin at once.
-var counts = wordSet(`a an no two three four five six seven eight nine ten some many several lots you i we it`)
+var counts = lazyWords(`a an no two three four five six seven eight nine ten some many several lots you i we it`)
 
 // reordered is a saying in the order in which it is read.
 func reordered(said string) string {
 	words := strings.Fields(said)
 	n := where(words)
-	if n > 0 && n < len(words) && (thereIs[strings.ToLower(words[n])] || counts[strings.ToLower(words[n])]) {
+	if n > 0 && n < len(words) && (thereIs()[strings.ToLower(words[n])] || counts()[strings.ToLower(words[n])]) {
 		return placeBehind(strings.Join(words[:n], " "), strings.Join(words[n:], " "))
 	}
 	return partBehind(words, said)
@@ -154,7 +154,7 @@ func reordered(said string) string {
 // placeBehind puts a place behind what is there, before more is told of it.
 func placeBehind(place, said string) string {
 	words := strings.Fields(said)
-	for len(words) > 1 && thereIs[strings.ToLower(words[0])] {
+	for len(words) > 1 && thereIs()[strings.ToLower(words[0])] {
 		words = words[1:]
 	}
 	said = strings.Join(words, " ")
@@ -171,7 +171,7 @@ var moreTold = pattern.New(`(?i)\b(?:that|which|and|but|with|where|who|each|like
 // thick stubby feelers" for "feelers are short, thick and stubby".
 func partBehind(words []string, said string) string {
 	for i := 1; i < len(words)-1; i++ {
-		if !isWord[words[i]] || !ofBody(words[i-1]) {
+		if !isWord()[words[i]] || !ofBody(words[i-1]) {
 			continue
 		}
 		var like []string
@@ -185,7 +185,7 @@ func partBehind(words []string, said string) string {
 			}
 		}
 		before := words[:i-1]
-		own := slices.ContainsFunc(before, func(word string) bool { return !opens[bareWord(word)] })
+		own := slices.ContainsFunc(before, func(word string) bool { return !opens()[bareWord(word)] })
 		if len(like) < 2 || own || words[j-1] == "and" || j < len(words) && ofBody(words[j]) {
 			return said
 		}

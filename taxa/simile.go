@@ -40,10 +40,10 @@ var (
 )
 
 // likens are words behind which what something is like is named.
-var likens = wordSet(`like resemble resembles resembling remind reminds reminded`)
+var likens = lazyWords(`like resemble resembles resembling remind reminds reminded`)
 
 // endsLikeness are words with which something else begins.
-var endsLikeness = wordSet(`with that which who in on at under over and but when where to from behind for while is are was were has
+var endsLikeness = lazyWords(`with that which who in on at under over and but when where to from behind for while is are was were has
 have had without no not coming sticking hanging`)
 
 // likenedFor is how many words behind "like" are of what it is like: "like a wet brown leaf".
@@ -52,12 +52,28 @@ const likenedFor = 4
 // likenedBehind is how many words behind this one are still of what something is like.
 func likenedBehind(left int, word, before, behind string) int {
 	switch {
-	case likens[word] && !strings.HasSuffix(before, "-"), (word == "sort" || word == "kind") && ofBehind().MatchString(behind):
+	case likens()[word] && oneWordLike(before, behind):
+		return 0
+	case likens()[word], (word == "sort" || word == "kind") && ofBehind().MatchString(behind):
 		return likenedFor
-	case endsLikeness[word]:
+	case endsLikeness()[word]:
 		return 0
 	}
 	return max(0, left)
+}
+
+// compounds are words that "like" behind them makes one word with: "leaf like gills".
+var compounds = lazyWords(`bristle club feather finger hair leaf needle oar plate scoop seed snail sock spade straw thread worm tube
+ribbon beetle lobster crab crayfish caterpillar shrimp fish slug jelly maggot`)
+
+// articleBehind is what stands behind "like" where it is a word by itself.
+var articleBehind = pattern.New(`(?i)^\s+(?:an?|the)\b`)
+
+// oneWordLike reports whether "like" makes one word with the one before it.
+func oneWordLike(before, behind string) bool {
+	words := strings.Fields(before)
+	return strings.HasSuffix(before, "-") ||
+		len(words) > 0 && compounds()[strings.ToLower(words[len(words)-1])] && !articleBehind().MatchString(behind)
 }
 
 // sameSized are the stems of words that say of what size or age what it is like is.

@@ -87,7 +87,7 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 // "absent" at the end.
 func inContext(word, before, behind string) string {
 	switch {
-	case hindWord[word] && endBehind().MatchString(behind):
+	case hindWord()[word] && endBehind().MatchString(behind):
 		return "the" // the hind end is the end
 	case word == "back" && rearwards().MatchString(before):
 		return "hind"
@@ -108,7 +108,7 @@ func inContext(word, before, behind string) string {
 // hindWord are words that say which end is meant where most people say no more than "the
 // end"; endBehind is what stands behind them.
 var (
-	hindWord  = wordSet("hind rear back tail posterior hinder")
+	hindWord  = lazyWords("hind rear back tail posterior hinder")
 	endBehind = pattern.New(`^[ -]end\b`)
 )
 

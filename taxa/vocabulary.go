@@ -76,11 +76,12 @@ func (t *Trait) StateIDs() []string {
 
 // Vocabulary is the set of all traits.
 type Vocabulary struct {
-	traits  []*Trait
-	index   map[string]int
-	same    map[string]string // stems that mean another stem
-	similes []simile          // in the order of the file
-	called  phrasebook
+	traits      []*Trait
+	index       map[string]int
+	same        map[string]string // stems that mean another stem
+	similes     []simile          // in the order of the file
+	comparisons []comparison      // in the order of the file
+	called      phrasebook
 }
 
 // Traits are all traits in the order of the file.
@@ -128,6 +129,7 @@ func readVocabulary(top *authored.Table, files folder) *Vocabulary {
 	}
 	v.checkOnlyIf(rows)
 	v.readSimiles(top)
+	v.readComparisons(top)
 	if len(v.traits) == 0 {
 		top.FailAt(top.Here(), "no-traits", wording.Text("the file holds no trait"), wording.Text("add a table [trait.legs]"))
 	}

@@ -6,7 +6,6 @@ import (
 	"unicode"
 
 	"rillkey/cmd/rillkey/question"
-	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -17,16 +16,16 @@ import (
 // or nothing is. A length among the words is given back in mm, else 0.
 func observeWords(a *app, q *key.Inquiry, text string) (length float64, err error) {
 	vocabulary := q.Model().Key().Catalog().Vocabulary()
-	said, err := units.LengthSaid(text)
+	said, err := question.HowLong(vocabulary, text)
 	if err != nil {
 		return 0, misused("--see: %v", err)
 	}
 	length, text = said.MM, said.Rest
 	if said.Wide && text == "" {
-		return 0, misused("--see: %s", question.NotItsLength(said))
+		return 0, misused("--see: %s", question.NotItsLength(said.SaidLength))
 	}
 	if said.Of != "" || said.Wide {
-		fmt.Fprintln(a.err, question.NotItsLength(said))
+		fmt.Fprintln(a.err, question.NotItsLength(said.SaidLength))
 	}
 	seen, unclear, err := vocabulary.Understand(text)
 	if err != nil {
@@ -52,7 +51,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		if err := q.ObserveLength(length); err != nil {
 			return 0, misused("--see: %w", err)
 		}
-		fmt.Fprintln(a.err, wording.Sprintf("%s mm long", plain.Number(length)))
+		fmt.Fprintln(a.err, plain.Printable(said.Words()))
 	}
 	return length, nil
 }

@@ -32,7 +32,7 @@ func TestWhereMoreKindsArePossibleItIsSaid(t *testing.T) {
 			for _, text := range talk.Now().After {
 				said += text.Words + "\n"
 			}
-			if !strings.Contains(said, "Possible again") || strings.Contains(said, "Still possible") ||
+			if !strings.Contains(said, "Possible now") || strings.Contains(said, "Still possible") ||
 				!strings.Contains(said, "Before your last answer it was "+kinds(before)) {
 				t.Errorf("%d kinds, then %d:\n%s", before, len(talk.s.now.likely), said)
 			}

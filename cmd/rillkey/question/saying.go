@@ -40,7 +40,7 @@ const numbers = "123456789"
 // heard is something that was said, as it was understood.
 type heard struct {
 	taxa.Seen
-	saying int  // of one saying, one meaning is taken at most
+	saying int  // of one saying, one meaning for each trait is taken at most
 	asked  bool // it was not plain that it was meant
 	taken  bool
 }
@@ -226,7 +226,7 @@ func unknownWords(s *sitting, unclear []taxa.Unclear) string {
 // measured notes a length said among other words, gives the words left and what there is
 // to say of the length; false where it cannot be.
 func (s *sitting) measured(text string) (rest, told string, ok bool) {
-	said, err := units.LengthSaid(text)
+	said, err := HowLong(s.now.catalog.Vocabulary(), text)
 	if err == nil && said.MM > 0 {
 		err = s.q.ObserveLength(said.MM)
 	}
@@ -240,13 +240,41 @@ func (s *sitting) measured(text string) (rest, told string, ok bool) {
 			s.heard = nil
 			s.settle()
 		}
-		s.said = notedAs(s, wording.Sprintf("%g mm long", said.MM))
+		s.said = notedAs(s, said.Words())
 	case said.Of != "" || said.Wide:
-		s.said = NotItsLength(said)
+		s.said = NotItsLength(said.SaidLength)
 	default:
 		return text, "", true
 	}
 	return said.Rest, s.said, true
+}
+
+// HeardLength is a length that was said, as a number or beside a thing that is as long.
+type HeardLength struct {
+	units.SaidLength
+	as taxa.Yardstick
+}
+
+// HowLong finds a length among what was said: a number of units, else a thing that the
+// animal is said to be as big as.
+func HowLong(v *taxa.Vocabulary, text string) (HeardLength, error) {
+	said, err := units.LengthSaid(text)
+	if err != nil || said.MM > 0 || said.Of != "" || said.Wide {
+		return HeardLength{SaidLength: said}, err
+	}
+	size := v.SizeSaid(text)
+	if size.Thing != "" {
+		said.MM, said.Rest = size.MM(), size.Rest
+	}
+	return HeardLength{said, size}, nil
+}
+
+// Words are the length, with the thing that it is taken from.
+func (l HeardLength) Words() string {
+	if l.as.Thing == "" {
+		return wording.Sprintf("%g mm long", l.MM)
+	}
+	return wording.Sprintf("about %g mm long (%s: %g to %g mm)", l.MM, plain.OneLine(l.as.Thing), l.as.Min, l.as.Max)
 }
 
 // NotItsLength says that a length was taken for that of a part, such as its case, or for
@@ -272,23 +300,24 @@ func heardChoices(s *sitting) []choice {
 	return out
 }
 
-// heardWords are words that were said, and what they are taken for; of what may be meant
-// of another part, with the question, which says of which.
+// heardWords are words that were said, and what they are taken for; with the question
+// where they may be meant of another part, or where what is asked does not name its own.
 func (s *sitting) heardWords(i int) string {
 	h := s.heard[i]
-	if h.asked && h.Trait.Where != nil {
+	named := show.TraitStates(h.Trait, h.States) == strings.Join(labelsOf(h.Seen), wording.Text(", or "))
+	if h.asked && (h.Trait.Where != nil || !named) {
 		return plain.OneLine(fmt.Sprintf("\"%s\": %s %s", h.Words, h.Trait.Question, strings.Join(labelsOf(h.Seen), wording.Text(", or "))))
 	}
 	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), wording.Text(", or "))))
 }
 
-// toggle takes or leaves one thing that was understood; of several meanings of the
-// same words one is taken at most, and that another is left out then is told.
+// toggle takes or leaves one thing that was understood; of several meanings of the same
+// words for one trait one is taken at most, and that another is left out then is told.
 func (s *sitting) toggle(i int) {
 	h := &s.heard[i]
 	h.taken, s.said = !h.taken, ""
 	for j := range s.heard {
-		if other := &s.heard[j]; j != i && h.taken && other.taken && other.saying == h.saying {
+		if other := &s.heard[j]; j != i && h.taken && other.taken && other.saying == h.saying && other.Trait == h.Trait {
 			other.taken = false
 			if s.buttons {
 				s.said = wording.Sprintf("\"%s\" can mean one of them only: what was taken in before is left out.", plain.OneLine(h.Words))

@@ -108,7 +108,7 @@ func (s *state) possible(again bool) string {
 		other = wording.Text(", or one that is not in this key")
 	}
 	if len(s.likely) > few && again {
-		return wording.Sprintf("Possible again: %s%s.", count, other)
+		return wording.Sprintf("Possible now: %s%s.", count, other)
 	}
 	if len(s.likely) > few {
 		return wording.Sprintf("Still possible: %s%s.", count, other)
@@ -118,7 +118,7 @@ func (s *state) possible(again bool) string {
 		names[i] = s.name(l.Taxon)
 	}
 	if again {
-		return wording.Sprintf("Possible again, %s: %s%s.", count, strings.Join(names, ", "), other)
+		return wording.Sprintf("Possible now, %s: %s%s.", count, strings.Join(names, ", "), other)
 	}
 	return wording.Sprintf("Still possible, %s: %s%s.", count, strings.Join(names, ", "), other)
 }

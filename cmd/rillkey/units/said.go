@@ -22,9 +22,11 @@ type SaidLength struct {
 // LengthSaid finds a body length with its unit among other words, "brown, 22 mm" or
 // "half an inch long". Of two ("10 to 12 mm") it is the middle; the length of a part
 // ("tails 5 mm long", "in a case of sand, 2 cm long") is not the body's, nor its width
-// ("8 mm across").
+// ("8 mm across"), nor that of the body with its tails. Of two of one body the one that
+// was measured is taken: "an inch near enough, 22 mm".
 func LengthSaid(text string) (SaidLength, error) {
 	said := SaidLength{Rest: strings.TrimSpace(fractions().Replace(text))}
+	measured := false
 	for from := 0; from < len(said.Rest); {
 		at := lengthSaid().FindStringSubmatchIndex(said.Rest[from:])
 		if at == nil {
@@ -36,10 +38,19 @@ func LengthSaid(text string) (SaidLength, error) {
 			}
 		}
 		q := quantity{said.Rest, at}
+		q.dropApart()
 		wide := q.group(5) != ""
-		if q.another() || said.MM > 0 && !wide {
+		if q.another() || said.MM > 0 && !wide && (measured || !q.measured()) {
 			from = at[1]
 			continue
+		}
+		if with, without := withTails().FindString(q.text[at[1]:]), withoutTails().FindString(q.text[at[1]:]); with != "" {
+			said.Of = bodyAndTails
+			said.Rest = strings.Trim(q.text[:at[0]]+","+q.text[at[1]+len(with):], ", ")
+			from = min(at[0], len(said.Rest))
+			continue
+		} else if without != "" {
+			q.text = q.text[:at[1]] + q.text[at[1]+len(without):]
 		}
 		if of := q.of(); of != "" || wide {
 			before := strings.TrimSpace(q.text[:at[0]] + q.group(1))
@@ -55,6 +66,7 @@ func LengthSaid(text string) (SaidLength, error) {
 		if said.MM, err = q.mm(); err != nil {
 			return said, err
 		}
+		said.Of, measured = "", q.measured()
 		said.Rest = strings.Trim(q.text[:at[0]]+","+q.text[at[1]:], ", ")
 		from = min(at[0], len(said.Rest))
 	}
@@ -73,6 +85,24 @@ func (q quantity) group(i int) string {
 		return ""
 	}
 	return strings.ToLower(q.text[q.at[2*i]:q.at[2*i+1]])
+}
+
+// measured reports whether it was read off a scale: in figures, and in mm or cm.
+func (q quantity) measured() bool {
+	return strings.ContainsAny(q.group(3), "0123456789") && (strings.HasSuffix(q.group(4), "m") || strings.Contains(q.group(4), "met"))
+}
+
+// dropApart leaves out of it a word for a width that begins another thing behind a comma:
+// "25 mm, wide and flattened belly".
+func (q quantity) dropApart() {
+	unit, width := q.at[2*4+1], q.at[2*5]
+	if width < 0 || !strings.Contains(q.text[unit:width], ",") || clauseEnds().MatchString(q.text[q.at[2*5+1]:]) {
+		return
+	}
+	q.at[1] = unit
+	for i := 2 * 5; i < len(q.at); i++ {
+		q.at[i] = -1
+	}
 }
 
 // another reports whether it is no length: "two in front", "2 in the middle", "an inch
@@ -137,14 +167,25 @@ func (q quantity) mm() (float64, error) {
 
 var (
 	// clauseEnd is what stands between things that are said.
-	clauseEnd = pattern.New(`[,;:!?\n]|\.(?:\s|$)|\b(?:and|but|with|while)\b`)
+	clauseEnd  = pattern.New(`[,;:!?\n]|\.(?:\s|$)|\b(?:and|but|with|while)\b`)
+	clauseEnds = pattern.New(`^\s*(?:$|[,;:!?\n.])`)
+	// withTails is what stands behind a length that takes in the tails, withoutTails behind
+	// one that does not.
+	withTails = pattern.New(`(?i)^,?\s*(?:(?:to|at) the (?:ends?|tips?) of (?:its|the) tails?|tails? and all|` +
+		`(?:with|including|incl\.?|counting) (?:the |its |both |all )+tails?(?: and all)?|tails? included)\b`)
+	withoutTails = pattern.New(`(?i)^,?\s*(?:even )?(?:without|not counting|not including|excluding|minus|leaving out|leave out|` +
+		`apart from|not with)(?: even)? (?:the |its |any |both )?(?:tail end )?` + appendages + `(?: (?:and|or) ` + appendages + `)?\b`)
 	// owners are words for whose length may be spoken of: what an animal lives in, or itself.
 	owners = pattern.New(`(?i)\b(?:` + homesSaid + `|` + bodiesSaid + `)\b`)
 	bodies = pattern.New(`(?i)^(?:` + bodiesSaid + `)?$`)
 )
 
+// bodyAndTails is what a length is of that takes in the tails.
+const bodyAndTails = "body and tails"
+
 const (
-	homesSaid = `cases?|tubes?|houses?|homes?|shelters?|cocoons?|tunnels?|galler(?:y|ies)|burrows?|webs?|nets?|pouch|` +
+	appendages = `(?:the |its )?(?:tails?|feelers?|antennae|whiskers|legs|horns)`
+	homesSaid  = `cases?|tubes?|houses?|homes?|shelters?|cocoons?|tunnels?|galler(?:y|ies)|burrows?|webs?|nets?|pouch|` +
 		`sleeping bag|log cabin`
 	bodiesSaid = `body|animal|larvae?|nymph|grub|worm|maggot|caterpillar|insect|creature|critter|bug|beast|itself`
 )

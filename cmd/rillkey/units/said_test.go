@@ -62,6 +62,22 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"3 mm wide and 10 mm long", 10, "and"},
 		{"10 mm long and 3 mm across", 10, "and"},
 		{"12 mm, a head 2 mm wide", 12, "a head"},
+		// Nor is it that of the body with its tails.
+		{"12 mm, tails and all", 0, ""},
+		{"brown, 12 mm with its tails", 0, "brown"},
+		{"12 mm including the tails, flat", 0, "flat"},
+		{"12 mm with tails and all", 12, "with tails and all"}, // it may only have some
+		{"12 mm with three tails", 12, "with three tails"},
+		{"8 mm without the tails, brown", 8, "brown"},
+		{"12 mm not counting the tails and feelers", 12, ""},
+		{"38 mm even without the tail end whiskers, brown", 38, "brown"},
+		{"20 mm, tails and all, body 12 mm", 12, ""},
+		// What was measured goes before what was guessed.
+		{"an inch long near enough, 22 mm by my ruler", 22, "near enough, , by my ruler"},
+		{"22 mm, nearly an inch", 22, "nearly an inch"},
+		// A word behind a comma may begin another thing.
+		{"25 mm, wide and flattened belly", 25, "wide and flattened belly"},
+		{"6 mm, across", 0, ""},
 		// No length.
 		{"long and thin", 0, "long and thin"},
 		{"six legs in front", 0, "six legs in front"},

@@ -1,0 +1,31 @@
+package taxa_test
+
+import "testing"
+
+// A thing that everybody knows stands for a length; its range is memory.
+func TestAThingStandsForALength(t *testing.T) {
+	for _, row := range []struct {
+		said, thing string
+		mm          float64
+		rest        string
+	}{
+		{"as big as a grain of rice", "grain of rice", 6, ""},
+		{"brown, about as long as my thumbnail, six legs", "thumbnail", 13, "brown, six legs"},
+		{"It is as long as my thumb and brown", "thumb", 51, "and brown"},
+		{"the size of a pea", "pea", 8, ""},
+		{"no bigger than a pea", "", 0, "no bigger than a pea"},
+		{"half as big as a pea", "", 0, "half as big as a pea"},
+		{"not as big as a pea", "", 0, "not as big as a pea"},
+		{"as big as a pea pod", "", 0, "as big as a pea pod"},
+		{"its feelers are as long as my thumbnail", "", 0, "its feelers are as long as my thumbnail"},
+		{"as long as my thumbnail is wide", "", 0, "as long as my thumbnail is wide"},
+		{"as big as a peacock", "", 0, "as big as a peacock"},
+		{"like a grain of rice", "", 0, "like a grain of rice"},
+		{"tails as long as its body", "", 0, "tails as long as its body"},
+	} {
+		got := vocabulary(t).SizeSaid(row.said)
+		if got.Thing != row.thing || got.MM() != row.mm || got.Rest != row.rest {
+			t.Errorf("%q: %+v, %v mm; want %q, %v mm, %q", row.said, got, got.MM(), row.thing, row.mm, row.rest)
+		}
+	}
+}
