@@ -219,6 +219,9 @@ func inquire(m *key.Model, o key.Options, a animal) outcome {
 	v := q.Verdict()
 	out.named, out.end, out.class, out.questions = v.Taxon, v.Level == key.ToKind || v.Level == key.ToSet, v.Class, v.Questions
 	out.right = a.kind != nil && (v.Level == key.ToKind && v.Taxon == a.kind.ID || slices.Contains(v.Set, a.kind.ID))
+	if v.Level == key.ToKind && !out.right && a.kind != nil && m.Key().Catalog().IsUnder(a.kind.ID, v.Taxon) {
+		out.end = false // a right group that other animals end in: a Dicranota is a crane fly
+	}
 	out.claimed = v.Probability
 	if out.instead = v.Taxon; v.Level == key.ToSet {
 		out.instead, out.claimed = v.Likeliest, v.SetProbability

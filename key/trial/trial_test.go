@@ -13,6 +13,7 @@ import (
 	"rillkey/key"
 	"rillkey/key/harm"
 	"rillkey/key/keytest"
+	"rillkey/taxa"
 )
 
 var long = flag.Bool("long", false, "run the trial with many specimens")
@@ -341,6 +342,35 @@ func TestPeopleByName(t *testing.T) {
 	}
 	if _, _, err := People("lazy").Hardship(); err == nil {
 		t.Error("there are no lazy people")
+	}
+}
+
+// Where an end point holds another one, as the crane flies hold Dicranota, its name is
+// true of that too, and no wrong one.
+func TestANameThatHoldsTheAnimalIsNotWrong(t *testing.T) {
+	k := keytest.Key(t)
+	rates := key.FileRates(k.Catalog().Vocabulary())
+	s := Setup{Key: k, People: rates, Model: rates, Options: key.DefaultOptions(), EachKind: true, Hardship: Hardship{Unsure: 0.3}}
+	d, m := newDraws(&s), keytest.Model(t)
+	dicranota := slices.IndexFunc(d.ends, func(end *taxa.Taxon) bool { return end.ID == "dicranota" })
+	for i := range d.sums {
+		d.sums[i] = 0
+		if i >= dicranota {
+			d.sums[i] = 1
+		}
+	}
+	met := 0
+	for i := range 60 {
+		o := inquire(m, s.Options, d.animal(generator(1, i, ofTheTable), generator(1, i, ofHardship)))
+		if o.named != "tipulidae" {
+			continue
+		}
+		if met++; o.end || o.right {
+			t.Errorf("animal %d: a Dicranota named a crane fly counts as named to an end point (%v), rightly (%v)", i, o.end, o.right)
+		}
+	}
+	if met == 0 {
+		t.Error("no Dicranota was named a crane fly")
 	}
 }
 
