@@ -30,9 +30,9 @@ type Model struct {
 	striking   func() []sight      // worked out once
 	lengthFits func() []lengthFits // worked out once
 	befallen   []befallen
-	hangs      []*hang       // by trait, what it hangs on, or nil
-	leaves     [][][]bool    // by trait and state, which traits it leaves to be seen; nil for all
-	odd        [][][]float64 // by trait, the chances of readings where something is odd; nil without
+	hangs      []*hang                 // by trait, what it hangs on, or nil
+	leaves     [][][]bool              // by trait and state, which traits it leaves to be seen; nil for all
+	odd        []byLooker[[][]float64] // by trait, the chances of readings by each of the people; nil without
 }
 
 // trait is a trait as the model needs it. The chances that kind i truly has

@@ -54,6 +54,27 @@ func TestAFewAnswersAreNotOdd(t *testing.T) {
 	}
 }
 
+// That something may be odd does not count all at once: what three marks say for a stonefly
+// and against a mayfly loses some of its weight with the fifth thing known, which fits both,
+// and more with the sixth and seventh.
+func TestWhatMayBeOddCountsLittleByLittle(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	odds := func(and ...string) float64 {
+		q := inquire(t, m, key.DefaultOptions())
+		for _, said := range append([]string{"legs=6", "gills=chest", "tails=2", "claws=2"}, and...) {
+			if err := q.Say(said); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return math.Log(shareOf(q, "perlidae") / shareOf(q, "heptageniidae"))
+	}
+	four, five, seven := odds(), odds("shell=none"), odds("shell=none", "case=none", "suckers=none")
+	t.Logf("%.3f, %.3f, %.3f", four, five, seven)
+	if lost := four - seven; lost < 0.5 || four-five > 0.7*lost || four-five < 0.1*lost {
+		t.Errorf("the odds are %.2f with four things known, %.2f with five and %.2f with seven", four, five, seven)
+	}
+}
+
 // A name is asked on about until it is at 0.99, where answers may lean on each other; not
 // where people are as they are told, nor where no more is asked than a name must have.
 func TestANameIsAskedOnWhereAnswersMayLeanOnEachOther(t *testing.T) {

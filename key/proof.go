@@ -48,10 +48,10 @@ type proof struct {
 	supposed *supposed
 	opts     Options
 	prior    []float64
-	need     float64        // logarithm of the odds to be reached against every rival
-	expect   []uint64       // by trait, the states that the supposed taxon can show
-	rows     [][]float64    // by trait, the likelihood of those by end point
-	odd      [2][][]float64 // by trait, how many times that where something is odd; then where the trait is known to be there
+	need     float64                  // logarithm of the odds to be reached against every rival
+	expect   []uint64                 // by trait, the states that the supposed taxon can show
+	rows     [][]float64              // by trait, the likelihood of those by end point
+	odd      [2][]byLooker[[]float64] // by trait, how many times that by each of the people; then where it is known to be there
 	traits   []int
 }
 
@@ -69,7 +69,7 @@ func (m *Model) newProof(s *supposed, o Options) *proof {
 	return p
 }
 
-// addOdd notes of a trait what is expected where something is odd.
+// addOdd notes of a trait what is expected by each of the people.
 func (p *proof) addOdd(trait int, states uint64) {
 	m := p.model
 	if m.odd == nil {
@@ -83,23 +83,28 @@ func (p *proof) addOdd(trait int, states uint64) {
 	p.odd[0], p.odd[1] = append(p.odd[0], usual), append(p.odd[1], there)
 }
 
-// timesOdd is how many times as likely as usual what is expected is in an end point
-// where something is odd.
+// timesOdd is how many times as likely as by the vocabulary alone what is expected is in
+// an end point.
 func (p *proof) timesOdd(seen []uint64, traits []int, end int) float64 {
-	times := 1.0
-	if p.model.odd == nil || known(seen) < oddAtLeast {
-		return times
+	if p.model.odd == nil {
+		return 1
 	}
-	for _, n := range traits {
-		if seen[n] != 0 {
-			h, at := p.model.hangsOn(n), 0
-			if h != nil && h.affirmed(seen[h.whole]) {
-				at = 1
+	sum := 0.0
+	for l, people := range lookers {
+		times := people.share
+		for _, n := range traits {
+			if seen[n] != 0 {
+				h, at := p.model.hangsOn(n), 0
+				if h != nil && h.affirmed(seen[h.whole]) {
+					at = 1
+				}
+				times *= p.odd[at][n][l][end]
 			}
-			times *= p.odd[at][n][end]
 		}
+		sum += times
 	}
-	return times
+	counts := oddCounts(known(seen))
+	return 1 - counts + counts*sum
 }
 
 // expected are the states that end points of the supposed taxon can show.
@@ -136,7 +141,7 @@ func (p *proof) likelihoods(traits []int) (ends []float64, within float64) {
 				ends[i] *= p.rows[n][i]
 			}
 		}
-		ends[i] *= 1 - oddShare + oddShare*p.timesOdd(seen, traits, i)
+		ends[i] *= p.timesOdd(seen, traits, i)
 		if p.supposed.ends[i] {
 			within += p.prior[i] * ends[i]
 			weight += p.prior[i]
