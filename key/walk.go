@@ -63,9 +63,6 @@ func (w *Walk) Couplet() *couplets.Couplet {
 // Ended reports whether there is nothing more to ask.
 func (w *Walk) Ended() bool { return w.now.stopped || len(w.now.pending) == 0 }
 
-// questions is how many couplets were answered, "can't tell" included.
-func (w *Walk) questions() int { return w.now.asked }
-
 // Path is the answers given and those that followed from them, as "1b" or "4?".
 func (w *Walk) Path() []string { return slices.Clone(w.now.path) }
 

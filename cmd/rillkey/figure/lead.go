@@ -16,17 +16,6 @@ const (
 	mostSigns  = 7
 )
 
-// lead is the figure of lead number i of a couplet; see [Atlas.Leads]. It
-// reports false where there is no such lead, or nothing it stands for can be
-// drawn.
-func (a *Atlas) lead(c *couplets.Couplet, i int) (Figure, bool) {
-	all := a.Leads(c)
-	if i < 0 || i >= len(all) {
-		return Figure{}, false
-	}
-	return all[i], !all[i].Empty()
-}
-
 // Leads are the figures of all leads of a couplet. Each is the commonest taxon
 // beneath the lead that shows what the lead stands for, and nothing that this
 // taxon does not show; a taxon that can show what all leads stand for is drawn
