@@ -231,8 +231,7 @@ func (s *sitting) pick(pick string) bool {
 // it speaks a little against those on which nobody overlooks what was asked.
 func untold(s *sitting, before int) string {
 	if len(s.now.likely) < before {
-		return wording.Text("Can't tell: nothing is ruled out. Kinds on which that is plain to see are less likely now, " +
-			"so fewer are counted.")
+		return wording.Text("Can't tell: nothing is ruled out, but kinds on which it would be plain to see are less likely now.")
 	}
 	return wording.Text("Can't tell: nothing is ruled out.")
 }
