@@ -157,13 +157,12 @@ func (s *sitting) hear(text string) bool {
 		s.said = strings.TrimSpace(measured + " " + plain.Capital(plain.OneLine(err.Error())) + ".")
 		return onlyMeasured(s, measured != "")
 	}
-	before := s.heard
-	s.heard = heardOf(seen, unclear)
 	s.said = strings.TrimSpace(measured + " " + unknownWords(s, unclear))
-	if len(s.heard) == 0 {
-		s.heard = before // what was understood before still stands to be confirmed
+	now := heardOf(seen, unclear)
+	if len(now) == 0 {
 		return onlyMeasured(s, measured != "")
 	}
+	s.heard = beside(s.heard, now)
 	s.stage = hearing
 	return true
 }
@@ -177,6 +176,21 @@ func onlyMeasured(s *sitting, noted bool) bool {
 		s.said = said
 	}
 	return noted
+}
+
+// beside is what waits to be confirmed, and what was said after it.
+func beside(waits, now []heard) []heard {
+	sayings := 0
+	for _, h := range waits {
+		sayings = max(sayings, h.saying+1)
+	}
+	for _, h := range now {
+		if !slices.ContainsFunc(waits, func(w heard) bool { return w.Trait == h.Trait && slices.Equal(w.States, h.States) }) {
+			h.saying += sayings
+			waits = append(waits, h)
+		}
+	}
+	return waits[:min(len(waits), len(letters))]
 }
 
 // heardOf are the findings in what was said: what is taken for what was meant, and
@@ -236,7 +250,7 @@ func (s *sitting) measured(text string) (rest, told string, ok bool) {
 		return text, "", false
 	case said.MM > 0:
 		s.sizing = false
-		if said.Rest == "" { // else the words beside it come first
+		if said.Rest == "" && s.stage != hearing { // else the words beside it, or before it, come first
 			s.heard = nil
 			s.settle()
 		}

@@ -158,6 +158,9 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 		{"several are taken in at once", "ten legs, pincers\na, b\n\nq\n", "", "Nothing is noted."},
 		{"a name is no mark", "mayfly\nq\n", "", `"mayfly" is the name of an animal; say what you see of it.`},
 		{"what was understood waits beside words that are not", "round\nxyzzy\na\n\nq\n", "outline=disc", `a:  [ ] "round"`},
+		{"more may be said before the first is confirmed", "snail\nno legs\n\nq\n", "shell=coil legs=0", `b:  [x] "no legs"`},
+		{"a length too", "snail\n20 mm\n\nq\n", "length=20 shell=coil", "Noted: 20 mm long."},
+		{"said twice is said once", "snail\nsnail\n\nq\n", "shell=coil", `a:  [x] "snail"`},
 		{"a length among unknown words is noted", "20 mm, xyzzy\nq\n", "length=20", `Not known here: "xyzzy".`},
 		{"an answer stays an answer", "a\nq\n", "1a", "Question 2"},
 	} {
