@@ -103,7 +103,10 @@ func TestIdentifyJSON(t *testing.T) {
 	t.Parallel()
 	m := keytest.Model(t)
 	byDefault, unsure := 0, []string{}
-	for _, end := range m.Key().Ends() {
+	for i, end := range m.Key().Ends() {
+		if i%keytest.Thoroughly(1, 2) > 0 {
+			continue
+		}
 		o := key.DefaultOptions()
 		got := identifyJSON(t, m, o, end.ID)
 		if got["taxon"] == end.ID {

@@ -48,7 +48,7 @@ func TestStrangersAreSeldomNamed(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}
-	every, animals := 18, 16
+	every, animals := keytest.Thoroughly(18, 36), 16
 	if *long {
 		every, animals = 1, 60
 	}

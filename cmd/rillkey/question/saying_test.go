@@ -78,7 +78,7 @@ func TestWhateverIsSaidNothingBreaks(t *testing.T) {
 		"six legs, three tails", "xyzzy", "0", "1", "half an inch", "worm, not flat", "a", "b", "c"}
 	keys := []string{"enter", "enter", "enter", "w", "w", "?", "?", "<", "esc", "backspace", "r", "a", "b", "c", "s", "1", "tab"}
 	r, ended := rand.New(rand.NewPCG(11, 30)), 0
-	walks := 25
+	walks := keytest.Thoroughly(50, 12)
 	if testing.Short() {
 		walks = 6
 	}
