@@ -102,6 +102,9 @@ func traitsSaid(q *key.Inquiry) int {
 // The questions end when a name is as probable as was asked for, and where one
 // kind is left, once something is known of three traits.
 func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	m := fileModel(t, keytest.Key(t))
 	asked := map[float64]int{}
 	sures := []float64{0.6, 0.8, 0.95, 0.99}
@@ -148,12 +151,15 @@ func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
 // can take that name away: nothing is asked that serves animals alone which the key
 // leaves out.
 func TestOneKindThatIsLeftEndsTheQuestions(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	left, ended := 0, 0
 	for _, file := range []string{"north-america.toml", "north-west-europe.toml"} {
 		m := fileModel(t, key.Compile(keytest.Sound(t, file)))
 		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
 			for i, end := range m.Key().Ends() {
-				if i%keytest.Times(keytest.Thoroughly(1, 2), 4) > 0 {
+				if i%keytest.Thoroughly(1, 2) > 0 {
 					continue
 				}
 				o := key.DefaultOptions()

@@ -78,6 +78,9 @@ func TestWhatMayBeOddCountsLittleByLittle(t *testing.T) {
 // A name is asked on about until it is at 0.99, where answers may lean on each other; not
 // where people are as they are told, nor where no more is asked than a name must have.
 func TestANameIsAskedOnWhereAnswersMayLeanOnEachOther(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	k := keytest.Key(t)
 	even := model(t, k, key.EvenRates(k.Catalog().Vocabulary(), 0.1))
 	atOnce := key.DefaultOptions()

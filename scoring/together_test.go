@@ -162,6 +162,9 @@ func TestWhatABroadNameCouldDo(t *testing.T) {
 // No number of a visit is told for certain beside a range of the same number: where closer
 // names could move a value, the chances because of names do not have it fixed.
 func TestWhatCloserNamesCouldMoveIsNotCertain(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	moved := 0
 	for _, protocol := range []string{"riffle-three", "riffle-best", "riffle-families", "seven-samples", "all-habitats-three-minutes"} {
 		for _, broad := range []string{"tipulidae", "diptera", "trichoptera", "plecoptera", "coleoptera"} {

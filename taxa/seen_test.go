@@ -131,6 +131,9 @@ func TestWhatCannotBeWordsIsRefused(t *testing.T) {
 
 // Whoever says just what the vocabulary calls a state is understood.
 func TestEveryStateHasWordsThatFindIt(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	for _, trait := range vocabulary(t).Traits() {
 		for _, state := range trait.States {
 			if len(state.Words) == 0 {

@@ -5,11 +5,11 @@ package main
 import (
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"testing"
 	"time"
 
+	"rillkey/key/keytest"
 	"rillkey/scoring/condition"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
@@ -19,14 +19,11 @@ import (
 // looks, corrections, samples sorted in part and trays not sorted at all, count the
 // same in grade, CSV, SQL, Darwin Core, report and lists.
 func TestRandomVisitsCountTheSameEverywhere(t *testing.T) {
-	t.Parallel()
-	n := 50
-	switch {
-	case testing.Short():
-		n = 5
-	case os.Getenv("RILLKEY_CI") == "1":
-		n = 200
+	if testing.Short() {
+		t.Skip("it takes seconds")
 	}
+	t.Parallel()
+	n := keytest.Thoroughly(200, 50)
 	catalog, rules := protocolsHere(t)
 	var protocols []string
 	for _, p := range rules.Protocols() {

@@ -14,6 +14,9 @@ import (
 // the key, weighted by how common the animals are; and what the animal counts as in
 // the grade is the same.
 func TestFarAsTheProtocolCounts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	m := keytest.Model(t)
 	rules, err := scoring.EmbeddedRules(m.Key().Catalog())

@@ -46,6 +46,9 @@ func callDrawing(t *testing.T, random io.Reader, args ...string) (status int, st
 // that end point named, or, where nothing parts it for certain from its like,
 // the group above; the JSON has all that was agreed.
 func TestEveryLeadLeadsToItsEnd(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	m := keytest.Model(t)
 	for _, lens := range []bool{true, false} {

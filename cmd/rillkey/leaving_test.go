@@ -85,6 +85,9 @@ func TestNothingStaysAfterASignal(t *testing.T) {
 // Commands that take long and ask nothing say on Ctrl-C what is written. It comes as
 // they open what they read, which then takes its time.
 func TestCtrlCSaysWhatIsWritten(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	if signal.Ignored(os.Interrupt) {
 		t.Skip("the tests were started so that Ctrl-C is ignored, and what they start inherits that")
 	}

@@ -76,6 +76,9 @@ func TestThePageForPhonesIsOneSmallFile(t *testing.T) {
 
 // Phones ask the key of the region that is said, and never another in its place.
 func TestPhonesAskTheKeyOfTheRegion(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	own := filepath.Join(t.TempDir(), "our-brook")
 	runIn(t, "region", "export", "north-west-europe", "--to", own)

@@ -17,6 +17,9 @@ import (
 // Whatever a command says of a visit, it replays the file's events once: all that it
 // prints comes of one tally.
 func TestACommandReplaysEachFileOnce(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Chdir(t.TempDir())
 	if status, _, errs := call(t, "demo", "--plain", "--keep", "visits"); status != statusDone {
 		t.Fatalf("status %d: %s", status, errs)

@@ -243,6 +243,9 @@ func (p *typist) all() string {
 // Drawings are for whoever sees a screen: plain lines, terminals that move no
 // cursor and pipes get none.
 func TestDrawingsAreForScreens(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	dir := t.TempDir()
 	crayfish := []string{"--observe", "legs=10", "--observe", "forelegs=pincers", "--no-save"}

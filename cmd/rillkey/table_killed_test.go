@@ -163,6 +163,9 @@ func (c *counter) counts(entries int) {
 // A crowd counts while the table is killed again and again: nothing is lost, nothing
 // is there twice, and all copies are the file's.
 func TestTheTableIsKilledInTheMiddleOfACount(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	want := crowdWanted()
 	_, file := begun(t)

@@ -85,6 +85,9 @@ func TestWhatIsLostOrBuiltByBothPartsNoKinds(t *testing.T) {
 
 // What is said to be either counts as right, and nothing else is said to be.
 func TestWhatCouldBeEitherIsNotCounted(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	o, _ := options(t, practice.DrawingSource)
 	o.Animals = practice.MostMeetings
 	l := Begin(o)

@@ -31,6 +31,9 @@ var quotedButton = regexp.MustCompile(`[Tt]ap "([^"]+)"`)
 // No page, with a script or without, speaks of keys of the terminal, and each button
 // that a sentence names stands on the page.
 func TestNoPageSpeaksOfKeys(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	random := rand.New(rand.NewPCG(9, 17))
 	seen := map[string]bool{}
 	words := []string{"six legs, three tails", "ten legs, pincers, 40 mm", "40 mm", "scud", "blorb", "perhaps a shell, worm", "?",

@@ -176,6 +176,9 @@ func TestWhichSheetAndWhichDays(t *testing.T) {
 // Workbooks that name much and hold little cost little: what is made for them stays below 400 MB, most
 // of it short-lived.
 func TestWorkbooksThatNameMuchCostLittle(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	const one = `<sheetData><row r="1"><c r="A1"><v>1</v></c></row></sheetData>`
 	var far, merges strings.Builder
 	for row := range 20_000 {
