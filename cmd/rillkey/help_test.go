@@ -59,6 +59,9 @@ var englishInHelp = regexp.MustCompile(`(?i)\b(?:the|of|and|with|for|this|which|
 
 // In a German region the help of every command is German, but for what is typed.
 func TestHelpIsSaidInTheLanguageOfTheRegion(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	dir := t.TempDir()
 	t.Chdir(dir)
 	head := "[region]\nid = \"bach\"\ntitle = \"Bach\"\nlanguage = \"de\"\nsource = \"memory\"\ntaxa = [\"baetidae\"]\n"

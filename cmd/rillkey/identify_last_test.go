@@ -16,6 +16,9 @@ import (
 // end point the name, its class and how sure it is are within the last lines.
 // The prompt for the length takes eight of them on 40 columns.
 func TestTheNameIsLastAtEverySize(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	m := keytest.Model(t)
 	var ends []string

@@ -13,6 +13,9 @@ import (
 // A second look at which somebody else came to a name is the right name, unless
 // it was corrected later; one that came to none teaches nothing.
 func TestSecondLooksTeach(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	t.Parallel()
 	scud := "gammaridae"
 	for _, row := range []struct {

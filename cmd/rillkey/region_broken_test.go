@@ -95,6 +95,9 @@ var brokenRegions = []struct {
 }
 
 func TestEveryBreakageOfARegionIsToldAtItsPlace(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	home := filepath.Join(t.TempDir(), "brook")
 	if _, complaints, status := spoken("region", "new", home); status != statusDone {
 		t.Fatal(complaints)
