@@ -179,16 +179,7 @@ func TestCodesByTheStandard(t *testing.T) {
 		{`0\`, 2, "2"},
 		{"[", 2, ""},
 	} {
-		data := written(t, func(f *excelize.File, sheet string) error {
-			style, err := f.NewStyle(&excelize.Style{CustomNumFmt: &row.code})
-			if err == nil {
-				err = f.SetCellStyle(sheet, "A1", "A1", style)
-			}
-			if err == nil {
-				err = f.SetCellValue(sheet, "A1", row.value)
-			}
-			return err
-		})
+		data := inCode(t, row.code, row.value)
 		got, err := grid.Read(data)
 		shown := ""
 		if len(got) > 0 {

@@ -104,20 +104,26 @@ func TestNumbersAreReadAsTheyAreShown(t *testing.T) {
 		{"General", 2.5, "2.5"},
 		{"@", "2-3", "2-3"},
 	} {
-		data := written(t, func(f *excelize.File, sheet string) error {
-			style, err := f.NewStyle(&excelize.Style{CustomNumFmt: &row.code})
-			if err == nil {
-				err = f.SetCellStyle(sheet, "A1", "A1", style)
-			}
-			if err == nil {
-				err = f.SetCellValue(sheet, "A1", row.value)
-			}
-			return err
-		})
+		data := inCode(t, row.code, row.value)
 		if got, err := grid.Read(data); err != nil || fmt.Sprint(got) != "[["+row.want+"]]" {
 			t.Errorf("%v as %s: %q, %v, want %q", row.value, row.code, got, err, row.want)
 		}
 	}
+}
+
+// inCode is a workbook of one cell whose value is shown by a code.
+func inCode(t *testing.T, code string, value any) []byte {
+	t.Helper()
+	return written(t, func(f *excelize.File, sheet string) error {
+		style, err := f.NewStyle(&excelize.Style{CustomNumFmt: &code})
+		if err == nil {
+			err = f.SetCellStyle(sheet, "A1", "A1", style)
+		}
+		if err == nil {
+			err = f.SetCellValue(sheet, "A1", value)
+		}
+		return err
+	})
 }
 
 // Cells of every kind (ECMA-376, part 1, 18.18.11), with and without an address: shared texts and
