@@ -364,11 +364,22 @@ async function rillkeyReady() {
   }
 }
 
-// unpacked are the bytes of text, seven bits a character: see inText in pocket.go.
+// unpacked are the bytes of text, seven bits a character, or twice seven of which the first
+// are no character that a page keeps: see inText in pocket.go.
 function unpacked(element) {
   const text = element.textContent, bytes = new Uint8Array(Number(element.dataset.bytes));
   for (let i = 0, at = 0, held = 0, bits = 0; at < bytes.length; i++) {
-    held = held << 7 | text.charCodeAt(i) & 127;
+    let c = text.charCodeAt(i);
+    if (c > 127) {
+      held = held << 7 | [0, 10, 13, 60][(c >> 7) - 2];
+      bits += 7;
+      if (bits >= 8) {
+        bits -= 8;
+        bytes[at++] = held >>> bits;
+      }
+      c &= 127;
+    }
+    held = held << 7 | c;
     bits += 7;
     if (bits >= 8) {
       bits -= 8;

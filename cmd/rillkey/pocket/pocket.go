@@ -111,20 +111,25 @@ func Hashed(text string) string {
 // Style is the style of all pages for phones.
 func Style() string { return style }
 
-// inText is data as text for a page, seven bits a character, so that a script reads it in
-// one plain loop. The characters that a page takes for something else, or drops, have the
-// eighth bit besides, which means nothing.
+// unkept are the characters that a page drops, reads otherwise or takes for markup, or
+// that change where a file goes through a program that has other ends of lines.
+const unkept = "\x00\n\r<"
+
+// inText is data as text for a page, seven bits a byte, so that a script reads it in one
+// plain loop: a character for seven bits, but for those unkept, which are one of two bytes
+// together with the seven bits that follow: U+0100 to U+02FF, letters that combine with nothing.
 func inText(data []byte) string {
-	text := make([]byte, 0, len(data)/7*9+3)
-	held, bits := 0, 0
-	for _, b := range append(slices.Clone(data), 0) { // whose bits fill up the last character
+	text := make([]byte, 0, len(data)/7*8+9)
+	held, bits, open := 0, 0, -1
+	for _, b := range append(slices.Clone(data), 0, 0) { // whose bits fill up the last character
 		held, bits = held<<8&0x7fff|int(b), bits+8
 		for ; bits >= 7; bits -= 7 {
 			digit := held >> (bits - 7) & 0x7f
-			if digit == 0 || digit == '\r' || digit == '<' {
-				digit |= 0x80
+			if open >= 0 {
+				text, open = utf8.AppendRune(text, rune(0x100+open<<7|digit)), -1
+			} else if open = strings.IndexByte(unkept, byte(digit)); open < 0 {
+				text = append(text, byte(digit))
 			}
-			text = utf8.AppendRune(text, rune(digit))
 		}
 	}
 	return string(text)
