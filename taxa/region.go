@@ -147,12 +147,15 @@ func (r *Region) readHead(t *authored.Table, c *Catalog) {
 		r.Key = r.ID
 	}
 	t.Need("taxa")
-	for i, id := range t.Strs("taxa") {
+	ids := t.Strs("taxa")
+	before := make(map[string]bool, len(ids)) // a drafted region names thousands
+	for i, id := range ids {
 		c.known(t, t.Elem("taxa", i), id)
-		if slices.ContainsFunc(r.Taxa, func(before Resident) bool { return before.Taxon == id }) {
+		if before[id] {
 			t.FailAt(t.Elem("taxa", i), "doubled-id", wording.Sprintf("%s stands in this list twice", plain.Quote(id)),
 				wording.Text("name each taxon once"))
 		}
+		before[id] = true
 		r.Taxa = append(r.Taxa, Resident{id, t.Elem("taxa", i)})
 	}
 	if t.Has("taxa") && len(r.Taxa) == 0 {

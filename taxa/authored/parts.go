@@ -7,7 +7,7 @@ import (
 )
 
 // partSize is about how many bytes of a long text are decoded at once.
-const partSize = 32 << 10
+const partSize = 8 << 10
 
 // parts cuts a text before lines that begin with a bracket, as headers do, into parts
 // of such a size or a little more.
