@@ -59,6 +59,9 @@ func (m *screen) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 			m.width, m.height = 80, 24
 		}
 	case tea.KeyMsg:
+		if msg.Paste && !m.typing && !m.pasted() {
+			break
+		}
 		if msg.Type == tea.KeyRunes && !msg.Alt {
 			for _, r := range msg.Runes {
 				m.press(string(r))
@@ -71,6 +74,16 @@ func (m *screen) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return m, tea.Quit
 	}
 	return m, nil
+}
+
+// pasted begins a name where one can be said, and reports whether it did: nothing else
+// that is pasted is an answer.
+func (m *screen) pasted() bool {
+	if m.leaving || m.viewing || m.lesson.Ended() || !m.now().Named {
+		return false
+	}
+	m.typing, m.typed = true, ""
+	return true
 }
 
 // now is the page, laid out anew only after something was done.
@@ -149,6 +162,8 @@ func (m *screen) write(k string) {
 		if r := []rune(m.typed); len(r) > 0 {
 			m.typed = string(r[:len(r)-1])
 		}
+	case "ctrl+u":
+		m.typed = ""
 	default:
 		if len([]rune(k)) == 1 && !plain.HasControl(k) && len(m.typed) < 60 {
 			m.typed += k

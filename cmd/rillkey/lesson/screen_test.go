@@ -76,6 +76,30 @@ func TestANameMayBeTypedAtOnce(t *testing.T) {
 	}
 }
 
+// A name that was pasted is no row of keys: its letters had left the lesson, or chosen.
+func TestWhatIsPastedIsAName(t *testing.T) {
+	o, _ := options(t, practice.DrawingSource)
+	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
+	paste := func(text string) {
+		m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text), Paste: true})
+	}
+	if paste("quill\n"); !m.typing || m.typed != "quill" {
+		t.Errorf("typed %q", m.typed)
+	}
+	m.Update(tea.KeyMsg{Type: tea.KeyCtrlU})
+	if m.typed != "" {
+		t.Errorf("Ctrl-U leaves %q", m.typed)
+	}
+	if paste("scud"); m.typed != "scud" {
+		t.Errorf("typed %q", m.typed)
+	}
+	pressed(m, "esc", "q")
+	if paste("q"); !m.leaving || m.lesson.Ended() {
+		t.Error("what was pasted left the lesson, or took the question away")
+	}
+}
+
 func TestLeavingIsAskedTwice(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
 	m := &screen{lesson: Begin(o), ink: terminal.Bare()}

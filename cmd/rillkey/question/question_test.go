@@ -178,6 +178,7 @@ var namedKeys = map[string]tea.KeyType{
 	"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
 	"home": tea.KeyHome, "end": tea.KeyEnd, "esc": tea.KeyEsc, "enter": tea.KeyEnter,
 	"backspace": tea.KeyBackspace, "space": tea.KeySpace, "ctrl+c": tea.KeyCtrlC, "tab": tea.KeyTab,
+	"ctrl+u": tea.KeyCtrlU,
 }
 
 // press sends keys, separated by blanks, until the screen quits.

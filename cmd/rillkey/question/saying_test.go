@@ -50,6 +50,8 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"a Backspace too many takes nothing back", "1 enter w x backspace backspace backspace", "tails=3", "What strikes you?"},
 		{"a long account is kept whole", long + " s n a i l enter", "", `"snail": a coiled shell in one piece`},
 		{"what does not fit is told", strings.Repeat("x ", mostTyped+1), "", "No more fits"},
+		{"Ctrl-U clears what was typed", "x y z ctrl+u s n a i l enter enter", "shell=coil", "Noted"},
+		{"Ctrl-U clears what was refused", "x y z z y enter ctrl+u", "", "(type words or a number"},
 		{"Esc empties the line, then goes on", "x esc esc", "", "Question 1 (couplet 1)"},
 		{"it can be said at any question", "enter a w p i n c e r s enter enter", "1a forelegs=pincers", "Noted"},
 		{"what was noted is taken back", "1 enter <", "", "is taken away"},

@@ -40,6 +40,8 @@ func (m *screen) typing(k string) {
 	case k == "backspace": // one too many takes nothing back
 		_, n := utf8.DecodeLastRuneInString(m.typed)
 		m.typed, m.refused = m.typed[:len(m.typed)-n], false
+	case k == "ctrl+u":
+		m.typed, m.refused = "", false
 	case k == "tab":
 		m.view()
 	case k == key.Unsure && m.typed == "":
