@@ -170,12 +170,9 @@ func planDraft(a *app, flags draftFlags) (*plan, error) {
 	return p, err
 }
 
-// mostSheet is the most bytes of a spreadsheet's file.
-const mostSheet = 64 << 20
-
 func planSheet(a *app, flags draftFlags) (*plan, error) {
 	dir, name := splitPath(flags.csv)
-	data, err := authored.ReadUpTo(mostSheet, authored.DirFS(dir), name, flags.csv)
+	data, err := authored.ReadUpTo(draft.LargestSheet, authored.DirFS(dir), name, flags.csv)
 	if err != nil {
 		return nil, fileError(flags.csv, err)
 	}

@@ -86,24 +86,9 @@ type fetching struct {
 }
 
 // look finds the visits that are in the folder.
-func (f *fetching) look() error {
-	files, err := series.FindFiles(f.to)
-	if err != nil {
-		return err
-	}
-	f.there = make(map[string]string, len(files))
-	for _, name := range files {
-		path := filepath.Join(f.to, filepath.FromSlash(name))
-		v, err := visit.Read(path)
-		if err != nil {
-			f.passOver(path, err)
-			continue
-		}
-		for _, id := range append([]string{v.Header.ID}, v.Header.Joined...) {
-			f.there[filepath.Join(filepath.Dir(path), id)] = path
-		}
-	}
-	return nil
+func (f *fetching) look() (err error) {
+	f.there, err = series.FilesByVisit(f.to, f.passOver)
+	return err
 }
 
 // visit writes one visit, or adds what its file lacks.

@@ -4,7 +4,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/paper"
-	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/series"
@@ -54,7 +53,7 @@ func fieldSheet(a *app, protocol string) (*paper.Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	return paper.FieldSheet(sheetOf(worded(catalog, rules, p.ID), rules, p, v)), nil
+	return paper.FieldSheet(worded(catalog, rules, p.ID), rules, p, v), nil
 }
 
 // sheetProtocol is the protocol with the id; without one that of the region.
@@ -71,23 +70,4 @@ func sheetProtocol(rules *scoring.Rules, region *taxa.Region, id string) (p *sch
 		return nil, misused("the rules have no protocol to make a sheet for")
 	}
 	return p, nil
-}
-
-func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) paper.SheetPage {
-	s := paper.SheetPage{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title,
-		Cautions: show.Cautions(catalog.Region()), Area: show.Area,
-		Visit: v}
-	s.Habitats = habitatWords(p)
-	for _, row := range rules.SheetRows(p) {
-		s.Lines = append(s.Lines, paper.SheetLine{SheetRow: row, Which: row.MustBeNamed()})
-	}
-	return s
-}
-
-// habitatWords are the words that habitats are written with.
-func habitatWords(p *scheme.Protocol) (out []string) {
-	for _, h := range scheme.OfferedHabitats(false, p) {
-		out = append(out, scheme.HabitatWords(h))
-	}
-	return out
 }

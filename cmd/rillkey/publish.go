@@ -6,7 +6,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"maps"
 	"net/url"
 	"os"
@@ -187,16 +186,12 @@ func (l *library) describing(usual export.Knowledge) func(visit.Header) export.K
 	}
 }
 
-// maker is a fingerprint of the program and of all data in use: what another made is
-// made anew.
+// maker is a fingerprint of this program and of all data in use.
 func (a *app) maker() (string, error) {
-	sum := sha256.New()
-	program, err := os.Executable()
+	var program []byte
+	path, err := os.Executable()
 	if err == nil {
-		var data []byte
-		if data, err = os.ReadFile(program); err == nil {
-			sum.Write(data)
-		}
+		program, err = os.ReadFile(path)
 	}
 	if err != nil {
 		return "", wording.Errorf("the program cannot be read, by which its pages are told from those of another: %w", err)
@@ -213,8 +208,7 @@ func (a *app) maker() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	fmt.Fprintf(sum, "%q", append(marks, a.regionName, a.keyFile, wording.Language()))
-	return hex.EncodeToString(sum.Sum(nil)), nil
+	return publish.Maker(program, append(marks, a.regionName, a.keyFile, wording.Language())), nil
 }
 
 // publishSource is where the visits to publish are read from, and what ends that.

@@ -1,13 +1,12 @@
 package main
 
 import (
+	"errors"
 	"io/fs"
-	"path"
 
 	"github.com/spf13/cobra"
 
-	"rillkey/couplets"
-	"rillkey/scoring"
+	"rillkey/cmd/rillkey/region"
 	"rillkey/taxa"
 	"rillkey/taxa/folder"
 )
@@ -30,9 +29,9 @@ func regionExportCommand(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			files := func() (out []writing, err error) {
+			files := func() (out []region.NewFile, err error) {
 				err = f.Each(func(name string, data []byte) error {
-					out = append(out, writing{name, data})
+					out = append(out, region.NewFile{Name: name, Data: data})
 					return nil
 				})
 				return out, err
@@ -49,65 +48,15 @@ func regionExportCommand(a *app) *cobra.Command {
 	return cmd
 }
 
-// builtInFolder is a region of the program as a folder would hold it: with all
-// animals, its own key and protocols, and the schemes that those need.
+// builtInFolder is a region of the program as a folder would hold it.
 func builtInFolder(id string) (*folder.Folder, error) {
-	catalog, err := taxa.Embedded()
-	if err != nil {
-		return nil, err
+	f, err := region.BuiltInFolder(id)
+	if !errors.Is(err, fs.ErrNotExist) {
+		return f, err
 	}
-	r := catalog.RegionNamed(id)
-	if r == nil {
-		return nil, noSuchRegion(id, catalog, fs.ErrNotExist)
+	catalog, failed := taxa.Embedded()
+	if failed != nil {
+		return nil, failed
 	}
-	rules, err := scoring.EmbeddedRules(catalog)
-	if err != nil {
-		return nil, err
-	}
-	animals, err := fs.Glob(taxa.EmbeddedFiles(), "*.toml")
-	if err != nil {
-		return nil, err
-	}
-	parts := []folder.RegionFile{{Name: folder.HeadFile, From: taxa.EmbeddedFiles(), Path: "regions/" + id + ".toml"},
-		{Name: folder.KeyFile, From: couplets.Embedded(), Path: r.Key + ".toml"}}
-	for _, name := range animals {
-		parts = append(parts, folder.RegionFile{Name: path.Join(folder.Taxa, name), From: taxa.EmbeddedFiles(), Path: name})
-	}
-	for _, id := range r.Protocols {
-		parts = append(parts, rulePart(folder.Protocols, id))
-	}
-	for _, id := range schemesOf(r, rules) {
-		parts = append(parts, rulePart(folder.Schemes, id))
-	}
-	return folder.FromParts(id, parts), nil
-}
-
-func rulePart(dir, id string) folder.RegionFile {
-	name := path.Join(dir, id+".toml")
-	return folder.RegionFile{Name: name, From: scoring.EmbeddedFiles(), Path: name}
-}
-
-// schemesOf are the schemes that the region's protocols name, and those that these
-// rest on.
-func schemesOf(r *taxa.Region, rules *scoring.Rules) (out []string) {
-	met := map[string]bool{"": true}
-	var add func(ids ...string)
-	add = func(ids ...string) {
-		for _, id := range ids {
-			if met[id] {
-				continue
-			}
-			met[id] = true
-			out = append(out, id)
-			add(rules.Scheme(id).KindsFrom, rules.Scheme(id).ReadWith)
-		}
-	}
-	for _, id := range r.Protocols {
-		if p, err := rules.Protocol(id); err == nil {
-			add(p.Schemes...)
-			add(p.Beside...)
-			add(p.Watch)
-		}
-	}
-	return out
+	return nil, noSuchRegion(id, catalog, err)
 }

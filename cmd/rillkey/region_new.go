@@ -2,23 +2,15 @@ package main
 
 import (
 	"cmp"
-	"embed"
 	"errors"
 	"io"
-	"io/fs"
 	"path/filepath"
-	"strings"
 
 	"github.com/spf13/cobra"
 
+	"rillkey/cmd/rillkey/region"
 	"rillkey/taxa/plain"
 )
-
-// starter is a small region that is sound, to be put into words of one's own. ID
-// stands for its id.
-//
-//go:embed starter
-var starter embed.FS
 
 func regionCommand(a *app) *cobra.Command {
 	cmd := &cobra.Command{
@@ -79,7 +71,7 @@ func regionNewCommand(a *app) *cobra.Command {
 		Args:    oneName("folder"),
 		RunE: func(_ *cobra.Command, args []string) error {
 			id := cmp.Or(plain.ID(filepath.Base(filepath.Clean(args[0]))), "our-stream")
-			if err := a.writeRegion(args[0], starterOf(id)); err != nil {
+			if err := a.writeRegion(args[0], func() ([]region.NewFile, error) { return region.Starter(id) }); err != nil {
 				return err
 			}
 			a.plainly("The region %s is begun in %s. Edit its files, and look what is wrong with: rillkey region check %s", id,
@@ -89,29 +81,8 @@ func regionNewCommand(a *app) *cobra.Command {
 	}
 }
 
-// writing is a file of a region that is about to be written.
-type writing struct {
-	name string
-	data []byte
-}
-
-func starterOf(id string) func() ([]writing, error) {
-	return func() (out []writing, err error) {
-		err = fs.WalkDir(starter, "starter", func(name string, e fs.DirEntry, err error) error {
-			if err != nil || e.IsDir() {
-				return err
-			}
-			data, err := starter.ReadFile(name)
-			out = append(out, writing{strings.TrimPrefix(name, "starter/"),
-				[]byte(strings.ReplaceAll(string(data), `"ID"`, plain.Quote(id)))})
-			return err
-		})
-		return out, err
-	}
-}
-
 // writeRegion writes a new folder.
-func (a *app) writeRegion(dir string, files func() ([]writing, error)) error {
+func (a *app) writeRegion(dir string, files func() ([]region.NewFile, error)) error {
 	if err := refuseExisting(dir); err != nil {
 		return err
 	}
@@ -121,11 +92,11 @@ func (a *app) writeRegion(dir string, files func() ([]writing, error)) error {
 	}
 	return a.newFolder(filepath.Clean(dir), nil, func(create func(string) (io.WriteCloser, error)) error {
 		for _, w := range all {
-			f, err := create(filepath.FromSlash(w.name))
+			f, err := create(filepath.FromSlash(w.Name))
 			if err != nil {
 				return err
 			}
-			_, err = f.Write(w.data)
+			_, err = f.Write(w.Data)
 			if err = errors.Join(err, f.Close()); err != nil {
 				return err
 			}

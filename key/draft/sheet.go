@@ -53,6 +53,9 @@ type Spreadsheet struct {
 	cells   [][]int // by row and column: places of states; none is unknown
 }
 
+// LargestSheet is the most bytes of a spreadsheet's file that ReadSheet should be given.
+const LargestSheet = 64 << 20
+
 // ReadSheet reads a sheet. All that is wrong goes to report; the sheet is nil
 // where there is any.
 func ReadSheet(file string, data []byte, report *authored.Report) *Spreadsheet {

@@ -99,6 +99,29 @@ func ListOf(from Source, rules *scoring.Rules) ([]VisitFile, error) {
 	return entries, nil
 }
 
+// FilesByVisit are the files of visits below dir by folder and id of their visit, joined as
+// a path, and by the ids of those that were joined to it. A file that cannot be read goes
+// to unread.
+func FilesByVisit(dir string, unread func(path string, err error)) (map[string]string, error) {
+	files, err := FindFiles(dir)
+	if err != nil {
+		return nil, err
+	}
+	found := make(map[string]string, len(files))
+	for _, name := range files {
+		path := filepath.Join(dir, filepath.FromSlash(name))
+		v, err := visit.Read(path)
+		if err != nil {
+			unread(path, err)
+			continue
+		}
+		for _, id := range append([]string{v.Header.ID}, v.Header.Joined...) {
+			found[filepath.Join(filepath.Dir(path), id)] = path
+		}
+	}
+	return found, nil
+}
+
 // FindFiles are the files of visits below dir, as paths from there with slashes, in
 // the order of their names.
 func FindFiles(dir string) (files []string, err error) {

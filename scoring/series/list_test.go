@@ -124,6 +124,28 @@ func TestTwoFilesOfOneVisitAreTold(t *testing.T) {
 	}
 }
 
+// A visit's file is found by its folder and id, and one that cannot be read is told of.
+func TestFilesByVisit(t *testing.T) {
+	dir := t.TempDir()
+	path := put(t, dir, "a", "Tanyard Brook", day, 1, 3)
+	v, err := visit.Read(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	broken := filepath.Join(dir, "b"+visit.Suffix)
+	if err := os.WriteFile(broken, []byte("?"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	var unread []string
+	found, err := series.FilesByVisit(dir, func(path string, _ error) { unread = append(unread, path) })
+	if err != nil || len(found) != 1 || found[filepath.Join(dir, v.Header.ID)] != path {
+		t.Errorf("found %v, %v", found, err)
+	}
+	if !slices.Equal(unread, []string{broken}) {
+		t.Errorf("not read: %v", unread)
+	}
+}
+
 func TestFind(t *testing.T) {
 	entries := []series.VisitFile{
 		{File: "a", Site: "Tanyard Brook", Date: "2025-05-01", People: []string{"Oona"}, Taxa: []string{"perlidae"}},

@@ -2,7 +2,7 @@
 // script, font or network, black on white, that fits A4 and Letter sheets and
 // a phone.
 //
-// Begin with [Page], [VisitReport] and [SheetPage].
+// Begin with [Page], [VisitReport] and [Labels].
 //
 // A [Page] is built from headings, paragraphs and figures. Its markup is in the
 // templates beside this file, which escape all text that they are given; only

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"rillkey/cmd/rillkey/figure"
+	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
@@ -15,20 +16,20 @@ import (
 //go:embed sheet.css
 var sheetStyle string
 
-// SheetPage is what a field sheet is made from.
-type SheetPage struct {
+// sheetPage is what a field sheet is made from.
+type sheetPage struct {
 	Catalog  *taxa.Catalog
 	Protocol *scheme.Protocol
 	Index    string // title of the protocol's main index
-	Lines    []SheetLine
+	Lines    []sheetLine
 	Cautions []string
 	Habitats []string                // words that the habitat of a sample is written with
 	Area     func(m2 float64) string // an area in words
 	Visit    *visit.Visit            // the visit that the sheet is for; nil where none is begun
 }
 
-// SheetLine is a row of the sheet.
-type SheetLine struct {
+// sheetLine is a row of the sheet.
+type sheetLine struct {
 	scoring.SheetRow
 	Which bool // its name is too broad to be counted: a closer one must be written beside it
 }
@@ -50,12 +51,14 @@ const (
 
 // FieldSheet is the sheet to fill in with a pencil at the stream: both sides of
 // one sheet of paper, or of more where the samples are too many for one. The
-// order of its rows and columns is that in which 'visit enter' asks.
-func FieldSheet(s SheetPage) *Page {
+// order of its rows and columns is that in which 'visit enter' asks. A visit v that is
+// begun fills in its site, day, people and samples; nil leaves them empty.
+func FieldSheet(catalog *taxa.Catalog, rules *scoring.Rules, protocol *scheme.Protocol, v *visit.Visit) *Page {
+	s := sheetOf(catalog, rules, protocol, v)
 	p := New(wording.Sprintf("Field sheet: %s", s.Protocol.Title))
 	p.Style(sheetStyle)
 	columns := s.columns()
-	f := &fieldSheet{Page: p, SheetPage: s, atlas: figure.NewAtlas(s.Catalog, nil), dual: len(s.Lines) > mostWide}
+	f := &fieldSheet{Page: p, sheetPage: s, atlas: figure.NewAtlas(s.Catalog, nil), dual: len(s.Lines) > mostWide}
 	per := wideColumns
 	if f.dual {
 		per = dualColumns
@@ -68,10 +71,23 @@ func FieldSheet(s SheetPage) *Page {
 	return p
 }
 
+// sheetOf is what the sheet of a protocol is made from.
+func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v *visit.Visit) sheetPage {
+	s := sheetPage{Catalog: catalog, Protocol: p, Index: rules.Scheme(p.Schemes[0]).Title,
+		Cautions: show.Cautions(catalog.Region()), Area: show.Area, Visit: v}
+	for _, h := range scheme.OfferedHabitats(false, p) {
+		s.Habitats = append(s.Habitats, scheme.HabitatWords(h))
+	}
+	for _, row := range rules.SheetRows(p) {
+		s.Lines = append(s.Lines, sheetLine{SheetRow: row, Which: row.MustBeNamed()})
+	}
+	return s
+}
+
 // fieldSheet is one that is being written.
 type fieldSheet struct {
 	*Page
-	SheetPage
+	sheetPage
 	atlas   *figure.Atlas
 	dual    bool // two tables of animals side by side
 	columns []column
@@ -87,7 +103,7 @@ type column struct {
 }
 
 // columns are the samples that were taken, and those still to be taken.
-func (s SheetPage) columns() (out []column) {
+func (s sheetPage) columns() (out []column) {
 	taken := map[string]bool{}
 	left := map[string]int{}
 	if s.Visit != nil {

@@ -137,7 +137,7 @@ func (f *fieldSheet) howTo() {
 
 // whichWords tells what "which?" on a row means, if there is such a row.
 func (f *fieldSheet) whichWords() string {
-	if !slices.ContainsFunc(f.Lines, func(l SheetLine) bool { return l.Which }) {
+	if !slices.ContainsFunc(f.Lines, func(l sheetLine) bool { return l.Which }) {
 		return ""
 	}
 	return wording.Text(" A row with \"which?\" is too broad: write the closer name into it.")

@@ -69,7 +69,7 @@ func (f *fieldSheet) ordered() bool {
 
 // names parts the name on a row from the scientific one, which families carry in
 // brackets already.
-func (f *fieldSheet) names(l SheetLine) (name, scientific string) {
+func (f *fieldSheet) names(l sheetLine) (name, scientific string) {
 	var all []string
 	for _, id := range l.Kind.Taxa {
 		if t := f.Catalog.Taxon(id); t != nil {
@@ -91,7 +91,7 @@ func (f *fieldSheet) names(l SheetLine) (name, scientific string) {
 // sketch is the size of the drawing beside a name.
 var sketch = figure.Size{Width: 24, Height: 12}
 
-func (f *fieldSheet) drawing(l SheetLine) template.HTML {
+func (f *fieldSheet) drawing(l sheetLine) template.HTML {
 	if f.dual {
 		return "" // families of one order look alike at this size
 	}

@@ -3,8 +3,11 @@ package publish
 import (
 	"bufio"
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 
@@ -101,4 +104,13 @@ func remember(o Options, all []*known) error {
 		return wording.Errorf("%s cannot be written: %w", plain.Printable(o.Memory), err)
 	}
 	return nil
+}
+
+// Maker is a fingerprint of a program and of the data that it uses, told by their marks: what
+// another made is made anew.
+func Maker(program []byte, marks []string) string {
+	sum := sha256.New()
+	sum.Write(program)
+	fmt.Fprintf(sum, "%q", marks)
+	return hex.EncodeToString(sum.Sum(nil))
 }

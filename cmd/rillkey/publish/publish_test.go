@@ -449,3 +449,21 @@ func (c county) publishWith(t *testing.T, o publish.Options) *publish.SiteSummar
 	}
 	return r
 }
+
+// What another program made, or this one with other data, has another maker.
+func TestAnotherProgramOrOtherDataIsAnotherMaker(t *testing.T) {
+	one := publish.Maker([]byte("program"), []string{"a", "bc"})
+	if one != publish.Maker([]byte("program"), []string{"a", "bc"}) {
+		t.Error("the same maker is another")
+	}
+	for why, other := range map[string]string{
+		"another program":  publish.Maker([]byte("Program"), []string{"a", "bc"}),
+		"other data":       publish.Maker([]byte("program"), []string{"a", "bd"}),
+		"parted elsewhere": publish.Maker([]byte("program"), []string{"ab", "c"}),
+		"less data":        publish.Maker([]byte("program"), []string{"a"}),
+	} {
+		if other == one {
+			t.Errorf("%s: the same maker", why)
+		}
+	}
+}

@@ -1,6 +1,9 @@
 package region_test
 
 import (
+	"errors"
+	"io/fs"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -65,5 +68,51 @@ func TestARegionWithABuiltInKeyIsSound(t *testing.T) {
 	}
 	if found := region.Opened(f).Check(); len(found.Errors)+len(found.Warnings) > 0 || found.KeyFile != "" {
 		t.Errorf("errors %v, warnings %v, key %q", found.Errors, found.Warnings, found.KeyFile)
+	}
+}
+
+// A region to begin with is sound under any id, and says it wherever its files name it.
+func TestAStarterIsSound(t *testing.T) {
+	files, err := region.Starter("alder-brook")
+	if err != nil {
+		t.Fatal(err)
+	}
+	held := fstest.MapFS{}
+	for _, file := range files {
+		held[file.Name] = &fstest.MapFile{Data: file.Data}
+		if strings.Contains(string(file.Data), `"ID"`) {
+			t.Errorf("%s has no id in its place", file.Name)
+		}
+	}
+	f, err := folder.FromFS("alder-brook", held)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if found := region.Opened(f).Check(); len(found.Errors)+len(found.Warnings) > 0 {
+		t.Errorf("it is not sound: %v %v", found.Errors, found.Warnings)
+	}
+	if head := string(held[folder.HeadFile].Data); !strings.Contains(head, `"alder-brook"`) {
+		t.Error("its head does not say its id")
+	}
+}
+
+// A built-in region as a folder has all that it is graded by, and no part that cannot be read.
+func TestABuiltInRegionIsAWholeFolder(t *testing.T) {
+	for _, id := range region.BuiltInIDs() {
+		f, err := region.BuiltInFolder(id)
+		if err != nil {
+			t.Fatal(id, err)
+		}
+		for _, part := range []string{folder.HeadFile, folder.KeyFile, folder.Taxa + "/", folder.Protocols + "/", folder.Schemes + "/"} {
+			if !slices.ContainsFunc(f.Names(), func(name string) bool { return strings.HasPrefix(name, part) }) {
+				t.Errorf("%s has no %s", id, part)
+			}
+		}
+		if _, err := f.Fingerprint(); err != nil {
+			t.Errorf("%s: %v", id, err)
+		}
+	}
+	if _, err := region.BuiltInFolder("nowhere"); !errors.Is(err, fs.ErrNotExist) {
+		t.Errorf("a region that is not there: %v", err)
 	}
 }
