@@ -21,6 +21,7 @@ var (
 			`|not (?:just|only|sure|quite|really|exactly|so|very|all|always|much|clear)` +
 			`|(?:can't|cannot|can not|couldn't|could not|didn't|did not) (?:really |quite )?` +
 			`(?:tell|see|make|count|find|say|be|get|decide|notice)` +
+			`|in (?:places|parts)|(?:a bit|a little|somewhat) like|babies|(?:little|tiny|its) young` +
 			`|(?:is|are|was|were) (?:there )?(?:one |only )?left|(?:no|any) \w+(?: \w+)? left|might've)\b`)
 	// aside are words behind which, up to the end of the clause, a likeness, a
 	// condition, a measure, the place or the food is spoken of.
@@ -31,7 +32,7 @@ var (
 			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)` +
 			`|picked|taken|dug|shaken|sieved|netted` +
 			`|(?:in|into|from) (?:the|my|our) net|among|amongst|between|next to|near|into the (?:flow|current|water)` +
-			`|(?:from|below|under|beneath) the surface|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
+			`|(?:from|below|under|underneath|beneath) the (?:surface|top|skin of|film)|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
 	// unlike are words behind which stands what something is not.
 	unlike = pattern.New(`(?i)\b(?:than|unlike|instead of|as opposed to|different from)\b`)
 	// nearly are words that make only what follows at once doubtful.
@@ -48,6 +49,11 @@ var (
 	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near)\b`)
 	// objective is what stands before a thing that is no doing.
 	objective = pattern.New(`(?i)\b(?:on|in|inside|at|of|from|under|by)\s+(?:(?:its|the|their|an?)\s+)?(?:(?:bit|piece|lump) of\s+)?$`)
+	// onThe is what stands before where something is.
+	onThe = pattern.New(`(?i)\b(?:on|in|at|under|behind|near) (?:the|its|their)\s+$`)
+	// disturbed is what stands beside what an animal does only when somebody touches it.
+	disturbed = pattern.New(`(?i)\b(?:when|if|once|as soon as) (?:(?:I|you|we|he|she|it|they|it's|it is|it was) )?` +
+		`(?:am |are |is |was |were )?(?:touch|pok|prod|nudg|disturb|bother|lift|pick|pester|tickl|scar|frighten|handl|squeez)`)
 	// between is what names two of which neither holds.
 	between = pattern.New(`(?i)\b(?:between|neither quite|somewhere from) [\w -]+? (?:and|to|nor) [\w-]+`)
 	// chained is what stands between the words of one name.
@@ -156,11 +162,11 @@ func (d *doubts) not(from int, p *phrase) bool {
 }
 
 // lost are the stems of words for a part that has come off.
-var lost = lazyStems("gone missing lost snapped broken torn rubbed stump")
+var lost = lazyStems("gone missing lost snapped broken broke torn tore rubbed stump mashed chewed remain")
 
 // bodyParts are the stems of parts of which people say what they say of the body.
 var bodyParts = lazyStems(`leg foot feet claw tail head feeler antenna horn eye gill jaw tusk wing flap pad plate hook sucker arm neck chest
-tip tentacle thigh mouth beak lip hair bristle spot stripe band line chin finger belly case tube`)
+tip tentacle thigh mouth beak lip hair bristle spot stripe band line chin finger belly case tube house purse capsule cocoon chimney`)
 
 // lazyStems are the stems of some words, found when they are first asked for: most
 // commands hear nobody speak.
@@ -202,6 +208,9 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 	if s.from > 0 && bodyParts()[words[s.from-1].stem] && being().MatchString(part[words[s.from-1].to:words[s.from].from]) {
 		return true
 	}
+	if ofShell(s, words, v) {
+		return true
+	}
 	from, to := clause(words, s.from, s.to)
 	if from > 0 && bodyParts()[words[from-1].stem] && withThem().MatchString(part[words[from-1].to:words[from].from]) &&
 		!slices.ContainsFunc(words[from:to], token.placed) {
@@ -213,6 +222,16 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 		}
 	}
 	return false
+}
+
+// ofShell reports whether a shell, or what else is round an animal, is spoken of in the same
+// clause: what colour it is may be taken for the animal's, what it is like not.
+func ofShell(s *span, words []token, v *Vocabulary) bool {
+	if id := v.traits[s.phrase.trait].ID; id == "colour" || id == "pattern" {
+		return false
+	}
+	from, to := clause(words, s.from, s.to)
+	return slices.ContainsFunc(words[from:to], func(w token) bool { return w.stem == "shell" })
 }
 
 // shade reports whether a colour and the like only says how the next one is, which then
@@ -266,8 +285,17 @@ func (s *span) likeness(words []token, found []finding, v *Vocabulary) bool {
 // object reports whether a single word that may be something done, or what any part is
 // like, is a thing, by what stands before it: "eyes on stalks", "in a bit of straw".
 func (s *span) object(part string, words []token, v *Vocabulary) bool {
-	return s.to-s.from == 1 && (words[s.from].acts || v.traits[s.phrase.trait].OfParts) &&
+	return (s.to-s.from == 1 || s.turned) && (words[s.from].acts || v.traits[s.phrase.trait].OfParts) &&
 		objective().MatchString(part[:words[s.from].from])
+}
+
+// site reports whether what was found is where something is, and is not said to be there:
+// "at the wider end are two ears", "brown on the back plates".
+func (s *span) site(part string, words []token, v *Vocabulary) bool {
+	last := words[s.to-1]
+	return s.to-s.from > 1 && !number(s.phrase.tokens[0]) &&
+		(bodyParts()[last.stem] || v.traits[s.phrase.trait].OfParts && last.placed()) &&
+		onThe().MatchString(part[:words[s.from].from])
 }
 
 // across reports whether its words stand on both sides of another and of where that is:

@@ -11,6 +11,8 @@ type phrase struct {
 	turns  []bool // behind which of them "and", "but" or "with" stands
 	as     []bool // before which of them "as" stands
 	like   []bool // which of them begin what something is like
+	ed     []bool // which of them end in -ed
+	plural []bool // which of them end in -s
 	placed []bool // before which of them a word stands that says where: "hooks at the tail"
 	trait  int
 	state  int
@@ -91,8 +93,9 @@ func (b *phrasebook) phrase(v *Vocabulary, text string) phrase {
 	words := v.tokens(text, b.stem)
 	n := len(words)
 	p := phrase{text: text, tokens: make([]string, n), turns: make([]bool, n), as: make([]bool, n), like: make([]bool, n),
-		placed: make([]bool, n)}
+		placed: make([]bool, n), ed: make([]bool, n), plural: make([]bool, n)}
 	for i, word := range words {
+		p.ed[i], p.plural[i] = word.ed, word.plural
 		p.tokens[i], p.turns[i], p.as[i] = word.stem, word.turn, word.as
 		p.like[i] = word.likened && (i == 0 || !words[i-1].likened)
 		p.placed[i] = i > 0 && placed().MatchString(text[words[i-1].to:word.from])

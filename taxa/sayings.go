@@ -16,6 +16,7 @@ type saying struct {
 	said  string // as it was typed
 	read  string // in the order in which it is read
 	asked bool   // a question mark follows
+	first bool   // it begins a sentence
 }
 
 // parts is what stands between two things that were said.
@@ -23,7 +24,7 @@ var parts = pattern.New(`[,;:!?\n\r]+|\.(?:\D|$)`)
 
 // sayings are the things that were said, one after another.
 func sayings(text string) (out []saying) {
-	from, lead := 0, ""
+	from, lead, first := 0, "", true
 	for _, end := range append(parts().FindAllStringIndex(text, -1), []int{len(text), len(text)}) {
 		if end[0] < len(text) && strings.TrimSpace(text[end[0]:end[1]]) == "," && joinsAdjectives(text[:end[0]], text[end[1]:]) {
 			continue
@@ -39,8 +40,8 @@ func sayings(text string) (out []saying) {
 		} else {
 			read = reordered(read)
 		}
-		out = append(out, saying{said, read, strings.Contains(text[end[0]:end[1]], "?")})
-		from, lead = end[1], ""
+		out = append(out, saying{said, read, strings.Contains(text[end[0]:end[1]], "?"), first})
+		from, lead, first = end[1], "", strings.TrimSpace(text[end[0]:end[1]]) != ","
 	}
 	return out
 }

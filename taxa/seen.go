@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -46,13 +47,17 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	if !utf8.ValidString(text) || plain.HasControl(strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)) {
 		return nil, nil, wording.Errorf("that holds signs that are no letters; type it in plain words")
 	}
-	ofPart := false
-	for _, saying := range sayings(text) {
+	var before context
+	all := sayings(text)
+	for i, saying := range all {
 		words := v.tokens(saying.read, stem)
-		names, first := topic(words)
-		ofPart = ofPart && !names
-		found, open := v.understandPart(saying.read, words, saying.asked, ofPart)
-		ofPart = ofPart || first
+		now := before.with(saying, words)
+		if i+1 < len(all) && hanging().MatchString(saying.said) {
+			names, _ := topic(v.tokens(all[i+1].read, stem))
+			now.ofPart = now.ofPart || names
+		}
+		found, open := v.understandPart(saying.read, words, now)
+		before = now.after(words)
 		for _, one := range found {
 			one.Words = saying.asTyped(one.Words)
 			if !slices.ContainsFunc(seen, one.same) {
@@ -68,13 +73,56 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	return seen, append(unclear, against...), nil
 }
 
+// context is what was said before, as far as it tells of what is said now.
+type context struct {
+	asked   bool // a question mark follows
+	ofPart  bool // a part of the animal was spoken of, and now no other is
+	likens  bool // what the part is like is said
+	harmed  bool // in the same sentence a part was said to be lost or crushed
+	partly  bool // the last saying names a part
+	theSame bool // it is the same sentence
+}
+
+// with is the context of the next saying.
+func (c context) with(next saying, words []token) context {
+	names, _ := topic(words)
+	c.theSame = !next.first
+	c.asked, c.harmed = next.asked, c.harmed && c.theSame
+	c.ofPart = c.ofPart && !names && (c.theSame || !ofWhole().MatchString(next.said))
+	c.likens = c.theSame && c.partly && likening().MatchString(next.said)
+	return c
+}
+
+// after is the context of what follows, after these words.
+func (c context) after(words []token) context {
+	names, first := topic(words)
+	for i, w := range words {
+		c.harmed = c.harmed || lost()[w.stem] && (i == 0 || words[i-1].stem != deny)
+	}
+	c.ofPart, c.partly = c.ofPart || first, names
+	return c
+}
+
+var (
+	// ofWhole is what a sentence begins with that is of the whole animal.
+	ofWhole = pattern.New(`(?i)^(?:it|he|she|they|the (?:whole )?(?:body|animal|thing|larva|creature))\b`)
+	// likening is what begins what the thing said before is like.
+	likening = pattern.New(`(?i)^(?:(?:almost|just|a bit|rather|more|very much|much) )?like\b`)
+	// hanging is what is said before a comma of the thing behind it: "a smooth, pointed shell".
+	hanging = pattern.New(`(?i)^(?:an?|the|its) \w+$`)
+	// article is what the subject of a sentence begins with.
+	article = pattern.New(`(?i)^(?:an?|the|its|his|her|each|one|another)\b`)
+)
+
 // topic reports whether what is said names the animal's body, a part of it or what it
 // lives in, and whether it begins with a part, of which more may be said then.
 func topic(words []token) (names, first bool) {
+	first = true
 	for i, w := range words {
 		if bodyParts()[w.stem] || w.stem == "bodi" || w.stem == "shell" {
-			return true, i == 0 && w.stem != "bodi"
+			return true, first && w.stem != "bodi" && (i == 0 || w.one && w.stem != "shell")
 		}
+		first = first && (adjectives()[w.stem] || places()[w.stem] || w.stem == "1")
 	}
 	return false, false
 }
@@ -84,6 +132,9 @@ func topic(words []token) (names, first bool) {
 func (f finding) ofTopic(words []token, ofPart bool, v *Vocabulary) bool {
 	if len(f.at) > others || !v.traits[f.phrase.trait].OfParts {
 		return false
+	}
+	if slices.ContainsFunc(words[f.start:f.to], func(w token) bool { return w.stem == "rest" }) {
+		return false // of the body
 	}
 	_, first := topic(words)
 	return ofPart || first && slices.ContainsFunc(words[:f.start], func(w token) bool { return w.turn })
@@ -135,9 +186,8 @@ type span struct {
 	phrase   *phrase
 }
 
-// understandPart reads one part; asked says that a question mark follows it, ofPart that
-// what was said before was of a part of the animal and this names no other.
-func (v *Vocabulary) understandPart(part string, words []token, asked, ofPart bool) ([]Seen, []Unclear) {
+// understandPart reads one part of what was said.
+func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Seen, []Unclear) {
 	if len(words) == 0 {
 		return nil, nil
 	}
@@ -145,7 +195,7 @@ func (v *Vocabulary) understandPart(part string, words []token, asked, ofPart bo
 	var unclear []Unclear
 	place := map[string]int{}
 	taken := v.take(words, part)
-	doubts := doubtsOf(part, words, asked)
+	doubts := doubtsOf(part, words, c.asked || c.likens)
 	for _, t := range taken.found {
 		if t.shade(part, words, taken.words, v) || doubts.not(words[t.start].from, t.phrase) {
 			continue
@@ -153,7 +203,7 @@ func (v *Vocabulary) understandPart(part string, words []token, asked, ofPart bo
 		said := original(part, words, t.start, t.to)
 		place[said] = t.start
 		if t.phrase.likens {
-			is, may := v.similar(t, said, ofPart || doubts.doubtful(words[t.start].from, words[t.to-1].to, t.phrase))
+			is, may := v.similar(t, said, c.ofPart || doubts.doubtful(words[t.start].from, words[t.to-1].to, t.phrase))
 			seen, unclear = append(seen, is...), append(unclear, may...)
 			continue
 		}
@@ -161,7 +211,7 @@ func (v *Vocabulary) understandPart(part string, words []token, asked, ofPart bo
 		if t.nearly {
 			meanings = noneFirst(meanings)
 		}
-		if len(meanings) == 1 && t.plainly(words, taken.words, meanings[0]) && !t.ofTopic(words, ofPart, v) &&
+		if len(meanings) == 1 && t.plainly(words, taken.words, meanings[0]) && !t.ofTopic(words, c.ofPart, v) && !(c.harmed && t.denied) &&
 			!v.doubted(t, part, words, taken, doubts) {
 			seen = append(seen, meanings[0])
 		} else {
@@ -223,7 +273,8 @@ func (v *Vocabulary) doubted(f finding, part string, words []token, all takings,
 		f.ofPart(part, words, taken, v) || f.misplaced(part, words, all, v) || f.partOfLonger(all.found) ||
 		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words, v) ||
 		f.dependent(part, words, all, v) || f.elsewhereOnly(part, words, all, v) || f.across(part, words) ||
-		f.orElse(part, words, taken) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
+		f.orElse(part, words, taken) || f.site(part, words, v) ||
+		v.traits[f.phrase.trait].AtRest && disturbed().MatchString(part) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
 }
 
 // meanings are what the phrases of one span stand for, by trait. What the states
@@ -377,6 +428,9 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed().MatchString(part[words[from].to:words[at].from]) {
 			return span{}, false
 		}
+		if edits >= 0 && shapedBy()[want] && (p.ed[i] && words[at].plural || p.plural[i] && words[at].ed) {
+			return span{}, false
+		}
 		if edits < 0 || p.as[i] && len(p.tokens) == 2 && !words[at].as {
 			return p.turned(words, from, part)
 		}
@@ -400,12 +454,18 @@ func (p *phrase) turned(words []token, from int, part string) (span, bool) {
 		return span{}, false
 	}
 	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)
-	if first < 0 || second < 0 || words[from].turn || words[from+1].plural ||
+	unlike := func(i, at int) bool {
+		return shapedBy()[p.tokens[i]] && (p.ed[i] && words[at].plural || p.plural[i] && words[at].ed)
+	}
+	if first < 0 || second < 0 || unlike(1, from) || unlike(0, from+1) || words[from].turn || words[from+1].plural ||
 		!joined().MatchString(part[words[from].to:words[from+1].from]) {
 		return span{}, false
 	}
 	return span{from: from, to: from + 2, at: []int{from, from + 1}, edits: first + second, gap: 1, turned: true, phrase: p}, true
 }
+
+// shapedBy are the stems of words that name a thing, and with -ed a shape: "points", "pointed".
+var shapedBy = lazyStems("points")
 
 // nearlyDenied reports whether what the phrase denies is only nearly denied.
 func (s *span) nearlyDenied(words []token) bool {

@@ -29,6 +29,14 @@ func told(seen []taxa.Seen) string {
 func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 	for _, tc := range []struct{ said, want string }{
 		{"pincers", "forelegs=pincers"},
+		{"two short points behind", ""}, // is not pointed behind
+		{"two halves", ""},
+		{"hood", ""},
+		{"coils up when I touch it", ""}, // how it rests is asked
+		{"coils up", "posture=curled"},
+		{"six legs lying side by side", "legs=6"},
+		{"narrow dark plates on its back, like tiny straps", ""}, // the plates are like straps, not the animal
+		{"the front got mashed, so no head", ""},
 		{"stone case", "case-stuff=stones"},
 		{"rolls up", "posture=curled"},
 		{"sucker", "suckers=ends,hind,row"},

@@ -1,6 +1,7 @@
 package taxa
 
 import (
+	"slices"
 	"strings"
 	"sync"
 	"unicode"
@@ -20,6 +21,8 @@ type token struct {
 	as       bool // "as" stands before it, as in "thin as a thread"
 	acts     bool // by its ending it may be something done, and is no adjective
 	plural   bool // by its ending
+	ed       bool // by its ending
+	one      bool // the text begins with an article, and this is of its first clause
 	known    bool // it means something here, and is no slip of another
 }
 
@@ -72,6 +75,8 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 		if len(out) > n {
 			out[n].likened, out[n].as, out[n].shaped = like > 0, as, shapedBehind().MatchString(behind)
 			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
+			out[n].one = article().MatchString(text) && !isWordIn(text[:from+start])
+			out[n].ed = strings.HasSuffix(word, "ed")
 			out[n].acts = strings.HasSuffix(word, "s") || strings.HasSuffix(word, "ing")
 			like--
 		}
@@ -80,6 +85,11 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 		from += start + end
 	}
 	return out
+}
+
+// isWordIn reports whether "is" or the like stands in a text.
+func isWordIn(text string) bool {
+	return slices.ContainsFunc(strings.Fields(strings.ToLower(text)), func(word string) bool { return isWord()[word] })
 }
 
 // inContext is the word that stands for one where what is before and behind it changes
@@ -95,6 +105,8 @@ func inContext(word, before, behind string) string {
 		return "line" // of things, and no rowing
 	case strings.HasPrefix(word, "stick") && outBehind().MatchString(behind):
 		return "jut"
+	case word == "side" && sideBy().MatchString(behind) || word == "side" && bySide().MatchString(before):
+		return "the" // "side by side"
 	case word == "round" && owned().MatchString(behind):
 		return "around"
 	case absentees()[word] && strings.TrimSpace(before) != "" && clauseOver().MatchString(behind):
@@ -108,6 +120,8 @@ func inContext(word, before, behind string) string {
 // hindWord are words that say which end is meant where most people say no more than "the
 // end"; endBehind is what stands behind them.
 var (
+	sideBy    = pattern.New(`^ by side\b`)
+	bySide    = pattern.New(`\bside by $`)
 	hindWord  = lazyWords("hind rear back tail posterior hinder")
 	endBehind = pattern.New(`^[ -]end\b`)
 )

@@ -398,14 +398,14 @@ func sizingBlocks(s *sitting) []block {
 			how = wording.Text("It may stay as it is.")
 		}
 		return []block{{title, "", wording.Text("How long is it?")},
-			{advice, "", wording.Sprintf("In mm, without tails and feelers; so far %g mm.", mm) + " " + how}}
+			{advice, "", wording.Sprintf("In mm, without tails, feelers and a case it carries; so far %g mm.", mm) + " " + how}}
 	}
 	how := wording.Text("Enter leaves it open.")
 	if s.buttons {
 		how = wording.Text("It may stay open.")
 	}
 	return []block{{title, "", wording.Text("How long is it?")},
-		{advice, "", wording.Text("In mm, without tails and feelers: that would now tell most.") + " " + how}}
+		{advice, "", wording.Text("In mm, without tails, feelers and a case it carries: that would now tell most.") + " " + how}}
 }
 
 // hearingBlocks show what was understood.
