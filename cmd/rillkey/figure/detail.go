@@ -282,3 +282,67 @@ func shouldersSign(k *sketch, state string) {
 		})
 	}
 }
+
+// shelfSign draws the opening of a shell, looked into: round, or half closed.
+func shelfSign(k *sketch, state string) {
+	k.Part("shelf")
+	if state == "none" {
+		k.Dotted(pt{}, 0.4, 0.44)
+		return
+	}
+	k.Blob(ovalAt(0, 0, 0.46, 0.48)...)
+	if state == "open" {
+		k.Shaded(ovalAt(0.02, 0.06, 0.3, 0.34)...)
+		return
+	}
+	k.Shaded(path(0, -0.36, 0.2, -0.3, 0.33, -0.12, 0.33, 0.12, 0.2, 0.3, 0, 0.36)...)
+	k.Line(pt{X: -0.02, Y: -0.4}, pt{X: -0.02, Y: 0.4})
+}
+
+// coversSign draws the hard wing covers of a beetle.
+func coversSign(k *sketch, state string) {
+	k.Part("covers")
+	if state == "none" {
+		k.Dotted(pt{}, 0.48, 0.36)
+		return
+	}
+	k.Blob(ovalAt(0, 0, 0.48, 0.36)...)
+	k.Line(pt{X: -0.48}, pt{X: 0.48})
+	sides(func(s float64) {
+		switch state {
+		case "rows":
+			for i := range 3 {
+				y := 0.09 + 0.08*float64(i)
+				for j := range 7 - i {
+					k.Dot(pt{X: 0.11 * (float64(j) - float64(6-i)/2), Y: s * y}, 0.02)
+				}
+			}
+		case "velvet":
+			for i := range 7 {
+				x := -0.36 + 0.11*float64(i)
+				k.Line(pt{X: x, Y: s * 0.06}, pt{X: x + 0.05, Y: s * 0.13})
+				k.Line(pt{X: x * 0.8, Y: s * 0.18}, pt{X: x*0.8 + 0.05, Y: s * 0.25})
+			}
+		}
+	})
+}
+
+// discSign draws the hind end of a leech and the sucker on it.
+func discSign(k *sketch, state string) {
+	k.Curve(path(-0.5, -0.16, -0.2, -0.13, 0.1, -0.1)...)
+	k.Curve(path(-0.5, 0.16, -0.2, 0.13, 0.1, 0.1)...)
+	for i := range 4 {
+		x := -0.44 + 0.13*float64(i)
+		k.Line(pt{X: x, Y: -0.14}, pt{X: x, Y: 0.14})
+	}
+	k.Part("disc")
+	switch state {
+	case "narrow":
+		k.Blob(ovalAt(0.2, 0, 0.13, 0.13)...)
+	case "wide":
+		k.Blob(ovalAt(0.24, 0, 0.26, 0.42)...)
+		k.Blob(ovalAt(0.24, 0, 0.12, 0.2)...)
+	default:
+		k.Curve(path(0.1, -0.1, 0.3, -0.04, 0.3, 0.04, 0.1, 0.1)...)
+	}
+}

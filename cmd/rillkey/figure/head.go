@@ -74,6 +74,9 @@ func eyesAbove(k *sketch, w float64) {
 		case "four":
 			k.Solid(ovalAt(0.045, s*w*0.75, 0.018, 0.016)...)
 			k.Solid(ovalAt(0.1, s*w*0.98, 0.018, 0.016)...)
+		case "midway":
+			k.Line(pt{X: 0.02, Y: s * 0.03}, pt{X: -0.26, Y: s * 0.02})
+			k.Solid(ovalAt(-0.11, s*0.04, 0.024, 0.02)...)
 		}
 	})
 }

@@ -4,6 +4,7 @@ package figure
 // views from above and from the side; half is the half width of the last ring.
 func (k *sketch) hindEnd(half float64) {
 	k.part(pt{X: 1.05, Y: 0}, "hind", "oars", "tube", "point-length")
+	k.Part("hind")
 	switch k.is["hind"] {
 	case "plates":
 		k.Part("hind", "oars")

@@ -168,3 +168,20 @@ func landSign(k *sketch, state string) {
 	k.bean(pt{X: -0.12, Y: -0.17}, 0.5, 0.09)
 	k.legsUnder(pt{X: -0.12, Y: -0.17}, 1)
 }
+
+// airSeenSign draws where an animal carries air: beneath it, behind or within.
+func airSeenSign(k *sketch, state string) {
+	k.Curve(path(-0.5, -0.4, -0.25, -0.44, 0, -0.4, 0.25, -0.44, 0.5, -0.4)...)
+	k.bean(pt{Y: -0.02}, 0.66, 0.17)
+	k.Part("air")
+	switch state {
+	case "belly":
+		k.Solid(path(-0.24, 0.13, 0, 0.17, 0.24, 0.12, 0.16, 0.28, 0, 0.32, -0.16, 0.28)...)
+	case "tail":
+		k.Ring(pt{X: 0.42, Y: -0.02}, 0.1)
+		k.Dot(pt{X: 0.39, Y: -0.05}, 0.03)
+	case "inside":
+		k.Solid(ovalAt(-0.18, -0.02, 0.08, 0.05)...)
+		k.Solid(ovalAt(0.18, -0.02, 0.08, 0.05)...)
+	}
+}

@@ -1,0 +1,45 @@
+package taxa_test
+
+import (
+	"slices"
+	"testing"
+
+	"rillkey/taxa"
+)
+
+// What a naturalist says first of a family is heard, the family shows it, and the kinds
+// it is taken for do not, or seldom (memory).
+func TestFirstMarksOfFamiliesPartThem(t *testing.T) {
+	c, err := taxa.Embedded()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct {
+		said, trait, state, family string
+		others                     []string
+	}{
+		{"half moon opening", "shelf", "shelf", "neritidae", []string{"valvatidae", "hydrobiidae", "viviparidae", "bithyniidae"}},
+		{"sucker much wider than the body", "disc", "wide", "piscicolidae", []string{"erpobdellidae", "glossiphoniidae", "hirudinidae"}},
+		{"eyes halfway along the head", "eyes", "midway", "hydrometridae", []string{"gerridae", "veliidae", "mesoveliidae"}},
+		{"silvery bubble underneath", "air", "belly", "hydrophilidae-adult", []string{"haliplidae-adult", "dytiscidae-adult"}},
+		{"bubbles inside", "air", "inside", "chaoboridae", []string{"culicidae", "chironomidae-other", "dixidae"}},
+		{"rows of tiny pits", "covers", "rows", "haliplidae-adult", []string{"dytiscidae-adult", "gyrinidae-adult"}},
+		{"walks upside down", "upside", "belly", "hydraenidae", []string{"elmidae-adult", "dryopidae"}},
+	} {
+		if noted, _ := understood(t, row.said); noted != row.trait+"="+row.state {
+			t.Errorf("%q: notes %q, want %s=%s", row.said, noted, row.trait, row.state)
+		}
+		share := func(id string) float64 {
+			states := c.Taxon(id).States(row.trait)
+			if i := slices.IndexFunc(states, func(w taxa.Weight) bool { return w.State == row.state }); i >= 0 {
+				return states[i].Share
+			}
+			return 0
+		}
+		for _, other := range row.others {
+			if share(row.family) < 2*share(other) || share(row.family) == 0 {
+				t.Errorf("%s=%s: %.2f of %s, %.2f of %s", row.trait, row.state, share(row.family), row.family, share(other), other)
+			}
+		}
+	}
+}
