@@ -55,18 +55,18 @@ func chooseNext(q *Inquiry) *Question {
 	if next == nil && doubted {
 		next = chooseOf(q, nil)
 	}
-	if next != nil && oneIsLeft(q) && keepsTheName(q, next) {
+	if next != nil && nearlyOne(q) && keepsTheName(q, next) {
 		return nil
 	}
 	return next
 }
 
-// oneIsLeft reports whether nothing but one kind of the key is possible, and has a name:
-// what is open then is only whether the animal is one that the key leaves out.
-func oneIsLeft(q *Inquiry) bool {
+// nearlyOne reports whether one kind of the key is as probable as a name is to be, and has
+// it: what is open then is mostly whether the animal is one that the key leaves out.
+func nearlyOne(q *Inquiry) bool {
 	top := likeliestOf(q)
 	return q.suppose == nil && top < len(q.model.ends) && q.belief.P()[top] >= q.opts.Required && seenTraits(q) >= leastSeen &&
-		len(q.Possible()) == 1
+		len(q.Likely(max(leastPossible, q.opts.Settle))) == 1
 }
 
 // keepsTheName reports whether the likeliest kind keeps the required probability whatever

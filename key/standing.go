@@ -40,14 +40,22 @@ func canShow(t *taxa.Taxon, said couplets.Condition) bool {
 // together at least.
 const leastPossible = 0.95
 
-// Possible are the end points to be called still possible, the likeliest first:
-// the fewest that together hold 0.95. Where that is one, it is left alone only
-// if its probability is that at which questions stop.
+// Possible are the end points to be called still possible, the likeliest first: the
+// fewest that together hold 0.95. One is left alone only where nothing more is asked, or
+// where what is asked serves what the key does not lead to, which is likelier then than
+// every other end point.
 func (q *Inquiry) Possible() []Candidate {
 	if all := q.Likely(leastPossible); len(all) > 1 {
 		return all
 	}
-	return q.Likely(max(leastPossible, q.opts.Settle))
+	all := q.Likely(max(leastPossible, q.opts.Settle))
+	if len(all) == 1 && q.suppose == nil && q.Question() != nil {
+		all = all[:min(2, cap(all))]
+		if len(all) == 2 && all[1].Probability < q.beyond() {
+			all = all[:1]
+		}
+	}
+	return all
 }
 
 // Likely are the fewest end points that together hold the probability, or where

@@ -2,11 +2,14 @@ package question
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
+	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/key/keytest"
+	"rillkey/taxa"
 )
 
 // "Still possible" went from 7 kinds to 8 after an answer, and nothing was said of it.
@@ -41,4 +44,44 @@ func TestWhereMoreKindsArePossibleItIsSaid(t *testing.T) {
 	if rises == 0 {
 		t.Error("no answer left more possible")
 	}
+}
+
+// Nobody is told that one kind is left and then asked on.
+func TestOneKindAloneIsNeverAskedAbout(t *testing.T) {
+	m := keytest.Model(t)
+	alone := 0
+	for i, end := range m.Key().Ends() {
+		q, err := m.Inquire(key.DefaultOptions())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for now := q.Question(); now != nil; now = q.Question() {
+			s := stateOf(q)
+			if says := s.possible(false); strings.HasPrefix(says, "Still possible, 1 kind") {
+				alone++
+				if !strings.Contains(says, "or one that is not in this key") {
+					t.Errorf("%d: %s is asked; %s", i, now.ID(), says)
+				}
+			}
+			if err := q.Answer(truly(*now, end)); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if alone == 0 {
+		t.Error("one kind was never left")
+	}
+}
+
+// truly is the answer that an animal of the taxon fits, or can't tell.
+func truly(now key.Question, t *taxa.Taxon) string {
+	for _, c := range choicesOf(now) {
+		differs := func(says couplets.Condition) bool {
+			return !slices.ContainsFunc(t.States(says.Trait), func(w taxa.Weight) bool { return slices.Contains(says.States, w.State) })
+		}
+		if !slices.ContainsFunc(now.Says(c.pick), differs) {
+			return c.pick
+		}
+	}
+	return key.Unsure
 }

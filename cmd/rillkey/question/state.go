@@ -104,7 +104,7 @@ func kinds(n int) string {
 func (s *state) possible(again bool) string {
 	count := kinds(len(s.likely))
 	other := ""
-	if s.verdict.Beyond >= otherwise {
+	if s.verdict.Beyond >= otherwise || len(s.likely) == 1 && s.question != nil && s.supposed == nil {
 		other = wording.Text(", or one that is not in this key")
 	}
 	if len(s.likely) > few && again {
