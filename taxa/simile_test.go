@@ -11,11 +11,11 @@ import (
 // What people liken the whole animal to tells of its shape or its parts; common practice.
 func TestWhatAnAnimalIsLikenedToTells(t *testing.T) {
 	for _, row := range []struct{ said, noted, asked string }{
-		{"it looks like a baby cockroach", "flat=flat", ""},
+		{"it looks like a baby cockroach", "flat=flat", "shield=roof"},
 		{"like a grain of rice", "outline=long,bottle,spindle,oval", ""},
 		{"looks like a baby scorpion", "forelegs=pincers,grasping", "hind=tube"},
 		{"it reminds me of a tiny lobster", "", "legs=10"},
-		{"a baby cockroach", "flat=flat", ""},
+		{"a baby cockroach", "flat=flat", "shield=roof"},
 		{"like a shuttlecock", "", "hind=plates,feathery,fan"},
 		{"curled like a comma", "posture=curled", ""},
 		{"it is like a comma", "posture=curled", ""},

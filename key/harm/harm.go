@@ -21,7 +21,8 @@ var LostParts = []Loss{
 	{"legs": "", "claws": "", "leg-length": "", "forelegs": "", "hindlegs": "", "reach": "", "foot": ""},
 	{"oars": "none", "hind": "plain"},
 	{"side-arms": "none"},
-	{"case": "none", "case-stuff": "none", "case-shape": "none", "case-bend": "none", "case-lay": "none", "case-face": "none"},
+	{"case": "none", "case-stuff": "none", "case-shape": "none", "case-bend": "none", "case-lay": "none", "case-face": "none",
+		"case-side": "none"},
 	{"hooks": "none", "hook-stalk": "none", "hook-size": "none", "end-plate": "none"},
 }
 

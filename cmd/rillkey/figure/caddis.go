@@ -155,6 +155,11 @@ func headTone(k *sketch, shape []pt) {
 		k.Toned(shape...)
 	case "striped":
 		k.hatch(shape, 0.034, 8)
+	case "spotted":
+		k.Part("head-colour", "body")
+		for _, p := range path(0.085, -0.045, 0.105, -0.015, 0.125, -0.035, 0.12, 0.01, 0.09, 0.015, 0.065, -0.05) {
+			k.Dot(p, 0.0095)
+		}
 	}
 }
 

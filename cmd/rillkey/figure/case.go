@@ -47,7 +47,7 @@ func cased(k *sketch) {
 }
 
 func casePlaces(k *sketch, at pt) {
-	k.part(at, "case", "case-stuff", "case-shape", "case-bend", "case-lay", "case-face", "outline", "flat")
+	k.part(at, "case", "case-stuff", "case-shape", "case-bend", "case-lay", "case-face", "case-side", "outline", "flat")
 }
 
 // lookingOut draws head, chest and legs in front of the case, moved so far.
@@ -93,7 +93,7 @@ func tubeCase(k *sketch) {
 			c.front, c.back = 0.125, 0.04
 		}
 	}
-	if k.is.is("case-shape", "winged") {
+	if k.is.is("case-shape", "winged") || k.is.has("case-side") {
 		ballast(k, c)
 	}
 	outline := c.outline()
@@ -122,8 +122,15 @@ func tubeCase(k *sketch) {
 // ballast draws what stands out from the sides of a case: bigger stones, or a
 // brim of sand.
 func ballast(k *sketch, c caseForm) {
-	k.Part("case-shape", "case")
-	if !k.is.is("case-stuff", "stones") {
+	k.Part("case-side", "case-shape", "case")
+	side := k.is["case-side"]
+	if side == "" { // not told: what the case is made of tells it
+		side = map[bool]string{true: "stones", false: "brim"}[k.is.is("case-stuff", "stones")]
+	}
+	if side == "none" {
+		return
+	}
+	if side == "brim" {
 		brim := path(0.2, -0.1, 0.32, -0.24, 0.6, -0.25, 0.9, -0.16, 1.16, 0, 0.9, 0.16, 0.6, 0.25, 0.32, 0.24, 0.2, 0.1)
 		k.Blob(brim...)
 		k.Texture(func() {

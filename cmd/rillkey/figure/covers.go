@@ -77,6 +77,9 @@ func shieldAbove(k *sketch, w widths) {
 		saucer(k)
 	case "hood":
 		hood(k, w)
+	case "roof":
+		k.Blob(w.scaled(1.3).outline(0.28, 0.52)...)
+		k.Blob(w.scaled(1.35).outline(0.06, 0.3)...)
 	case "crust":
 		k.Blob(w.scaled(1.08).outline(0.1, 0.5)...)
 		k.Line(pt{X: 0.36, Y: -w.width(0.36)}, pt{X: 0.33}, pt{X: 0.36, Y: w.width(0.36)})

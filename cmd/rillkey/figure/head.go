@@ -42,7 +42,7 @@ func coveredHead(k *sketch, half float64) {
 }
 
 // shadeHead marks the colour of the head by lines: close ones for dark, dots
-// for orange, stripes for striped.
+// for orange, stripes for striped, four spots for spotted.
 func shadeHead(k *sketch, w float64) {
 	outline := []pt{{X: 0.01}, {X: 0.03, Y: -w * 0.7}, {X: 0.085, Y: -w * 0.9}, {X: 0.135, Y: -w * 0.8}, {X: 0.135, Y: w * 0.8},
 		{X: 0.085, Y: w * 0.9}, {X: 0.03, Y: w * 0.7}}
@@ -54,6 +54,11 @@ func shadeHead(k *sketch, w float64) {
 		k.speckle(outline, 0.026, 0.004)
 	case "striped":
 		k.hatch(outline, w/2.2, 0)
+	case "spotted":
+		sides(func(s float64) {
+			k.Dot(pt{X: 0.06, Y: s * w * 0.3}, 0.012)
+			k.Dot(pt{X: 0.11, Y: s * w * 0.5}, 0.012)
+		})
 	}
 }
 

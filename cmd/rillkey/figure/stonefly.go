@@ -33,7 +33,19 @@ func stonefly(k *sketch) {
 	stoneflyChest(k, f)
 	neckTufts(k, f)
 	stoneflyHead(k, f)
+	roachPlates(k, f)
 	k.hairsOn(w, 0.1)
+}
+
+// roachPlates draws a broad plate that reaches over the back of the head, as the next
+// one lies over what is behind it.
+func roachPlates(k *sketch, f float64) {
+	k.part(pt{X: 0.16, Y: -0.1 * f}, "shield")
+	if !k.is.is("shield", "roof") {
+		return
+	}
+	k.Part("shield", "plates")
+	k.Blob(wider(mirrored(0.085, 0.01, 0.09, 0.055, 0.125, 0.1, 0.19, 0.122, 0.25, 0.112, 0.275, 0.06, 0.28, 0.01), f)...)
 }
 
 // roundPads reports whether wing flaps that lie straight are short and rounded, as

@@ -85,7 +85,7 @@ func TestWhoCannotTellIsOfferedToSetItAside(t *testing.T) {
 	// What has a name already, such as that of its group, is not set aside by stopping.
 	q = begin(t, keytest.Key(t))
 	q.LeaveLength()
-	for _, said := range []string{"case=carried", "case-stuff=stones"} {
+	for _, said := range []string{"case=carried", "case-stuff=plant"} {
 		if err := q.Say(said); err != nil {
 			t.Fatal(err)
 		}
