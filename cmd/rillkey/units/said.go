@@ -121,6 +121,10 @@ func (q quantity) of() string {
 		return part
 	}
 	before, behind := q.text[:q.at[0]], q.text[q.at[1]:]
+	if homely := q.subject(); homely != "" {
+		return homely
+	}
+	before = withNet().ReplaceAllString(before, "")
 	if ends := clauseEnd().FindAllStringIndex(before, -1); len(ends) > 0 {
 		last := ends[len(ends)-1]
 		if strings.TrimSpace(before[last[1]:]) == "" && clauseEnd().FindStringIndex(behind + ",")[0] == 0 {
@@ -137,6 +141,24 @@ func (q quantity) of() string {
 		return home(told[len(told)-1])
 	}
 	return home(owners().FindString(behind))
+}
+
+// subject is what the animal lives in where the sentence is of that, with nothing of the
+// animal between: "The house is from sand and flat, 20 mm long".
+func (q quantity) subject() string {
+	before := q.text[:q.at[0]]
+	if ends := sentenceEnd().FindAllStringIndex(before, -1); len(ends) > 0 {
+		before = before[ends[len(ends)-1][1]:]
+	}
+	at := homeFirst().FindStringSubmatchIndex(before)
+	if at == nil || strings.Contains(strings.ToLower(q.text[q.at[0]:q.at[1]]), "body") {
+		return ""
+	}
+	rest := before[at[1]:]
+	if told := owners().FindString(rest); told != "" && home(told) == "" || ofAnimal().MatchString(rest) {
+		return ""
+	}
+	return strings.ToLower(before[at[2]:at[3]])
 }
 
 // home is a word if it is one for what an animal lives in, else empty.
@@ -176,8 +198,18 @@ var (
 	withoutTails = pattern.New(`(?i)^,?\s*(?:even )?(?:without|not counting|not including|excluding|minus|leaving out|leave out|` +
 		`apart from|not with)(?: even)? (?:the |its |any |both )?(?:tail end )?` + appendages + `(?: (?:and|or) ` + appendages + `)?\b`)
 	// owners are words for whose length may be spoken of: what an animal lives in, or itself.
-	owners = pattern.New(`(?i)\b(?:` + homesSaid + `|` + bodiesSaid + `)\b`)
-	bodies = pattern.New(`(?i)^(?:` + bodiesSaid + `)?$`)
+	owners      = pattern.New(`(?i)\b(?:` + homesSaid + `|` + bodiesSaid + `)\b`)
+	sentenceEnd = pattern.New(`[!?\n;]|\.(?:\s|$)`)
+	// homeFirst is a sentence that begins with what an animal lives in.
+	homeFirst = pattern.New(`(?i)^\s*(?:(?:it|this|he|she) (?:is|was|lives in|sits in) |it's |lives in )?` +
+		`(?:(?:a|an|the|its|my|this|one) )?` +
+		`(?:(?:small|little|tiny|big|neat|long|short|sandy?|stone|flat|round|thin|thick|square|brown|own|straight|curved|rough|` +
+		`smooth|silk|leaf|plant) ){0,3}(` + homesSaid + `|chimney|purse|shield of sand)\b`)
+	// ofAnimal are words for what is no part of a house.
+	ofAnimal = pattern.New(`(?i)\b(?:with(?:in)?|inside|legs?|head|belly|inhabitant|owner|lodger|it is)\b`)
+	// withNet is the net that it was caught with.
+	withNet = pattern.New(`(?i)\b(?:the|my|our|your) nets?\b`)
+	bodies  = pattern.New(`(?i)^(?:` + bodiesSaid + `)?$`)
 )
 
 // bodyAndTails is what a length is of that takes in the tails.

@@ -52,6 +52,11 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"case 20 mm, larva 12 mm", 12, "case,, larva"},
 		{"case 20 mm, body 12 mm", 12, "case"},
 		{"body 20 mm", 20, ""},
+		{"The house is from sand and is flat as a shield, 20 mm long", 0, "The house is from sand and is flat as a shield"},
+		{"House made of coarse sand, short and stout, 12 mm", 0, "House made of coarse sand, short and stout"},
+		{"it lives in a neat little chimney, four-sided, 13 mm long", 0, "it lives in a neat little chimney, four-sided"},
+		{"the case is gone, the larva 12 mm long", 12, "the case is gone, the larva"},
+		{"It was in the net. 10 mm, brown", 10, "It was in the net. ,, brown"},
 		{"in a case, brown, 12 mm", 12, "in a case, brown"},
 		{"shell 2 cm long", 20, "shell"},
 		// Nor is its width.
