@@ -170,7 +170,7 @@ func (l *liner) words(line string) bool {
 		l.said = said
 	case l.stage == hearing && (isBack(line) || line == key.Unsure),
 		l.stage == striking && !l.sizing && line == key.Unsure, l.stage == striking && (line == "" || isBack(line)):
-		l.heard = nil
+		l.heard, l.later = nil, nil
 		l.settle()
 	case (l.stage == hearing || l.stage == striking) && line != leave && line != stop:
 		l.hear(line)

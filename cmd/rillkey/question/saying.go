@@ -162,7 +162,7 @@ func (s *sitting) hear(text string) bool {
 	if len(now) == 0 {
 		return onlyMeasured(s, measured != "")
 	}
-	s.heard = beside(s.heard, now)
+	s.heard, s.later = heardFirst(beside(slices.Concat(s.heard, s.later), now))
 	s.stage = hearing
 	return true
 }
@@ -190,7 +190,7 @@ func beside(waits, now []heard) []heard {
 			waits = append(waits, h)
 		}
 	}
-	return waits[:min(len(waits), len(letters))]
+	return waits
 }
 
 // heardOf are the findings in what was said: what is taken for what was meant, and
@@ -206,7 +206,16 @@ func heardOf(seen []taxa.Seen, unclear []taxa.Unclear) []heard {
 			out = append(out, heard{c, len(seen) + i, true, false})
 		}
 	}
-	return out[:min(len(out), len(letters))]
+	return out
+}
+
+// mostHeard is how much of what was understood is shown at once.
+const mostHeard = 20
+
+// heardFirst is what is shown first of what was understood, and what comes when that is noted.
+func heardFirst(all []heard) (first, later []heard) {
+	n := min(len(all), mostHeard)
+	return slices.Clone(all[:n]), slices.Clone(all[n:])
 }
 
 // mostUnknown are quoted at most of words that are not known.
@@ -251,7 +260,7 @@ func (s *sitting) measured(text string) (rest, told string, ok bool) {
 	case said.MM > 0:
 		s.sizing = false
 		if said.Rest == "" && s.stage != hearing { // else the words beside it, or before it, come first
-			s.heard = nil
+			s.heard, s.later = nil, nil
 			s.settle()
 		}
 		s.said = notedAs(s, said.Words())
@@ -360,7 +369,10 @@ func (s *sitting) takeHeard() {
 	case len(taken) > 1:
 		s.said = wording.Sprintf("Noted: %d things. < takes them back one by one.", len(taken))
 	}
-	s.heard = nil
+	if s.heard, s.later = heardFirst(s.later); len(s.heard) > 0 {
+		s.said = wording.Sprintf("Noted of what you said: %d. Here is the rest.", len(taken))
+		return
+	}
 	s.settle()
 }
 
@@ -417,6 +429,9 @@ func hearingBlocks(s *sitting) []block {
 	how := wording.Text("A letter takes one in or leaves it out; Enter notes those with an x.")
 	if s.buttons {
 		how = wording.Text("Take in what you meant, leave out the rest, and note it.")
+	}
+	if n := len(s.later); n > 0 {
+		how += " " + wording.Sprintf("Then come %d more.", n)
 	}
 	return append([]block{{title, "", heading}, {advice, "", how}}, leads(s.choices())...)
 }

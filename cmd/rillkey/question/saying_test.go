@@ -10,6 +10,7 @@ import (
 
 	"rillkey/key"
 	"rillkey/key/keytest"
+	"rillkey/taxa"
 )
 
 func embeddedInquiry(t *testing.T) *key.Inquiry {
@@ -317,5 +318,26 @@ func TestTheLineBeneathSaysWhatCanBeTyped(t *testing.T) {
 		if got := l.prompt(); !strings.HasPrefix(got, row.line) {
 			t.Errorf("%s, by line: %q", row.why, got)
 		}
+	}
+}
+
+// More that was said than a screen holds is told of, and shown when the first of it was noted.
+func TestAllThatWasSaidIsShown(t *testing.T) {
+	s := sit(embeddedInquiry(t), Destination{}, nil)
+	all := make([]heard, 0, 2*mostHeard)
+	for _, trait := range s.now.catalog.Vocabulary().Traits()[:mostHeard+3] {
+		all = append(all, heard{Seen: taxa.Seen{Trait: trait, States: []string{trait.States[0].ID}}})
+	}
+	s.stage, s.buttons = hearing, false
+	s.heard, s.later = heardFirst(beside(nil, all))
+	if text := hearingBlocks(s)[1].text; len(s.choices()) != mostHeard || !strings.Contains(text, "Then come 3 more.") {
+		t.Errorf("%d choices, %q", len(s.choices()), text)
+	}
+	s.takeHeard()
+	if len(s.choices()) != 3 || s.stage != hearing || strings.Contains(hearingBlocks(s)[1].text, "more.") {
+		t.Errorf("then %d choices", len(s.choices()))
+	}
+	if s.takeHeard(); s.stage == hearing {
+		t.Error("it goes on for ever")
 	}
 }

@@ -88,6 +88,7 @@ type sitting struct {
 	passed  []key.TraitState // offered between two questions the last time
 	offered int              // how many questions were answered when they were, or -1
 	heard   []heard          // what was said, as it is understood
+	later   []heard          // more of it, which is shown after that
 }
 
 func sit(q *key.Inquiry, to Destination, drawings Drawings) *sitting {

@@ -161,7 +161,8 @@ func (t *Talk) Answer(a string) {
 	case t.s.stage == hearing && choice >= 0:
 		t.s.toggle(choice)
 	case t.s.stage == hearing && a == back, t.s.stage == striking:
-		t.s.heard, t.s.said = nil, ""
+		t.s.heard, t.s.later = nil, nil
+		t.s.said = ""
 		t.s.settle()
 	default:
 		t.s.answer(a)

@@ -74,7 +74,7 @@ func (m *screen) confirming(k string) {
 	case k == "enter" || k == " ":
 		m.takeHeard()
 	case isBack(k):
-		m.heard = nil
+		m.heard, m.later = nil, nil
 		m.strike()
 	case i >= 0:
 		m.toggle(i)
