@@ -1,15 +1,12 @@
 package main
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
 
 	"github.com/spf13/cobra"
 
@@ -90,10 +87,9 @@ func forget(a *app, f practiceFlags) error {
 
 // leftovers are what a crash left of the file while it was written.
 func (p *practiser) leftovers(name string) (out []string) {
-	head := fmt.Sprintf("\n[person]\nname = %s\n", strconv.Quote(name))
 	for _, file := range wholefile.Leftovers(filepath.Dir(p.path)) {
 		text, err := os.ReadFile(file)
-		if err == nil && bytes.Contains(text, []byte(head)) {
+		if err == nil && practice.IsRecordOf(text, name) {
 			out = append(out, file)
 		}
 	}

@@ -349,13 +349,7 @@ func (g *merging) putAway() {
 // tellMissing says that what is damaged in a file merged, which now is called so, is not
 // in the new one.
 func (g *merging) tellMissing(v *visit.Visit, now string) {
-	n := 0
-	for _, notice := range v.Notices {
-		if notice.Trouble == visit.Damaged || notice.Trouble == visit.Torn {
-			n++
-		}
-	}
-	if n > 0 {
+	if n := v.Lost(); n > 0 {
 		g.complain("rillkey: " + wording.Sprintf("what is damaged in %s, %s, is not in the new file; it may be brought back by: "+
 			"rillkey visit salvage %s", plain.Printable(now), plain.CountOf(n, "entry", "entries"), plain.ShellFiles(now)))
 	}

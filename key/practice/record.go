@@ -78,12 +78,21 @@ func FileStem(name string) string {
 	return stem
 }
 
+// personTable is the part of a record's file that says whose it is.
+func personTable(name string) string { return fmt.Sprintf("\n[person]\nname = %s\n", quoted(name)) }
+
+// IsRecordOf reports whether a text, which may be cut off, is the record of the person with
+// the name, as [PersonRecord.TOML] writes it.
+func IsRecordOf(text []byte, name string) bool {
+	return bytes.Contains(text, []byte(personTable(name)))
+}
+
 // TOML is the record as a file.
 func (r *PersonRecord) TOML() []byte {
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "# %s\n", wording.Text("What one person practised. It is theirs: it stays on this machine, and "+
 		"'rillkey practice forget' deletes it."))
-	fmt.Fprintf(&out, "\n[person]\nname = %s\n", quoted(r.Person))
+	out.WriteString(personTable(r.Person))
 	for i, m := range r.Made {
 		fmt.Fprintf(&out, "\n[made.%d]\nfile = %s\nsum = %s\n", i+1, quoted(m.Path), quoted(m.Sum))
 	}

@@ -29,6 +29,9 @@ func TestARecordComesBackAsItWasWritten(t *testing.T) {
 		rec.Meetings = append(rec.Meetings, m)
 	}
 	text := rec.TOML()
+	if cut := text[:len(text)/2]; !practice.IsRecordOf(cut, rec.Person) || practice.IsRecordOf(cut, "Robin") {
+		t.Error("whose record it is cannot be told when it is cut off")
+	}
 	back, err := practice.ParseRecord("robin", text)
 	if err != nil {
 		t.Fatal(err)

@@ -63,6 +63,9 @@ func cutAt(t *testing.T, name string, data []byte, cut int, events []Event) {
 		t.Fatalf("cut at %d: %d events left of %d whole ones", cut, len(v.Events), whole)
 	}
 	torn := tornPart(data[start:cut])
+	if lost := v.Lost(); lost > 1 || lost == 1 != (len(torn) > 0) {
+		t.Errorf("cut at %d: %d entries are lost", cut, lost)
+	}
 	if named := len(v.Notices) == 1 && v.Notices[0].Trouble == Torn; named != (len(torn) > 0) || len(v.Notices) > 1 {
 		t.Fatalf("cut at %d, %d bytes torn, remarks %v", cut, len(torn), v.Notices)
 	}

@@ -23,6 +23,17 @@ const (
 	Further  Trouble = "further"  // stands for notices left out
 )
 
+// Lost is how many entries of the file were damaged or cut off, so that they are not counted
+// and are not in what is made of it.
+func (v *Visit) Lost() (n int) {
+	for _, notice := range v.Notices {
+		if notice.Trouble == Damaged || notice.Trouble == Torn {
+			n++
+		}
+	}
+	return n
+}
+
 // maxNotices bounds the list for a file full of rubbish.
 const maxNotices = 200
 
