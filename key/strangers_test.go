@@ -34,6 +34,9 @@ func brook(t *testing.T, kinds ...string) *key.Key {
 // Of the animals that a key of four kinds leaves out, truthfully described, hardly
 // one gets the name of a kind of the key; its own kinds keep theirs.
 func TestWhatAKeyLeavesOutIsNotNamedAsWhatItHolds(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	k := brook(t, "baetidae", "perlidae", "simuliidae", "gammaridae")
 	m := fileModel(t, k)
 	wrong, all := 0, 0

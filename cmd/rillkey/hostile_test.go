@@ -38,6 +38,9 @@ var hostile = []string{
 // nothing panics, hangs, or says it all again. Without RILLKEY_HOSTILE each command
 // gets one of the words in turn, in one of the places in turn.
 func TestHostileNamesOfFilesAndWords(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	whole := os.Getenv("RILLKEY_HOSTILE") != ""
 	t.Setenv("PATH", t.TempDir()) // no browser is opened
 	dir := t.TempDir()

@@ -48,6 +48,9 @@ func visitWith(site, date, see string) [][]string {
 
 // Practice takes after the visits of the season, here or at one site, of whatever year.
 func TestPracticeIsOfTheSeasonOfTheSite(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	t.Chdir(t.TempDir())
 	for _, one := range [][][]string{
 		visitWith("Alder Run", "2025-05-10", "ten legs, pincers, 40 mm"), visitWith("Moss Brook", "2024-06-01", "ten legs, pincers, 40 mm"),

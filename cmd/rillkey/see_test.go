@@ -9,6 +9,9 @@ import (
 // Whatever is said that cannot be read ends with status 2 and one line that says why;
 // nothing of it is shown as it came.
 func TestSayingWhatCannotBeRead(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	for _, row := range []struct{ why, words, says string }{
 		{"unknown words", "purple monkey", "is not among the words known here"},
 		{"unknown words beside known ones", "six legs, zorple, 12 mm", "The rest was understood: --observe legs=6 --length 12"},

@@ -97,6 +97,9 @@ func BenchmarkChoose(b *testing.B) {
 // One answer, once the belief is there, takes no memory: neither the update nor
 // the choice that follows.
 func TestAnswersTakeNoMemory(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	table := large(t)
 	b := table.New()
 	next := 0
@@ -133,6 +136,9 @@ func TestMemory(t *testing.T) {
 // piece of the table is timed by itself, and the best of several rounds counts.
 // Measuring coverage slows the one and not the other.
 func TestChoosingIsAsFastAsAFewPasses(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	if testing.CoverMode() != "" {
 		t.Skip("the package is counted line by line, what it is compared with is not")
 	}

@@ -201,6 +201,9 @@ func keyedTwice(root *Node) bool {
 // be finished exactly within others. RILLKEY_TABLES=200 takes more of them,
 // RILLKEY_SEED draws others.
 func TestTheHeuristicComesCloseToTheOptimum(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	draw, err := strconv.ParseUint(cmp.Or(os.Getenv("RILLKEY_SEED"), "200"), 10, 64)
 	if err != nil {
 		t.Fatal(err)
@@ -290,6 +293,9 @@ func BenchmarkDraft(b *testing.B) {
 // A search that is cut short anywhere still gives a tree of all items, or none,
 // and never calls it the cheapest.
 func TestASearchCutShortGivesAWholeTree(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	for _, sets := range []int{1, 201, 401} {
 		r := rand.New(rand.NewPCG(uint64(sets), 10))
 		b := newBench(random(r, 13, 8, 0.5), usual)

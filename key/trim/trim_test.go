@@ -30,6 +30,9 @@ func embedded(t testing.TB) ([]byte, *couplets.Sound, *taxa.Catalog) {
 // Whatever the region: what is left checks clean, keys exactly what was to be
 // kept, and every couplet that stays says what it said, under the same comments.
 func TestTrimmedKeysAreSoundAndSayTheSame(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	data, s, catalog := embedded(t)
 	for seed := range uint64(40) {
 		r := rand.New(rand.NewPCG(seed, 7))

@@ -144,6 +144,9 @@ func TestFindingsAreBounded(t *testing.T) {
 
 // What a table may hold is told with each unknown field, and found once.
 func TestUnknownFieldsAreFoundOnce(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	var report authored.Report
 	var text strings.Builder
 	for i := range 12_000 {

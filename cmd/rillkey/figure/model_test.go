@@ -12,6 +12,9 @@ import (
 // Every drawing of a lead is one taxon beneath it, shows no state that this taxon
 // lacks, and is drawn from its states alone.
 func TestALeadIsOneAnimalBeneathIt(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	for name, key := range keys(t) {
 		a := NewAtlas(catalog(t), key)
 		for i := range key.Couplets {

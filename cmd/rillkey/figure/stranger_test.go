@@ -47,6 +47,9 @@ var parts = []string{"tails", "hooks", "gills", "wings", "pads", "prolegs", "suc
 // An animal that no catalog of ours holds is drawn with whatever else is said of it,
 // inside its page, and without a part that is said not to be there.
 func TestAStrangersAnimalIsDrawnWithWhatIsSaidOfIt(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	said := catalog(t).Vocabulary().Traits()
 	for name, base := range strangers {
 		p := planOf(base, "")

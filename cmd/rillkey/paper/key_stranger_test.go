@@ -18,6 +18,9 @@ import (
 // the page lets the stranger stop at the name that the program gave, or gives
 // no name either. What is misread at the first look is read rightly here.
 func TestAStrangerNamesTheDemoAnimalsOnPaper(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	sound, catalog := keytest.Sound(t, couplets.DefaultName)
 	m, err := key.Compile(sound, catalog).Model(key.FileRates(catalog.Vocabulary()))
 	if err != nil {

@@ -129,6 +129,9 @@ func TestEveryReportIsSound(t *testing.T) {
 // What an animal cannot tell is not said of it: no cause, no age, and nothing on
 // poisons that would be untrue.
 func TestAReportSaysNothingUntrueOfTheAnimals(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes a while")
+	}
 	_, page := reportOf(t, everyTaxon(t, "riffle-three"))
 	for _, untrue := range []string{"most poisons", "for months", "others could not live", "They need clean"} {
 		if strings.Contains(page, untrue) {
