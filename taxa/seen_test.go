@@ -31,6 +31,10 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"pincers", "forelegs=pincers"},
 		{"two short points behind", ""}, // is not pointed behind
 		{"two halves", ""},
+		{"floppy", "skin=soft"},
+		{"legs along most of the body", "leg-place=along"}, // as a label stands, alone
+		{"a disc at each end", "suckers=ends"},
+		{"crept", "move=crawl"},
 		{"hood", ""},
 		{"coils up when I touch it", ""}, // how it rests is asked
 		{"coils up", "posture=curled"},
