@@ -34,7 +34,7 @@ func (m *screen) typing(k string) {
 		}
 	case k == "esc" && m.typed != "":
 		m.typed = ""
-	case k == "esc" || k == "left" && m.typed == "":
+	case k == "esc" || (k == "left" || k == back) && m.typed == "": // no length and no words begin so
 		m.said = ""
 		m.settle()
 	case k == "backspace": // one too many takes nothing back
