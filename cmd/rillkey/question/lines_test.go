@@ -313,6 +313,29 @@ func FuzzLines(f *testing.F) {
 	})
 }
 
+// What was typed where the length is asked for is gone with that: it is nothing that
+// strikes somebody.
+func TestNothingTypedForALengthIsLeft(t *testing.T) {
+	q, err := model(t, keytest.Key(t)).Inquire(key.DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, sized := shown(q, 80, 24), false
+	for _, a := range strings.Fields("? a b b a a a a a a") {
+		if press(s, a); s.sizing {
+			sized = true
+			break
+		}
+	}
+	if !sized {
+		t.Fatal("no length was asked for")
+	}
+	press(s, "r x w")
+	if s.stage != striking || s.typed != "" {
+		t.Errorf("stage %d; %q is typed", s.stage, s.typed)
+	}
+}
+
 // Where a length or words are typed, < is back as everywhere, and no first sign of them.
 func TestBackIsBackWhereWordsAreTyped(t *testing.T) {
 	q, err := model(t, keytest.Key(t)).Inquire(key.DefaultOptions())
