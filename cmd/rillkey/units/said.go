@@ -25,7 +25,7 @@ type SaidLength struct {
 // ("8 mm across"), nor that of the body with its tails. Of two of one body the one that
 // was measured is taken: "an inch near enough, 22 mm".
 func LengthSaid(text string) (SaidLength, error) {
-	said := SaidLength{Rest: strings.TrimSpace(fractions().Replace(text))}
+	said := SaidLength{Rest: strings.TrimSpace(halfInFront(fractions().Replace(text)))}
 	measured := false
 	for from := 0; from < len(said.Rest); {
 		at := lengthSaid().FindStringSubmatchIndex(said.Rest[from:])
@@ -72,6 +72,19 @@ func LengthSaid(text string) (SaidLength, error) {
 	}
 	said.Wide = said.Wide && said.MM == 0
 	return said, nil
+}
+
+var halfBehind = pattern.New(`(?i)\b(an?|one|two|three|four)[ -](inch(?:es)?|centimet(?:er|re)s?|millimet(?:er|re)s?|[cm]m) and a half\b`)
+
+// halfInFront turns "an inch and a half" into "one and a half inch".
+func halfInFront(text string) string {
+	return halfBehind().ReplaceAllStringFunc(text, func(said string) string {
+		words := halfBehind().FindStringSubmatch(said)
+		if strings.EqualFold(words[1], "a") || strings.EqualFold(words[1], "an") {
+			words[1] = "one"
+		}
+		return words[1] + " and a half " + words[2]
+	})
 }
 
 // quantity is a place in a text where a number of units stands.
