@@ -150,10 +150,32 @@ func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
 // With one kind left none is asked: where something is, two kinds at least are called
 // possible, or one and what the key does not lead to, which is likelier than any other kind.
 func TestWithOneKindLeftNoneIsAsked(t *testing.T) {
+	left, outside := 0, 0
+	askOfEveryEnd(t, func(q *key.Inquiry, end string, now *key.Question, _ key.Options) {
+		one := q.Possible()
+		switch {
+		case len(one) == 1 && now == nil:
+			left++
+		case len(one) == 1:
+			outside++
+			if q.Verdict().Beyond <= second(q) {
+				t.Errorf("%s: nothing but %s is left, and %s is asked", end, one[0].Taxon, now.ID())
+			}
+		}
+	})
+	t.Logf("%d inquiries ended with one kind left; %d questions of one kind or what is not in the key", left, outside)
+	if left == 0 {
+		t.Error("no inquiry ended with one kind left")
+	}
+}
+
+// askOfEveryEnd asks of an animal of every end point, as it is, by both keys and in both
+// orders, and shows where the inquiry stands before each answer, and at its end with no question.
+func askOfEveryEnd(t *testing.T, see func(q *key.Inquiry, end string, now *key.Question, o key.Options)) {
+	t.Helper()
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}
-	left, outside := 0, 0
 	for _, file := range []string{"north-america.toml", "north-west-europe.toml"} {
 		m := fileModel(t, key.Compile(keytest.Sound(t, file)))
 		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
@@ -165,23 +187,12 @@ func TestWithOneKindLeftNoneIsAsked(t *testing.T) {
 				o.Order = order
 				q := inquire(t, m, o)
 				for now := q.Question(); now != nil; now = q.Question() {
-					if one := q.Possible(); len(one) == 1 {
-						outside++
-						if q.Verdict().Beyond <= second(q) {
-							t.Errorf("%s: nothing but %s is left, and %s is asked", end.ID, one[0].Taxon, now.ID())
-						}
-					}
+					see(q, end.ID, now, o)
 					next(t, q, end)
 				}
-				if len(q.Possible()) == 1 {
-					left++
-				}
+				see(q, end.ID, nil, o)
 			}
 		}
-	}
-	t.Logf("%d inquiries ended with one kind left; %d questions of one kind or what is not in the key", left, outside)
-	if left == 0 {
-		t.Error("no inquiry ended with one kind left")
 	}
 }
 
@@ -199,36 +210,20 @@ func second(q *key.Inquiry) float64 {
 // that name away: nothing is asked that serves animals alone which the key
 // leaves out.
 func TestWhatCannotTakeANameAwayIsNotAsked(t *testing.T) {
-	if testing.Short() {
-		t.Skip("it takes seconds")
-	}
 	left, ended := 0, 0
-	for _, file := range []string{"north-america.toml", "north-west-europe.toml"} {
-		m := fileModel(t, key.Compile(keytest.Sound(t, file)))
-		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
-			for i, end := range m.Key().Ends() {
-				if i%keytest.Thoroughly(1, 2) > 0 {
-					continue
-				}
-				o := key.DefaultOptions()
-				o.Order = order
-				q := inquire(t, m, o)
-				for now := q.Question(); now != nil; now = q.Question() {
-					if one := nearly(q, o); len(one) == 1 && traitsSaid(q) >= 3 && one[0].Probability >= o.Required {
-						left++
-						if !takesAway(t, q, now, one[0].Taxon, o.Required) {
-							t.Errorf("%s: nothing but %s is left, and %s is asked, which cannot change that", end.ID, one[0].Taxon,
-								now.ID())
-						}
-					}
-					next(t, q, end)
-				}
-				if p := q.Verdict().LikeliestProbability; len(nearly(q, o)) == 1 && p >= o.Required && p < o.Settle {
-					ended++
-				}
+	askOfEveryEnd(t, func(q *key.Inquiry, end string, now *key.Question, o key.Options) {
+		one, p := nearly(q, o), q.Verdict().LikeliestProbability
+		switch {
+		case len(one) != 1 || p < o.Required:
+		case now == nil && p < o.Settle:
+			ended++
+		case now != nil && traitsSaid(q) >= 3:
+			left++
+			if !takesAway(t, q, now, one[0].Taxon, o.Required) {
+				t.Errorf("%s: nothing but %s is left, and %s is asked, which cannot change that", end, one[0].Taxon, now.ID())
 			}
 		}
-	}
+	})
 	t.Logf("%d questions with one kind as good as left, %d inquiries ended there", left, ended)
 	if ended == 0 {
 		t.Error("no inquiry ended because one kind was as good as left")
