@@ -11,6 +11,7 @@ import (
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
 	"rillkey/taxa/pattern"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -153,7 +154,7 @@ func say(q *key.Inquiry, answers string, observe []string, length float64) error
 		if !ok {
 			return misused("--observe %q is not of the form trait=state", o)
 		}
-		if err := q.Observe(strings.TrimSpace(trait), split(states)...); err != nil {
+		if err := q.Observe(strings.TrimSpace(trait), plain.SplitList(states)...); err != nil {
 			return misused("--observe %q: %w", o, err)
 		}
 	}
@@ -177,25 +178,4 @@ var joint = pattern.New(`\s*([=+])\s*`)
 // path is shown, between spaces: "1b 77a, tails=2+3 hooks?".
 func pathWords(path string) []string {
 	return strings.FieldsFunc(joint().ReplaceAllString(path, "$1"), func(r rune) bool { return r == ',' || unicode.IsSpace(r) })
-}
-
-func split(list string) []string { return splitAt(list, ",") }
-
-// peopleOf are the names of a list such as "Oona, Mags and Bo".
-func peopleOf(list string) (names []string) {
-	for _, part := range split(strings.ReplaceAll(list, ";", ",")) {
-		names = append(names, splitAt(strings.ReplaceAll(part, " & ", wording.Text(" and ")), wording.Text(" and "))...)
-	}
-	return names
-}
-
-// splitAt parts a list at a sign, without what is empty.
-func splitAt(list, sign string) []string {
-	var out []string
-	for _, s := range strings.Split(list, sign) {
-		if s = strings.TrimSpace(s); s != "" {
-			out = append(out, s)
-		}
-	}
-	return out
 }

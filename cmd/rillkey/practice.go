@@ -157,7 +157,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 	if f.site != "" && len(f.like) > 0 {
 		return misused("--site and --like both say which visits; leave one out")
 	}
-	visits, about, err := a.alike(f)
+	visits, about, err := a.takenAfter(f)
 	if err != nil {
 		return err
 	}

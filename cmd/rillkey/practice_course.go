@@ -2,8 +2,8 @@ package main
 
 import (
 	"path/filepath"
-	"slices"
 
+	"rillkey/cmd/rillkey/lesson"
 	"rillkey/key"
 	"rillkey/key/practice"
 	"rillkey/scoring/series"
@@ -45,57 +45,25 @@ func (l *library) effect(catalog *taxa.Catalog) (func(a, b string) float64, erro
 	return rules.Swap(p.ID)
 }
 
-// mostSeasonal is how many visits of a folder are read for practice at most, the newest.
-const mostSeasonal = 200
-
-// seasonal are the visits by which animals are drawn as common as now by the stream: of
-// this time of year, in whichever year, in the present folder, at one site where it is
-// named. about says in words which they are; empty where there are none.
-func (a *app) seasonal(site string) (out []*visit.Visit, about string, err error) {
-	names := namesHere()
-	today := a.now()
-	var sites []string
-	for _, name := range names[max(0, len(names)-mostSeasonal):] {
-		v, err := visit.Read(name)
-		if err != nil {
-			a.passOver(name, err)
-			continue
-		}
-		if !series.InSeason(v.Header, today, site) {
-			continue
-		}
-		out = append(out, v)
-		if name := plain.OneLine(v.Header.Site); !slices.Contains(sites, name) {
-			sites = append(sites, name)
-		}
-	}
-	if len(out) == 0 {
-		if site != "" {
-			err = wording.Errorf("no visit to %s at this time of year is in this folder; leave --site out", plain.Quote(site))
-		}
-		return nil, "", err
-	}
-	if len(sites) > 3 {
-		sites = append(sites[:3], wording.Sprintf("%d more", len(sites)-3))
-	}
-	return out, wording.Sprintf("Animals as common as in the region and in %s at this time of year: %s.", plain.Count(len(out), "visit"),
-		plain.And(sites)), nil
-}
-
-// alike are the visits whose animals practice takes after: those named with --like, else
-// those of the season here.
-func (a *app) alike(f practiceFlags) (out []*visit.Visit, about string, err error) {
+// takenAfter are the visits whose animals practice takes after: those named with --like,
+// else those of this time of year in the present folder.
+func (a *app) takenAfter(f practiceFlags) (visits []*visit.Visit, about string, err error) {
 	if len(f.like) == 0 {
-		return a.seasonal(f.site)
+		visits = series.Seasonal(namesHere(), a.now(), f.site, a.passOver)
+		if len(visits) == 0 && f.site != "" {
+			err = wording.Errorf("no visit to %s at this time of year is in this folder; leave --site out", plain.Quote(f.site))
+		}
+		return visits, lesson.AboutSeason(visits), err
 	}
 	for _, file := range f.like {
 		v, err := visit.Read(file)
 		if err != nil {
 			return nil, "", err
 		}
-		out = append(out, v)
+		visits = append(visits, v)
 	}
-	return out, wording.Sprintf("Animals as common as in the region and in %s named with --like.", plain.Count(len(out), "visit")), nil
+	about = wording.Sprintf("Animals as common as in the region and in %s named with --like.", plain.Count(len(visits), "visit"))
+	return visits, about, nil
 }
 
 func readTray(file string, c *practice.Course) ([]practice.Cup, error) {

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"io/fs"
 	"os"
@@ -10,7 +8,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"rillkey/key/learned"
 	"rillkey/key/practice"
 	"rillkey/scoring/wholefile"
 	"rillkey/taxa/authored"
@@ -55,14 +52,14 @@ func forget(a *app, f practiceFlags) error {
 	}
 	deleted, changed, others := []string{path}, []string{}, []string{}
 	for _, made := range p.record.Made {
-		switch sum, err := sumOfRates(made.Path); {
+		switch state, err := stateOf(made); {
 		case errors.Is(err, fs.ErrNotExist):
-		case errors.Is(err, errNoRates): // the file may come from a stranger, and name any
+		case err == nil && state == practice.NotRates:
 			others = append(others, made.Path)
-		case err != nil || sum != made.Sum:
-			changed = append(changed, made.Path)
-		default:
+		case err == nil && state == practice.AsMade:
 			deleted = append(deleted, made.Path)
+		default:
+			changed = append(changed, made.Path)
 		}
 	}
 	deleted = append(deleted, p.leftovers(f.as)...)
@@ -103,28 +100,17 @@ func (p *practiser) willMake(file string, text []byte) error {
 	if err != nil {
 		return cannotWrite(file, err)
 	}
-	sum := sha256.Sum256(text)
-	p.record.MadeFile(practice.Made{Path: full, Sum: hex.EncodeToString(sum[:])})
+	p.record.MadeFile(practice.NewMade(full, text))
 	return p.keep(p.record)
 }
 
-var errNoRates = wording.NewError("it holds no rates")
-
-// sumOfRates is the checksum of the text of a file of rates.
-func sumOfRates(path string) (string, error) {
-	if info, err := os.Lstat(path); err != nil {
-		return "", err
-	} else if !info.Mode().IsRegular() {
-		return "", errNoRates
+// stateOf is what became of a file that was made of a record; what is no plain file is not
+// opened, and holds no rates.
+func stateOf(made practice.Made) (practice.MadeState, error) {
+	if info, err := os.Lstat(made.Path); err != nil || !info.Mode().IsRegular() {
+		return practice.NotRates, err
 	}
-	dir, name := splitPath(path)
-	text, err := authored.Read(authored.DirFS(dir), name, path)
-	if err != nil {
-		return "", err
-	}
-	if !learned.IsCounts(text) {
-		return "", errNoRates
-	}
-	sum := sha256.Sum256(text)
-	return hex.EncodeToString(sum[:]), nil
+	dir, name := splitPath(made.Path)
+	text, err := authored.Read(authored.DirFS(dir), name, made.Path)
+	return made.State(text), err
 }

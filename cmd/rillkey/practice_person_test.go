@@ -1,8 +1,6 @@
 package main
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"io/fs"
 	"os"
@@ -83,9 +81,8 @@ func TestForgettingDeletesNothingButRates(t *testing.T) {
 	if err := os.WriteFile(diary, []byte("dear diary"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	sum := sha256.Sum256([]byte("dear diary"))
 	p := personAt(t, "robin.practice.toml")
-	p.record.MadeFile(practice.Made{Path: diary, Sum: hex.EncodeToString(sum[:])})
+	p.record.MadeFile(practice.NewMade(diary, []byte("dear diary")))
 	meets(t, p, 1)
 	private(t, dir)
 	out, complaints, status := spoken("practice", "forget", "Robin")

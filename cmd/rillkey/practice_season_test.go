@@ -4,13 +4,13 @@ import (
 	"bytes"
 	"crypto/rand"
 	"math"
-	"os"
 	"strings"
 	"testing"
 	"time"
 
 	"rillkey/key/keytest"
 	"rillkey/key/practice"
+	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 )
 
@@ -78,11 +78,8 @@ func TestPracticeIsOfTheSeasonOfTheSite(t *testing.T) {
 	if !strings.Contains(complaints, "no visit to \"Alder Run\" at this time of year") {
 		t.Error(complaints)
 	}
-	a := newApp(world{now: func() time.Time { return time.Date(2026, 5, 16, 0, 0, 0, 0, time.UTC) }, env: os.Getenv, err: os.Stderr})
-	visits, _, err := a.seasonal("")
-	if err != nil {
-		t.Fatal(err)
-	}
+	visits := series.Seasonal(series.FilesIn("."), time.Date(2026, 5, 16, 0, 0, 0, 0, time.UTC), "",
+		func(file string, why error) { t.Errorf("%s is passed over: %v", file, why) })
 	k := keytest.Model(t).Key()
 	common, sum := practice.Common(k, visit.AnimalsByTaxon(visits)), 0.0
 	for _, w := range common {

@@ -82,9 +82,9 @@ func addAnimals(a *app, f addFlags, args []string) error {
 		return a.noSample(v.File)
 	}
 	label := cmp.Or(f.sample, tally.SampleMeant())
-	s, ok := tally.Sample(label)
-	if !ok {
-		return misused("there is no sample %q; there are %s", label, labels(tally.Samples))
+	s, err := tally.NeedSample(label)
+	if err != nil {
+		return misused("%w", err)
 	}
 	own := func(id string) bool {
 		r, ok := tally.Record(id)

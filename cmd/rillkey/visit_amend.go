@@ -234,10 +234,7 @@ func checkOf(catalog *taxa.Catalog, v *visit.Visit, what string) func(string) er
 		case "count":
 			_, err = units.Animals(s)
 		case "sample":
-			tally := v.Tally()
-			if _, there := tally.Sample(s); !there {
-				err = wording.Errorf("there is no sample %q; there are %s", s, labels(tally.Samples))
-			}
+			_, err = v.Tally().NeedSample(s)
 		}
 		return err
 	}

@@ -144,7 +144,7 @@ func (f *headFlags) change(a *app) (ch visit.Change, err error) {
 		}
 		ch.Reference = &name
 	}
-	if people := peopleOf(f.people); len(people) > 0 {
+	if people := plain.SplitNames(f.people); len(people) > 0 {
 		ch.People = &people
 	}
 	ch.Spot, err = spotAt(f.at, f.within)

@@ -104,7 +104,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err := inFolder(path); err != nil {
 		return err
 	}
-	header := visit.Header{Site: f.site, Date: f.date, People: peopleOf(f.people), Protocol: f.protocol, CautionsRead: true,
+	header := visit.Header{Site: f.site, Date: f.date, People: plain.SplitNames(f.people), Protocol: f.protocol, CautionsRead: true,
 		Begun: a.now(), Spot: spot, Obscured: f.obscured, Reference: reference}
 	if region != nil {
 		header.Region = region.ID

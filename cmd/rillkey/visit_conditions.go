@@ -134,7 +134,7 @@ func readCondition(f *condition.Field, typed string) (condition.Value, error) {
 		return f.Parse(typed)
 	}
 	var sums []string
-	for _, name := range split(typed) {
+	for _, name := range plain.SplitList(typed) {
 		sum, err := sumOfFile(name)
 		if err != nil {
 			return condition.Value{}, err

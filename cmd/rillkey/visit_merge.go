@@ -133,7 +133,7 @@ func mergeVisits(a *app, f mergeFlags, files []string) error {
 			return err
 		}
 	}
-	if err := g.alike(); err != nil {
+	if err := g.sameNames(); err != nil {
 		return err
 	}
 	if err := g.m.WriteNew(f.to, wholefile.ModeOf(files...)); err != nil {
@@ -208,7 +208,7 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 	}
 	var options []ask.Option
 	for i, e := range c.Sides {
-		if slices.Contains(split(g.f.hold), e.ID) {
+		if slices.Contains(plain.SplitList(g.f.hold), e.ID) {
 			return e.ID, nil
 		}
 		options = append(options, ask.Option{Value: e.ID, Label: wording.Sprintf("%s [%s], by %s in %s",
@@ -264,38 +264,45 @@ func (g *merging) decideSample(c visit.Clash) error {
 	return nil
 }
 
-// alike asks about people and labels that are written nearly alike. Those that
-// differ by case, blanks or accents only are the same without asking. Where
-// nobody can be asked they stay apart for now, and nothing is lost.
-func (g *merging) alike() error {
+// sameNames settles which people and labels that are written nearly alike are the same.
+// Where nobody can be asked they stay apart for now, and nothing is lost.
+func (g *merging) sameNames() error {
 	for _, kind := range []string{visit.NamePerson, visit.NameSample} {
 		for _, pair := range g.m.NearlyAlike(kind) {
-			same, decided := plain.Fold(pair[0]) == plain.Fold(pair[1]) || g.f.names == theSame, true
-			if !same && g.f.names == "" {
-				decided = !g.json
-				if decided {
-					answers, err := g.ask(
-						ask.Field{Key: "same", Title: wording.Sprintf("Do %q and %q mean one %s?", pair[0], pair[1], kind), Confirm: true})
-					if errors.Is(err, io.ErrUnexpectedEOF) {
-						return nil
-					} else if err != nil {
-						return err
-					}
-					same = answers.Yes("same")
-				}
-			}
-			if !decided {
+			same, decided, err := g.sameName(kind, pair)
+			switch {
+			case errors.Is(err, io.ErrUnexpectedEOF):
+				return nil
+			case err != nil:
+				return err
+			case !decided:
 				continue
+			case same:
+				g.said = append(g.said, wording.Sprintf("%q and %q are one %s; %q holds.", pair.First, pair.Second, kind, pair.First))
 			}
-			if same {
-				g.said = append(g.said, wording.Sprintf("%q and %q are one %s; %q holds.", pair[0], pair[1], kind, pair[0]))
-			}
-			if err := g.m.Conclude(g.f.who, visit.SameName{What: kind, Name: pair[1], As: pair[0], Differ: !same}); err != nil {
+			if err := g.m.Conclude(g.f.who, pair.Means(kind, same)); err != nil {
 				return err
 			}
 		}
 	}
 	return nil
+}
+
+// sameName is whether two names mean the same, by themselves, by --names or by whoever is
+// asked; undecided with --json alone.
+func (g *merging) sameName(kind string, pair visit.NamePair) (same, decided bool, err error) {
+	switch {
+	case pair.Same || g.f.names != "":
+		return pair.Same || g.f.names == theSame, true, nil
+	case g.json:
+		return false, false, nil
+	}
+	answers, err := g.ask(ask.Field{Key: "same", Title: wording.Sprintf("Do %q and %q mean one %s?", pair.First, pair.Second, kind),
+		Confirm: true})
+	if err != nil {
+		return false, false, err
+	}
+	return answers.Yes("same"), true, nil
 }
 
 func (g *merging) report() error {

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -78,76 +77,47 @@ func markSorted(a *app, f sortedFlags) error {
 	return show.JSON(a.out, show.NewTally(catalog, v))
 }
 
-// sortedWord is what somebody says of one sample.
-type sortedWord struct {
-	sample   visit.Taken
-	state    visit.Sorting
-	fraction float64 // 0 where nothing was said of a part
-}
-
 // sortedWords are what the flags say, or the person in their place.
-func sortedWords(a *app, f sortedFlags, v *visit.Visit) ([]sortedWord, error) {
+func sortedWords(a *app, f sortedFlags, v *visit.Visit) (words []visit.SortedWord, err error) {
 	tally := v.Tally()
 	if len(tally.Samples) == 0 {
 		return nil, a.noSample(v.File)
 	}
 	if len(f.samples) == 0 {
 		if a.json || f.fraction != "" || f.empty || f.notYet {
-			return nil, misused("say which sample with --sample; there are %s", labels(tally.Samples))
+			return nil, misused("say which sample with --sample; there are %s", tally.Labels())
 		}
 		if open := tally.Unsorted(); len(open) > 0 {
 			return askSorted(a, open, tally)
 		}
 		return askSorted(a, tally.Samples, tally)
 	}
-	word := sortedWord{state: visit.Sorted}
+	word := visit.SortedWord{State: visit.Sorted}
 	switch {
 	case f.empty:
-		word.state = visit.Empty
+		word.State = visit.Empty
 	case f.notYet:
-		word.state = visit.NotSorted
+		word.State = visit.NotSorted
 	}
-	if err := readOptional("fraction", f.fraction, units.Fraction, &word.fraction); err != nil {
+	if err := readOptional("fraction", f.fraction, units.Fraction, &word.Fraction); err != nil {
 		return nil, err
 	}
-	var words []sortedWord
-	for _, label := range samplesNamed(tally, f.samples) {
-		s, ok := tally.Sample(label)
-		if !ok {
-			return nil, misused("there is no sample %q; there are %s", label, labels(tally.Samples))
+	meant, err := tally.SamplesMeant(f.samples)
+	if err != nil {
+		return nil, misused("%w", err)
+	}
+	for _, word.Sample = range meant {
+		if word.Contradicted(tally) {
+			return nil, misused("sample %s holds no animal yet; say --empty if nothing lived in it", word.Sample.Label)
 		}
-		if word.state == visit.Sorted && tally.Animals(s.Label) == 0 {
-			return nil, misused("sample %s holds no animal yet; say --empty if nothing lived in it", s.Label)
-		}
-		word.sample = s
 		words = append(words, word)
 	}
 	return words, nil
 }
 
-// samplesNamed parts lists such as 1,2 that are no sample's label.
-func samplesNamed(tally visit.Tally, labels []string) (out []string) {
-	for _, label := range labels {
-		if _, ok := tally.Sample(label); ok {
-			out = append(out, label)
-		} else {
-			out = append(out, split(label)...)
-		}
-	}
-	return out
-}
-
-// The answers to how far a sample is sorted.
-const (
-	sortedAll  = "all"
-	sortedPart = "part"
-	foundEmpty = "empty"
-	notSorted  = "not-yet"
-)
-
-// askSorted asks of each sample how far it is sorted. The first answer offered is
-// what it seems to be.
-func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sortedWord, err error) {
+// askSorted asks of each sample how far it is sorted, and, of those that are in part, which
+// share. The first answer offered is what it seems to be.
+func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []visit.SortedWord, err error) {
 	var fields []ask.Field
 	for _, s := range samples {
 		fields = append(fields, sortedField(s, tally.Animals(s.Label)))
@@ -160,34 +130,27 @@ func askSorted(a *app, samples []visit.Taken, tally visit.Tally) (words []sorted
 		for i := range fields {
 			fields[i].Default = answers[fields[i].Key]
 		}
-		if words, err = sharesOfSorted(a, samples, answers); !errors.Is(err, ask.ErrBefore) {
+		if words, err = a.askShares(samples, answers); !errors.Is(err, ask.ErrBefore) {
 			return words, err
 		}
 	}
 }
 
-// sharesOfSorted is what was answered of each sample, with the share of those that are
-// sorted in part, which is asked.
-func sharesOfSorted(a *app, samples []visit.Taken, answers ask.Answers) (words []sortedWord, err error) {
+// askShares is what was answered of each sample, with the share of those that are sorted in
+// part, which is asked.
+func (a *app) askShares(samples []visit.Taken, answers ask.Answers) (words []visit.SortedWord, err error) {
 	for _, s := range samples {
-		w := sortedWord{sample: s}
-		switch answers[sampleField(s)] {
-		case sortedAll:
-			w.state, w.fraction = visit.Sorted, 1
-		case sortedPart:
+		answer := visit.SortedAnswer(answers[sampleField(s)])
+		w := answer.Word(s)
+		if answer == visit.PartSorted {
 			part, err := a.ask(ask.Field{Key: "part", Title: wording.Sprintf("How much of sample %s was sorted?", s.Label),
 				Help: wording.Text("A share, as 1/4."), Check: checkedBy(units.Fraction), Before: true})
 			if err != nil {
 				return nil, err
 			}
-			w.state = visit.Sorted
-			if w.fraction, err = units.Fraction(part["part"]); err != nil {
+			if w.Fraction, err = units.Fraction(part["part"]); err != nil {
 				return nil, misused("%w", err)
 			}
-		case foundEmpty:
-			w.state = visit.Empty
-		default:
-			w.state = visit.NotSorted
 		}
 		words = append(words, w)
 	}
@@ -196,48 +159,35 @@ func sharesOfSorted(a *app, samples []visit.Taken, answers ask.Answers) (words [
 
 func sampleField(s visit.Taken) string { return wording.Sprintf("sample %s", s.Label) }
 
+// sortedWordings are what the answers are called.
+var sortedWordings = map[visit.SortedAnswer]string{
+	visit.AllSorted:  wording.Mark("all of it"),
+	visit.PartSorted: wording.Mark("a part of it, by share"),
+	visit.FoundEmpty: wording.Mark("truly empty: somebody went through it, and nothing lived in it"),
+	visit.NotYet:     wording.Mark("not yet"),
+}
+
 func sortedField(s visit.Taken, animals int) ask.Field {
+	possible, seems := s.SortedAnswers(animals)
 	f := ask.Field{Key: sampleField(s), Title: wording.Sprintf("Sample %s, %s: how far is it sorted?", s.Label,
-		plain.Count(animals, "animal"))}
-	not := ask.Option{Value: notSorted, Label: wording.Text("not yet")}
-	if animals == 0 {
-		f.Options = []ask.Option{not, {Value: foundEmpty,
-			Label: wording.Text("truly empty: somebody went through it, and nothing lived in it")}}
-		f.Default = map[bool]string{true: foundEmpty, false: notSorted}[s.State == visit.Empty]
-		return f
-	}
-	all, part := ask.Option{Value: sortedAll, Label: wording.Text("all of it")},
-		ask.Option{Value: sortedPart, Label: wording.Text("a part of it, by share")}
-	f.Options, f.Default = []ask.Option{all, part, not}, sortedAll
-	if s.Fraction > 0 && s.Fraction < 1 {
-		f.Default = sortedPart
+		plain.Count(animals, "animal")), Default: string(seems)}
+	for _, answer := range possible {
+		f.Options = append(f.Options, ask.Option{Value: string(answer), Label: wording.Text(sortedWordings[answer])})
 	}
 	return f
 }
 
 // saySorted saves what was said, unless the file says so already.
-func saySorted(a *app, path, who string, w sortedWord) error {
-	change, news := w.sample.SortedAs(w.state, w.fraction)
+func saySorted(a *app, path, who string, w visit.SortedWord) error {
+	s, change, news := w.Once()
 	if news {
 		if _, err := a.save(path, who, visit.Amendment{
-			Of: w.sample.ID, Reason: wording.Text("said how far it is sorted"), Change: change}); err != nil {
+			Of: s.ID, Reason: wording.Text("said how far it is sorted"), Change: change}); err != nil {
 			return err
 		}
 	}
-	w.sample.Said, w.sample.State = w.state, w.state
-	if change.Fraction != nil {
-		w.sample.Fraction = w.fraction
-	}
-	a.plainly("Saved: sample %s is %s.", w.sample.Label, show.SortedWords(w.sample.Sample, w.sample.State))
+	a.plainly("Saved: sample %s is %s.", s.Label, show.SortedWords(s.Sample, s.State))
 	return nil
-}
-
-func labels(samples []visit.Taken) string {
-	out := make([]string, len(samples))
-	for i, s := range samples {
-		out[i] = s.Label
-	}
-	return strings.Join(out, ", ")
 }
 
 // finishCommand closes a visit.
@@ -319,8 +269,8 @@ func sortedAtTheEnd(a *app, v *visit.Visit, who string, mayAsk bool) (said bool,
 		return false, err
 	}
 	for _, w := range words {
-		if w.state == visit.NotSorted && w.sample.Said == "" && tally.Animals(w.sample.Label) == 0 {
-			continue // which it is without a word
+		if w.GoesWithoutSaying(tally) {
+			continue
 		}
 		if err := saySorted(a, v.File, who, w); err != nil {
 			return said, err

@@ -24,21 +24,6 @@ type PersonRecord struct {
 	Meetings []Meeting
 }
 
-// Made is a file that was made of a record.
-type Made struct {
-	Path string // whole
-	Sum  string // SHA-256 of its text, in small hexadecimal digits
-}
-
-// MadeFile notes a file that is made of the record, in the place of what was noted of its
-// path before.
-func (r *PersonRecord) MadeFile(m Made) {
-	r.Made = append(slices.DeleteFunc(r.Made, func(old Made) bool { return old.Path == m.Path }), m)
-	if len(r.Made) > mostMade {
-		r.Made = r.Made[1:]
-	}
-}
-
 // Bounds of a record: a thousand sittings, and nobody sits at one animal for a day.
 const (
 	MostMeetings = 25_000

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"rillkey/key/learned"
 	"rillkey/key/practice"
 )
 
@@ -101,4 +102,25 @@ func FuzzParseRecord(f *testing.F) {
 		}
 		back.Learner(s.course).Next(firstDay, rand.New(rand.NewPCG(1, 1)))
 	})
+}
+
+// Only what holds the rates that were made of a record may go with it.
+func TestStateOfWhatWasMade(t *testing.T) {
+	s := newSchool(t)
+	rates := (&learned.Counts{}).TOML(s.v)
+	made := practice.NewMade("/a/robin.rates.toml", rates)
+	for _, row := range []struct {
+		why   string
+		text  []byte
+		state practice.MadeState
+	}{
+		{"as it was made", rates, practice.AsMade},
+		{"a line more", append(bytes.Clone(rates), "# mine\n"...), practice.ChangedMade},
+		{"somebody's diary", []byte("dear diary"), practice.NotRates},
+		{"nothing", nil, practice.NotRates},
+	} {
+		if got := made.State(row.text); got != row.state {
+			t.Errorf("%s: %v", row.why, got)
+		}
+	}
 }

@@ -58,6 +58,26 @@ func InSeason(h visit.Header, day time.Time, site string) bool {
 	return err == nil && SameTimeOfYear(then, day) && (site == "" || visit.SameSite(site, h.Site))
 }
 
+// mostSeasonal is how many files are read for their season at most: a folder of several
+// sites over ten years, which takes a second or so.
+const mostSeasonal = 200
+
+// Seasonal are the visits at the time of year of a day, in whichever year, of the newest 200
+// of some files, which are in the order of their names and so of their days; to one site
+// where it is named (see [InSeason]). A file that cannot be read is passed over with the
+// reason.
+func Seasonal(files []string, day time.Time, site string, passOver func(file string, why error)) (out []*visit.Visit) {
+	for _, file := range files[max(0, len(files)-mostSeasonal):] {
+		v, err := visit.Read(file)
+		if err != nil {
+			passOver(file, err)
+		} else if InSeason(v.Header, day, site) {
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
 // atTheTimeOfTheLast are the visits at the same time of year as the last.
 func atTheTimeOfTheLast(all []observed) []observed {
 	if len(all) == 0 {

@@ -9,15 +9,25 @@ import (
 	"rillkey/taxa/plain"
 )
 
+// NamePair are two names that may mean the same; First stands first in the file.
+type NamePair struct {
+	First, Second string
+	Same          bool // they differ by case, blanks or accents alone, so that nobody need be asked
+}
+
+// Means is the entry that says whether both mean the same thing of a kind.
+func (p NamePair) Means(kind string, same bool) SameName {
+	return SameName{What: kind, Name: p.Second, As: p.First, Differ: !same}
+}
+
 // NearlyAlike are names of one kind, [NamePerson] or [NameSample], that may mean
-// the same and that nobody was asked about; the first of a pair stands first in
-// the file.
-func (v *Visit) NearlyAlike(kind string) (pairs [][2]string) {
+// the same and that nobody was asked about.
+func (v *Visit) NearlyAlike(kind string) (pairs []NamePair) {
 	names, asked := v.written(kind)
 	for i, a := range names {
 		for _, b := range names[i+1:] {
 			if plain.Alike(a, b) && !asked[[2]string{a, b}] && !asked[[2]string{b, a}] {
-				pairs = append(pairs, [2]string{a, b})
+				pairs = append(pairs, NamePair{a, b, plain.Fold(a) == plain.Fold(b)})
 			}
 		}
 	}

@@ -361,3 +361,20 @@ func TestWriteNew(t *testing.T) {
 		t.Error("an unsound visit was written")
 	}
 }
+
+// Names that may mean the same are asked about, but for those that differ by nothing that
+// people hear.
+func TestNearlyAlike(t *testing.T) {
+	v := &Visit{Header: Header{People: []string{"Oona Bright", "oona  bright", "Oona Brigth", "Bo"}}}
+	pairs := v.NearlyAlike(NamePerson)
+	want := []NamePair{{"Oona Bright", "oona  bright", true}, {"Oona Bright", "Oona Brigth", false}, {"oona  bright", "Oona Brigth", false}}
+	if !slices.Equal(pairs, want) {
+		t.Errorf("%+v", pairs)
+	}
+	for _, p := range pairs {
+		v.Events = append(v.Events, Event{Body: p.Means(NamePerson, p.Same)})
+	}
+	if again := v.NearlyAlike(NamePerson); len(again) > 0 {
+		t.Errorf("asked again about %+v", again)
+	}
+}

@@ -2,6 +2,7 @@ package visit
 
 import (
 	"os"
+	"slices"
 	"strings"
 	"testing"
 
@@ -181,6 +182,82 @@ func TestSortedAs(t *testing.T) {
 		}
 		if news != row.news || fraction != row.changed || *change.Said != row.state {
 			t.Errorf("%s: %v, %v, %v", row.why, news, fraction, *change.Said)
+		}
+	}
+}
+
+// What a word on a sample leaves, what needs none, and what is no word on it.
+func TestSortedWord(t *testing.T) {
+	for _, row := range []struct {
+		why                  string
+		said                 Sorting
+		animals              int
+		answer               SortedAnswer
+		state                Sorting
+		contradicted, unsaid bool
+	}{
+		{"all of one with animals", "", 3, AllSorted, Sorted, false, false},
+		{"all of one without", "", 0, AllSorted, Sorted, true, false},
+		{"a part of one without", "", 0, PartSorted, Sorted, true, false},
+		{"an empty one", "", 0, FoundEmpty, Empty, false, false},
+		{"not yet, of which nobody spoke", "", 0, NotYet, NotSorted, false, true},
+		{"not yet, said to be sorted before", Sorted, 0, NotYet, NotSorted, false, false},
+		{"not yet, with animals", "", 2, NotYet, NotSorted, false, false},
+	} {
+		s := Taken{ID: "s1", Sample: Sample{Label: "1", Said: row.said}}
+		tally := Tally{Samples: []Taken{s}, Records: []Record{{Identification: Identification{Sample: "1", Count: row.animals}}}}
+		w := row.answer.Word(s)
+		once, _, news := w.Once()
+		if once.State != row.state || once.Said != row.state || !news {
+			t.Errorf("%s: it is %q, news %v", row.why, once.State, news)
+		}
+		if w.Contradicted(tally) != row.contradicted || w.GoesWithoutSaying(tally) != row.unsaid {
+			t.Errorf("%s: contradicted %v, unsaid %v", row.why, w.Contradicted(tally), w.GoesWithoutSaying(tally))
+		}
+	}
+}
+
+// What can be answered of a sample, and what it seems to be.
+func TestSortedAnswers(t *testing.T) {
+	full, empty := []SortedAnswer{AllSorted, PartSorted, NotYet}, []SortedAnswer{NotYet, FoundEmpty}
+	for _, row := range []struct {
+		why      string
+		sample   Taken
+		animals  int
+		possible []SortedAnswer
+		seems    SortedAnswer
+	}{
+		{"animals lie in it", Taken{State: BeingSorted}, 4, full, AllSorted},
+		{"a share of it was said", Taken{Sample: Sample{Fraction: 0.25}}, 4, full, PartSorted},
+		{"all of it, once more", Taken{Sample: Sample{Fraction: 1}}, 4, full, AllSorted},
+		{"none lies in it", Taken{State: NotSorted}, 0, empty, NotYet},
+		{"none, as was said", Taken{State: Empty}, 0, empty, FoundEmpty},
+	} {
+		if possible, seems := row.sample.SortedAnswers(row.animals); !slices.Equal(possible, row.possible) || seems != row.seems {
+			t.Errorf("%s: %v, %v", row.why, possible, seems)
+		}
+	}
+}
+
+func TestSamplesMeant(t *testing.T) {
+	tally := Tally{Samples: []Taken{{Sample: Sample{Label: "1"}}, {Sample: Sample{Label: "2"}}, {Sample: Sample{Label: "A,B"}}}}
+	for _, row := range []struct{ typed, meant, wrong string }{
+		{"1", "1", ""},
+		{"1, 2", "1 2", ""},
+		{"a,b", "A,B", ""},
+		{"2,4", "", `there is no sample "4"; there are 1, 2, A,B`},
+	} {
+		samples, err := tally.SamplesMeant([]string{row.typed})
+		var labels []string
+		for _, s := range samples {
+			labels = append(labels, s.Label)
+		}
+		wrong := ""
+		if err != nil {
+			wrong = err.Error()
+		}
+		if got := strings.Join(labels, " "); got != row.meant || wrong != row.wrong {
+			t.Errorf("%q: %s, %s", row.typed, got, wrong)
 		}
 	}
 }
