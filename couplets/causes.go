@@ -20,15 +20,12 @@ type causes struct {
 
 func newCauses(f *File) causes {
 	c := causes{vague: map[*Lead]int{}, astray: map[*Lead]int{}}
-	for i := range f.Couplets {
-		for j := range f.Couplets[i].Leads {
-			l := &f.Couplets[i].Leads[j]
-			if l.vague > 0 {
-				c.vague[l] = l.vague - 1
-			}
-			if l.astray > 0 {
-				c.astray[l] = l.astray - 1
-			}
+	for _, l := range f.Leads() {
+		if l.vague > 0 {
+			c.vague[l] = l.vague - 1
+		}
+		if l.astray > 0 {
+			c.astray[l] = l.astray - 1
 		}
 	}
 	return c
@@ -68,7 +65,17 @@ func (c *checker) whyGap(couplet *Couplet) int {
 		return why
 	}
 	for j := range couplet.Leads {
-		if why, ok := c.causes.vague[&couplet.Leads[j]]; ok {
+		if why := c.causes.whyVague(&couplet.Leads[j]); why >= 0 {
+			return why
+		}
+	}
+	return -1
+}
+
+// whyVague is why the states of the first of some leads that has such are not known, or -1.
+func (c causes) whyVague(leads ...*Lead) int {
+	for _, l := range leads {
+		if why, vague := c.vague[l]; vague {
 			return why
 		}
 	}
@@ -151,20 +158,18 @@ const otherCatalog = "other-catalog"
 // and gives the place of the first of these.
 func (c *checker) names(of func(*Lead, func(string, authored.Pos)), known func(string) bool) (all, unknown int, first authored.Pos) {
 	seen := map[string]bool{}
-	for i := range c.file.Couplets {
-		for j := range c.file.Couplets[i].Leads {
-			of(&c.file.Couplets[i].Leads[j], func(id string, at authored.Pos) {
-				if seen[id] {
-					return
+	for _, l := range c.file.Leads() {
+		of(l, func(id string, at authored.Pos) {
+			if seen[id] {
+				return
+			}
+			seen[id] = true
+			if all++; !known(id) {
+				if unknown++; unknown == 1 {
+					first = at
 				}
-				seen[id] = true
-				if all++; !known(id) {
-					if unknown++; unknown == 1 {
-						first = at
-					}
-				}
-			})
-		}
+			}
+		})
 	}
 	return all, unknown, first
 }

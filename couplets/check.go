@@ -125,8 +125,8 @@ func (c *checker) references() {
 			c.lead(couplet, &couplet.Leads[j])
 		}
 	}
-	for _, e := range c.file.commonness {
-		c.end(e.taxon, e.at)
+	for _, e := range c.file.weightsAt {
+		c.end(e.Taxon, e.At)
 	}
 	for _, set := range c.file.LensSets {
 		for i, id := range set.Taxa {
@@ -282,10 +282,8 @@ func (c *checker) routes() {
 // them lead to follow from the first that nothing leads to.
 func (c *checker) unreached(is func(int) bool) {
 	led := map[string]bool{}
-	for i := range c.file.Couplets {
-		for _, l := range c.file.Couplets[i].Leads {
-			led[l.To] = led[l.To] || l.To != c.file.Couplets[i].ID
-		}
+	for couplet, l := range c.file.Leads() {
+		led[l.To] = led[l.To] || l.To != couplet.ID
 	}
 	why := c.firstAstray()
 	for _, others := range []bool{false, true} {
@@ -411,10 +409,7 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 		if !ok || len(cond.States) == 0 {
 			continue
 		}
-		why := -1
-		if cause, vague := c.causes.vague[lead]; vague {
-			why = cause
-		}
+		why := c.causes.whyVague(lead)
 		against := c.some
 		clear(against)
 		c.addEnds(lead, against)
@@ -423,13 +418,17 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 			against.AndNot(c.table.shows[bit])
 		}
 		against.Each(func(end int) {
-			shows := plain.List(stateIDs(c.order[end].States(cond.Trait)))
+			var shows []string
+			for _, w := range c.order[end].States(cond.Trait) {
+				shows = append(shows, w.State)
+			}
 			if why < 0 {
 				c.against[rivalry{end, cond.Trait}] = len(c.report.All())
 			}
 			c.follows(why, cond.At, "contradiction",
 				wording.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it%s, shows %s", couplet.ID, lead.Letter,
-					cond.Trait, plain.List(cond.States), plain.Quote(c.order[end].ID), c.keyedAt(lead, c.order[end].ID), shows),
+					cond.Trait, plain.List(cond.States), plain.Quote(c.order[end].ID), c.keyedAt(lead, c.order[end].ID),
+					plain.List(shows)),
 				wording.Text("change the lead, or the taxon's traits"))
 		})
 	}
@@ -443,25 +442,15 @@ func (c *checker) keyedAt(lead *Lead, id string) string {
 	}
 	if c.keyed == nil {
 		c.keyed = map[string]int{}
-		for i := range c.file.Couplets {
-			for j := range c.file.Couplets[i].Leads {
-				for k, id := range c.file.Couplets[i].Leads[j].Taxa {
-					if c.keyed[id] == 0 {
-						c.keyed[id] = c.file.Couplets[i].Leads[j].TaxaAt[k].Line
-					}
+		for _, l := range c.file.Leads() {
+			for k, id := range l.Taxa {
+				if c.keyed[id] == 0 {
+					c.keyed[id] = l.TaxaAt[k].Line
 				}
 			}
 		}
 	}
 	return wording.Sprintf(" in line %d", c.keyed[id])
-}
-
-func stateIDs(ws []taxa.Weight) []string {
-	ids := make([]string, len(ws))
-	for i, w := range ws {
-		ids[i] = w.State
-	}
-	return ids
 }
 
 // overlap finds two leads that one animal could fit both of.
@@ -476,14 +465,8 @@ func (c *checker) overlap(couplet *Couplet, a, b *Lead) {
 	if len(a.Conditions) == 0 || len(b.Conditions) == 0 {
 		return // already without traits
 	}
-	why := -1
-	for _, l := range []*Lead{a, b} {
-		if cause, vague := c.causes.vague[l]; vague {
-			why = cause
-		}
-	}
-	c.follows(why, b.At, "overlap", wording.Sprintf("an animal can fit both leads %s%s and %s%s%s", couplet.ID, a.Letter,
-		couplet.ID, b.Letter, inBoth(a, b)), wording.Text("give them states of one trait that exclude each other"))
+	c.follows(c.causes.whyVague(b, a), b.At, "overlap", wording.Sprintf("an animal can fit both leads %s%s and %s%s%s",
+		couplet.ID, a.Letter, couplet.ID, b.Letter, inBoth(a, b)), wording.Text("give them states of one trait that exclude each other"))
 }
 
 // inBoth names the states of a trait that two leads both accept; empty where they

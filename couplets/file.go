@@ -3,6 +3,7 @@ package couplets
 import (
 	"embed"
 	"io/fs"
+	"iter"
 	"path"
 	"slices"
 	"strings"
@@ -127,7 +128,20 @@ type File struct {
 	// Leftovers are where remarks begin that merging or drafting again left.
 	Leftovers []authored.Pos
 
-	commonness []entry
+	weightsAt []taxa.Resident
+}
+
+// Leads are all leads of the key with their couplets, in the order of the file.
+func (f *File) Leads() iter.Seq2[*Couplet, *Lead] {
+	return func(yield func(*Couplet, *Lead) bool) {
+		for i := range f.Couplets {
+			for j := range f.Couplets[i].Leads {
+				if !yield(&f.Couplets[i], &f.Couplets[i].Leads[j]) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // LensSet is taxa that only a hand lens tells apart, and the taxon that people
@@ -141,13 +155,6 @@ type LensSet struct {
 	TaxaAt []authored.Pos
 
 	withoutAt authored.Pos
-}
-
-// entry is a taxon with a number, and where it stands.
-type entry struct {
-	taxon  string
-	weight float64
-	at     authored.Pos
 }
 
 // Read reads a key. Its messages call the file shown. All findings go to
@@ -168,19 +175,16 @@ func Read(fsys fs.FS, name, shown string, report *authored.Report) (*File, error
 
 // readDrawings reads the drawings that leads name, in the folder of the key.
 func (f *File) readDrawings(fsys fs.FS, dir string, report *authored.Report) {
-	for i := range f.Couplets {
-		for j := range f.Couplets[i].Leads {
-			l := &f.Couplets[i].Leads[j]
-			if l.figure == "" {
-				continue
-			}
-			l.Drawing = taxa.ReadDrawing(fsys, dir, l.figure, func(at authored.Pos, message, hint string) {
-				if at.Line == 0 {
-					at = l.figureAt
-				}
-				report.Add(at, "bad-drawing", message, hint)
-			})
+	for _, l := range f.Leads() {
+		if l.figure == "" {
+			continue
 		}
+		l.Drawing = taxa.ReadDrawing(fsys, dir, l.figure, func(at authored.Pos, message, hint string) {
+			if at.Line == 0 {
+				at = l.figureAt
+			}
+			report.Add(at, "bad-drawing", message, hint)
+		})
 	}
 }
 
@@ -292,7 +296,7 @@ func readCommonness(top *authored.Table, f *File) {
 					wording.Text("leave out an animal whose commonness is not known"))
 			}
 			f.Commonness[id] = w
-			f.commonness = append(f.commonness, entry{id, w, weights.KeyPos(id)})
+			f.weightsAt = append(f.weightsAt, taxa.Resident{Taxon: id, At: weights.KeyPos(id)})
 		}
 	}
 	table.Done()
@@ -442,11 +446,6 @@ func readEnd(t *authored.Table, l *Lead) {
 	}
 }
 
-// WeightsAt are the end points that the file gives a weight, and where.
-func (f *File) WeightsAt() []taxa.Resident {
-	out := make([]taxa.Resident, len(f.commonness))
-	for i, e := range f.commonness {
-		out[i] = taxa.Resident{Taxon: e.taxon, At: e.at}
-	}
-	return out
-}
+// WeightsAt are the end points that the file gives a weight, and where. The caller must
+// not change it.
+func (f *File) WeightsAt() []taxa.Resident { return f.weightsAt }

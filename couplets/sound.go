@@ -26,7 +26,7 @@ type Sound struct {
 
 // Couplet is the couplet with the id, or nil.
 func (s *Sound) Couplet(id string) *Couplet {
-	if i, ok := s.index[id]; ok {
+	if i := s.Place(id); i >= 0 {
 		return &s.Couplets[i]
 	}
 	return nil
@@ -64,16 +64,13 @@ func (s *Sound) EndsOf(l *Lead) bitset.Set {
 // them apart, each once, in the order of the file.
 func (s *Sound) Shared() []bitset.Set {
 	var out []bitset.Set
-	for i := range s.Couplets {
-		for j := range s.Couplets[i].Leads {
-			l := &s.Couplets[i].Leads[j]
-			if len(l.Taxa) < 2 {
-				continue
-			}
-			set := s.EndsOf(l)
-			if !slices.ContainsFunc(out, func(o bitset.Set) bool { return slices.Equal(o, set) }) {
-				out = append(out, set)
-			}
+	for _, l := range s.Leads() {
+		if len(l.Taxa) < 2 {
+			continue
+		}
+		set := s.EndsOf(l)
+		if !slices.ContainsFunc(out, func(o bitset.Set) bool { return slices.Equal(o, set) }) {
+			out = append(out, set)
 		}
 	}
 	return out
@@ -104,11 +101,9 @@ func (s *Sound) Open(place int, trait, state string) bool {
 // the order of the file.
 func (s *Sound) LeadsTo() map[string][]string {
 	from := map[string][]string{}
-	for _, c := range s.Couplets {
-		for _, l := range c.Leads {
-			if l.To != "" {
-				from[l.To] = append(from[l.To], c.ID+l.Letter)
-			}
+	for c, l := range s.Leads() {
+		if l.To != "" {
+			from[l.To] = append(from[l.To], c.ID+l.Letter)
 		}
 	}
 	return from

@@ -25,13 +25,11 @@ type column struct {
 // trait that the vocabulary lacks has no column.
 func newTable(f *File, catalog *taxa.Catalog, ends []*taxa.Taxon) *table {
 	t := &table{columns: map[string]column{}}
-	for i := range f.Couplets {
-		for _, lead := range f.Couplets[i].Leads {
-			for _, cond := range lead.Conditions {
-				if _, there := t.columns[cond.Trait]; !there {
-					if trait := catalog.Vocabulary().Trait(cond.Trait); trait != nil {
-						t.add(trait, len(ends))
-					}
+	for _, lead := range f.Leads() {
+		for _, cond := range lead.Conditions {
+			if _, there := t.columns[cond.Trait]; !there {
+				if trait := catalog.Vocabulary().Trait(cond.Trait); trait != nil {
+					t.add(trait, len(ends))
 				}
 			}
 		}

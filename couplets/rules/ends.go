@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"iter"
 	"slices"
 	"strings"
 
@@ -15,7 +16,7 @@ import (
 // nothing tells apart, not even a lens, and that no broader name holds, so that such an
 // animal has no name at all.
 func sharedEnd(f *finder) {
-	f.leads(func(c *couplets.Couplet, l *couplets.Lead) {
+	for c, l := range f.File.Leads() {
 		if trait := f.partedBySight(l.Taxa); trait != nil {
 			f.warn(l.TargetAt, wording.Sprintf("lead %s%s ends in %s together, though %s tells some of them apart", c.ID,
 				l.Letter, plain.List(l.Taxa), plain.Quote(trait.ID)),
@@ -25,38 +26,40 @@ func sharedEnd(f *finder) {
 				"a name for both", c.ID, l.Letter, plain.List(l.Taxa), plain.Quote(a), plain.Quote(b)),
 				wording.Text("add a trait in which they differ, or a taxon that is the parent of both"))
 		}
-	})
+	}
 }
 
 // neverParted are two of some taxa without a broader name for both that no trait tells
 // apart for certain, not even with a lens; empty where there are none.
 func (f *finder) neverParted(ids []string) (a, b string) {
-	for i, a := range ids {
-		for _, b := range ids[:i] {
-			one, other := f.Catalog.Taxon(a), f.Catalog.Taxon(b)
-			if one == nil || other == nil || f.Catalog.Cover([]string{a, b}) != nil {
-				continue
-			}
-			if len(f.Catalog.TellApart(one, other)) == 0 {
-				return b, a
-			}
+	for one, other := range f.pairs(ids) {
+		if f.Catalog.Cover([]string{one.ID, other.ID}) == nil && len(f.Catalog.TellApart(one, other)) == 0 {
+			return other.ID, one.ID
 		}
 	}
 	return "", ""
 }
 
+// pairs are any two of some taxa that the catalog knows.
+func (f *finder) pairs(ids []string) iter.Seq2[*taxa.Taxon, *taxa.Taxon] {
+	return func(yield func(one, other *taxa.Taxon) bool) {
+		for i, a := range ids {
+			for _, b := range ids[:i] {
+				one, other := f.Catalog.Taxon(a), f.Catalog.Taxon(b)
+				if one != nil && other != nil && !yield(one, other) {
+					return
+				}
+			}
+		}
+	}
+}
+
 // partedBySight is a trait, seen without a lens, that tells two of some taxa
 // apart for certain; nil where there is none.
 func (f *finder) partedBySight(ids []string) *taxa.Trait {
-	for i, a := range ids {
-		for _, b := range ids[:i] {
-			one, other := f.Catalog.Taxon(a), f.Catalog.Taxon(b)
-			if one == nil || other == nil {
-				continue
-			}
-			if apart := f.Catalog.TellApart(one, other); len(apart) > 0 && apart[0].Look != taxa.Lens {
-				return apart[0]
-			}
+	for one, other := range f.pairs(ids) {
+		if apart := f.Catalog.TellApart(one, other); len(apart) > 0 && apart[0].Look != taxa.Lens {
+			return apart[0]
 		}
 	}
 	return nil
@@ -115,16 +118,6 @@ func noCommonness(f *finder) {
 				"the key says how common its animals are, but not %s; it is taken to be as common as the middle one of them, "+
 					"with a weight of %g", plain.Quote(t.ID), f.Sound.Weights()[t.ID]),
 				wording.Sprintf("add a line %s = … under [commonness.weight]", t.ID))
-		}
-	}
-}
-
-// leads calls see with every lead of the key.
-func (f *finder) leads(see func(*couplets.Couplet, *couplets.Lead)) {
-	for i := range f.File.Couplets {
-		c := &f.File.Couplets[i]
-		for j := range c.Leads {
-			see(c, &c.Leads[j])
 		}
 	}
 }

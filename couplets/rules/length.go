@@ -16,14 +16,10 @@ const (
 
 // longText finds leads that need more than two lines of 60 columns.
 func longText(f *finder) {
-	for i := range f.File.Couplets {
-		c := &f.File.Couplets[i]
-		for j := range c.Leads {
-			l := &c.Leads[j]
-			if n := lines(l.Text); n > textLines {
-				f.warn(l.TextAt, wording.Sprintf("lead %s%s takes %d lines of %d columns", c.ID, l.Letter, n, textColumns),
-					wording.Sprintf("shorten it to %d lines, or move the rest to \"wait\"", textLines))
-			}
+	for c, l := range f.File.Leads() {
+		if n := lines(l.Text); n > textLines {
+			f.warn(l.TextAt, wording.Sprintf("lead %s%s takes %d lines of %d columns", c.ID, l.Letter, n, textColumns),
+				wording.Sprintf("shorten it to %d lines, or move the rest to \"wait\"", textLines))
 		}
 	}
 }

@@ -163,12 +163,10 @@ func (e eye) alike(place int, set bitset.Set) {
 // leadsTo is where the first lead goes to each end point.
 func (f *finder) leadsTo() map[string]authored.Pos {
 	out := map[string]authored.Pos{}
-	for i := range f.Sound.Couplets {
-		for _, l := range f.Sound.Couplets[i].Leads {
-			for k, id := range l.Taxa {
-				if _, known := out[id]; !known {
-					out[id] = l.TaxaAt[k]
-				}
+	for _, l := range f.Sound.Leads() {
+		for k, id := range l.Taxa {
+			if _, known := out[id]; !known {
+				out[id] = l.TaxaAt[k]
 			}
 		}
 	}

@@ -14,16 +14,14 @@ func askedAgain(f *finder) {
 	if f.Sound == nil {
 		return
 	}
-	for i := range f.Sound.Couplets {
-		c := &f.Sound.Couplets[i]
-		for j := range c.Leads {
-			for _, cond := range c.Leads[j].Conditions {
-				if !slices.ContainsFunc(cond.States, func(s string) bool { return f.Sound.Open(i, cond.Trait, s) }) {
-					f.warn(cond.At, wording.Sprintf(
-						"%s was asked before: people who answered it correctly can never take lead %s%s",
-						plain.Quote(cond.Trait), c.ID, c.Leads[j].Letter),
-						wording.Text("ask for another trait here, or leave the couplet out"))
-				}
+	for c, l := range f.Sound.Leads() {
+		here := f.Sound.Place(c.ID)
+		for _, cond := range l.Conditions {
+			if !slices.ContainsFunc(cond.States, func(s string) bool { return f.Sound.Open(here, cond.Trait, s) }) {
+				f.warn(cond.At, wording.Sprintf(
+					"%s was asked before: people who answered it correctly can never take lead %s%s",
+					plain.Quote(cond.Trait), c.ID, l.Letter),
+					wording.Text("ask for another trait here, or leave the couplet out"))
 			}
 		}
 	}

@@ -19,20 +19,16 @@ func sizeContradiction(f *finder) {
 	if f.Sound == nil {
 		return
 	}
-	for i := range f.File.Couplets {
-		c := &f.File.Couplets[i]
-		for j := range c.Leads {
-			l := &c.Leads[j]
-			for _, claim := range claims(l.Text) {
-				f.Sound.EndsOf(l).Each(func(end int) {
-					t := f.Sound.Ends[end]
-					if t.Length.Known() && !claim.allows(t.Length) {
-						f.warn(l.TextAt, wording.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter,
-							plain.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max),
-							wording.Text("change the number, or the taxon's length_mm"))
-					}
-				})
-			}
+	for c, l := range f.File.Leads() {
+		for _, claim := range claims(l.Text) {
+			f.Sound.EndsOf(l).Each(func(end int) {
+				t := f.Sound.Ends[end]
+				if t.Length.Known() && !claim.allows(t.Length) {
+					f.warn(l.TextAt, wording.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter,
+						plain.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max),
+						wording.Text("change the number, or the taxon's length_mm"))
+				}
+			})
 		}
 	}
 }

@@ -38,14 +38,14 @@ func (f *finder) endedTwice() bitset.Set {
 		places[t.ID] = i
 	}
 	once, twice := bitset.New(len(places)), bitset.New(len(places))
-	f.leads(func(_ *couplets.Couplet, l *couplets.Lead) {
+	for _, l := range f.File.Leads() {
 		for _, id := range l.Taxa {
 			if once.Has(places[id]) {
 				twice.Add(places[id])
 			}
 			once.Add(places[id])
 		}
-	})
+	}
 	return twice
 }
 

@@ -62,19 +62,15 @@ func eachWord(text string, see func(word string) bool) {
 // onlyNegates finds leads whose text names no feature: "not as above".
 func onlyNegates(f *finder) {
 	empty := wordLists().empty
-	for i := range f.File.Couplets {
-		c := &f.File.Couplets[i]
-		for j := range c.Leads {
-			l := &c.Leads[j]
-			names := l.Text == ""
-			eachWord(l.Text, func(w string) bool {
-				names = names || !empty[w]
-				return !names
-			})
-			if !names {
-				f.warn(l.TextAt, wording.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, plain.Quote(l.Text)),
-					wording.Text("say what is seen instead, so that the lead can be read alone"))
-			}
+	for c, l := range f.File.Leads() {
+		names := l.Text == ""
+		eachWord(l.Text, func(w string) bool {
+			names = names || !empty[w]
+			return !names
+		})
+		if !names {
+			f.warn(l.TextAt, wording.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, plain.Quote(l.Text)),
+				wording.Text("say what is seen instead, so that the lead can be read alone"))
 		}
 	}
 }

@@ -20,9 +20,11 @@ func pair(old, now *couplets.File) pairing {
 	p.pairBy(old, now, func(c *couplets.Couplet) string { return words(c) + "\x00" + asks(c) + "\x00" + c.ID })
 	p.pairBy(old, now, func(c *couplets.Couplet) string { return words(c) + "\x00" + asks(c) })
 	p.pairBy(old, now, func(c *couplets.Couplet) string { return asks(c) + "\x00" + c.ID })
-	p.pairBy(old, now, func(c *couplets.Couplet) string { return asks(c) + "\x00" + strings.Join(ends(c), " ") })
+	p.pairBy(old, now, func(c *couplets.Couplet) string { return asks(c) + "\x00" + ends(c) })
 	p.pairBy(old, now, asks)
-	p.pairBy(old, now, func(c *couplets.Couplet) string { return strings.Join(traits(c), " ") + "\x00" + c.ID })
+	p.pairBy(old, now, func(c *couplets.Couplet) string {
+		return strings.Join(slices.Sorted(slices.Values(c.Traits())), " ") + "\x00" + c.ID
+	})
 	return p
 }
 
@@ -77,22 +79,12 @@ func stands(l *couplets.Lead) string {
 	return strings.Join(all, "; ")
 }
 
-func traits(c *couplets.Couplet) []string {
-	var all []string
-	for i := range c.Leads {
-		for _, cond := range c.Leads[i].Conditions {
-			all = append(all, cond.Trait)
-		}
-	}
-	slices.Sort(all)
-	return slices.Compact(all)
-}
-
-func ends(c *couplets.Couplet) []string {
+// ends are the taxa that a couplet ends in.
+func ends(c *couplets.Couplet) string {
 	var all []string
 	for i := range c.Leads {
 		all = append(all, c.Leads[i].Taxa...)
 	}
 	slices.Sort(all)
-	return all
+	return strings.Join(all, " ")
 }

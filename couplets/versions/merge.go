@@ -128,9 +128,7 @@ func (m *keyMerge) number(base, theirs *couplets.File) {
 // addedAlike finds the couplets that both added: what they say and ask is the same.
 func (m *keyMerge) addedAlike(theirs *couplets.File, toOurs, toTheirs pairing) map[int]string {
 	mine := map[string]string{}
-	mark := func(c *couplets.Couplet) string {
-		return words(c) + "\x00" + asks(c) + "\x00" + strings.Join(ends(c), " ")
-	}
+	mark := func(c *couplets.Couplet) string { return words(c) + "\x00" + asks(c) + "\x00" + ends(c) }
 	for o := range m.ours.Couplets {
 		if toOurs.oldOf[o] < 0 {
 			mine[mark(&m.ours.Couplets[o])] = m.ours.Couplets[o].ID
