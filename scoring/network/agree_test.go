@@ -1,7 +1,6 @@
 package network
 
 import (
-	"math"
 	"testing"
 )
 
@@ -55,18 +54,6 @@ func TestGroupsAreHeldAgainstEachOtherVisitByVisit(t *testing.T) {
 			if (sums{a.Pairs, a.Graded, a.Same, a.Mean, a.Typical}) != want || a.Groups != groups {
 				t.Errorf("%s: %+v, not %+v", row.why, *a, want)
 			}
-		}
-	}
-}
-
-func TestDaysBetween(t *testing.T) {
-	for _, row := range []struct {
-		a, b string
-		want float64
-	}{{"2026-05-01", "2026-05-01", 0}, {"2026-03-01", "2026-02-28", 1}, {"2024-02-28", "2024-03-01", 2},
-		{"", "2026-05-01", math.Inf(1)}} {
-		if got := daysBetween(row.a, row.b); got != row.want {
-			t.Errorf("%s to %s: %v days, not %v", row.a, row.b, got, row.want)
 		}
 	}
 }

@@ -102,15 +102,10 @@ func (c *Changes) count(g Graded, old keptBefore, there bool, times map[GradeCha
 func (db *DB) lastKept(ctx context.Context, keys []GroupVisit) (map[visitKey]keptBefore, error) {
 	out := map[visitKey]keptBefore{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
-		rows, err := tx.Query(ctx, `select group_name, visit, value, rating from rillkey.grades where visit = any($1) order by graded`,
-			idsOf(keys))
-		if err != nil {
-			return err
-		}
 		var k visitKey
 		var b keptBefore
-		_, err = pgx.ForEachRow(rows, []any{&k.group, &k.id, &b.value, &b.rating}, func() error { out[k] = b; return nil })
-		return err
+		return eachRow(ctx, tx, []any{&k.group, &k.id, &b.value, &b.rating}, func() error { out[k] = b; return nil },
+			`select group_name, visit, value, rating from rillkey.grades where visit = any($1) order by graded`, idsOf(keys))
 	})
 	return out, err
 }

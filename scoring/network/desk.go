@@ -28,15 +28,11 @@ func (db *DB) News(ctx context.Context, since time.Time) ([]Came, error) {
 	out := []Came{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
 		out = out[:0]
-		rows, err := tx.Query(ctx, `select group_name, count(distinct visit), sum(events), max(arrived)
+		var c Came
+		return eachRow(ctx, tx, []any{&c.Group, &c.Visits, &c.Events, &c.Last}, func() error { out = append(out, c); return nil },
+			`select group_name, count(distinct visit), sum(events), max(arrived)
 from rillkey.arrivals where arrived >= $1
 group by group_name order by group_name`, since)
-		if err != nil {
-			return err
-		}
-		var c Came
-		_, err = pgx.ForEachRow(rows, []any{&c.Group, &c.Visits, &c.Events, &c.Last}, func() error { out = append(out, c); return nil })
-		return err
 	})
 	return out, err
 }
@@ -116,20 +112,15 @@ func waitingVisits(ctx context.Context, tx pgx.Tx, b Book, most int, today strin
 	if err = tx.QueryRow(ctx, `select count(*)`+where, b.editions(), today).Scan(&of); err != nil {
 		return nil, 0, err
 	}
-	rows, err := tx.Query(ctx,
-		`select group_name || '/' || visit, site, day, state = 'open', day > $2, undecided, contrary, misfits, invaders`+where+
-			` order by day desc, 1 limit $3`, b.editions(), today, most)
-	if err != nil {
-		return nil, 0, err
-	}
 	var v WaitingVisit
 	var invaders string
-	_, err = pgx.ForEachRow(rows, []any{
+	err = eachRow(ctx, tx, []any{
 		&v.Visit, &v.Site, &v.Date, &v.Open, &v.Future, &v.Undecided, &v.Contrary, &v.Misfits, &invaders}, func() error {
 		v.Invaders = append([]string{}, strings.Fields(invaders)...)
 		out = append(out, v)
 		return nil
-	})
+	}, `select group_name || '/' || visit, site, day, state = 'open', day > $2, undecided, contrary, misfits, invaders`+where+
+		` order by day desc, 1 limit $3`, b.editions(), today, most)
 	return out, of, err
 }
 
@@ -138,14 +129,10 @@ func refusals(ctx context.Context, tx pgx.Tx, most int) (out []Refusal, of int, 
 	if err = tx.QueryRow(ctx, `select count(*) from rillkey.refused`).Scan(&of); err != nil {
 		return nil, 0, err
 	}
-	rows, err := tx.Query(ctx,
-		`select visit, group_name, file, line, reason, arrived from rillkey.refused order by arrived desc, visit, mark limit $1`, most)
-	if err != nil {
-		return nil, 0, err
-	}
 	var r Refusal
-	_, err = pgx.ForEachRow(rows, []any{&r.Visit, &r.Group, &r.File, &r.Line, &r.Reason, &r.Arrived},
-		func() error { out = append(out, r); return nil })
+	err = eachRow(ctx, tx, []any{&r.Visit, &r.Group, &r.File, &r.Line, &r.Reason, &r.Arrived},
+		func() error { out = append(out, r); return nil },
+		`select visit, group_name, file, line, reason, arrived from rillkey.refused order by arrived desc, visit, mark limit $1`, most)
 	return out, of, err
 }
 
@@ -160,34 +147,26 @@ type GroupAgreement struct {
 	Typical float64   `json:"typical_gap"` // root of the mean square of the differences
 }
 
-// fortnight is how many days may lie between two visits that are held against each other: that
-// of sites that are compared (series, reference.go).
-const fortnight = 14
-
 // Agree holds the groups against each other.
 func (db *DB) Agree(ctx context.Context, b Book) ([]GroupAgreement, error) {
 	by := map[[2]string]*GroupAgreement{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
 		clear(by)
-		rows, err := tx.Query(ctx, `select site, protocol, group_name, visit, day, value, rating from rillkey.grades g
-where edition = any($1) and state <> 'joined' and value is not null and exists
-(select 1 from rillkey.grades o where o.site = g.site and o.edition = g.edition and o.group_name <> g.group_name)
-order by site, protocol, day, group_name, visit`, b.editions())
-		if err != nil {
-			return err
-		}
 		var place string
 		var here []valued
 		var site, protocol string
 		var v valued
-		_, err = pgx.ForEachRow(rows, []any{&site, &protocol, &v.group, &v.id, &v.day, &v.value, &v.rating}, func() error {
+		err := eachRow(ctx, tx, []any{&site, &protocol, &v.group, &v.id, &v.day, &v.value, &v.rating}, func() error {
 			if now := site + "\x00" + protocol; now != place {
 				pairUp(here, by)
 				place, here = now, nil
 			}
 			here = append(here, v)
 			return nil
-		})
+		}, `select site, protocol, group_name, visit, day, value, rating from rillkey.grades g
+where edition = any($1) and state <> 'joined' and value is not null and exists
+(select 1 from rillkey.grades o where o.site = g.site and o.edition = g.edition and o.group_name <> g.group_name)
+order by site, protocol, day, group_name, visit`, b.editions())
 		pairUp(here, by)
 		return err
 	})
@@ -211,7 +190,7 @@ type valued struct {
 func pairUp(here []valued, by map[[2]string]*GroupAgreement) {
 	for i, v := range here {
 		j := slices.IndexFunc(here[i+1:], func(o valued) bool { return o.group != v.group }) + i + 1
-		if j == i || daysBetween(v.day, here[j].day) > fortnight {
+		if j == i || !series.WithinPair(v.day, here[j].day) {
 			continue
 		}
 		x, y := v, here[j]
@@ -235,15 +214,6 @@ func pairUp(here []valued, by map[[2]string]*GroupAgreement) {
 	}
 }
 
-func daysBetween(a, b string) float64 {
-	x, err := time.Parse(time.DateOnly, a)
-	y, other := time.Parse(time.DateOnly, b)
-	if err != nil || other != nil {
-		return math.Inf(1)
-	}
-	return math.Abs(y.Sub(x).Hours() / 24)
-}
-
 // Drawn is a record that chance drew for a second look. It has no name, so that whoever looks
 // is not told the first.
 type Drawn struct {
@@ -260,7 +230,8 @@ type Drawn struct {
 // visit as likely as any other of its group, and of each visit the first records of the draw
 // that is the same everywhere ([visit.Visit.Draw]). The same seed draws the same.
 func (db *DB) Draw(ctx context.Context, seed string, since string, visits, records int) ([]Drawn, error) {
-	keys, err := db.keysSince(ctx, since)
+	keys, err := db.keys(ctx, `select distinct group_name, visit from rillkey.arrivals
+where $1 = '' or arrived >= nullif($1, '')::timestamptz order by 1, 2`, since)
 	if err != nil {
 		return nil, err
 	}
@@ -304,17 +275,6 @@ func drawnOf(group string, v *visit.Visit, most int) (out []Drawn) {
 		}
 	}
 	return out
-}
-
-// keysSince are the visits that came since a day, or all for "".
-func (db *DB) keysSince(ctx context.Context, since string) (keys []GroupVisit, err error) {
-	err = db.again(ctx, reading, func(tx pgx.Tx) (err error) {
-		keys, err = keysOf(ctx, tx,
-			`select distinct group_name, visit from rillkey.arrivals
-where $1 = '' or arrived >= nullif($1, '')::timestamptz order by 1, 2`, since)
-		return err
-	})
-	return keys, err
 }
 
 // Health is how a network is.

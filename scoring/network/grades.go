@@ -119,15 +119,12 @@ func (db *DB) ungradedKeys(ctx context.Context, b Book) (keys []GroupVisit, err 
 
 // keysOf are the visits of a query for groups and ids, with all ids under which each is known.
 func keysOf(ctx context.Context, tx pgx.Tx, query string, args ...any) (keys []GroupVisit, err error) {
-	rows, err := tx.Query(ctx, query, args...)
-	if err != nil {
-		return nil, err
-	}
 	var group, id string
-	if _, err = pgx.ForEachRow(rows, []any{&group, &id}, func() error {
+	err = eachRow(ctx, tx, []any{&group, &id}, func() error {
 		keys = append(keys, GroupVisit{group, []string{id}})
 		return nil
-	}); err != nil || len(keys) == 0 {
+	}, query, args...)
+	if err != nil || len(keys) == 0 {
 		return nil, err
 	}
 	joined, err := joinedHeads(ctx, tx)

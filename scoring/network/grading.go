@@ -108,22 +108,16 @@ func (db *DB) came(ctx context.Context, batch *gradedBatch) error {
 	return db.again(ctx, reading, func(tx pgx.Tx) error {
 		clear(batch.seen)
 		batch.pending = nil
-		rows, err := tx.Query(ctx, `select group_name, visit, count(*) from rillkey.arrivals where visit = any($1) group by 1, 2`, ids)
+		var k visitKey
+		var n int
+		err := eachRow(ctx, tx, []any{&k.group, &k.id, &n}, func() error { batch.seen[k] = n; return nil },
+			`select group_name, visit, count(*) from rillkey.arrivals where visit = any($1) group by 1, 2`, ids)
 		if err != nil {
 			return err
 		}
-		var k visitKey
-		var n int
-		if _, err = pgx.ForEachRow(rows, []any{&k.group, &k.id, &n}, func() error { batch.seen[k] = n; return nil }); err != nil {
-			return err
-		}
-		if rows, err = tx.Query(ctx, `select group_name, visit, arrival::text from rillkey.ungraded where visit = any($1)`,
-			ids); err != nil {
-			return err
-		}
 		var p pending
-		_, err = pgx.ForEachRow(rows, []any{&p.group, &p.id, &p.arrival},
-			func() error { batch.pending = append(batch.pending, p); return nil })
-		return err
+		return eachRow(ctx, tx, []any{&p.group, &p.id, &p.arrival},
+			func() error { batch.pending = append(batch.pending, p); return nil },
+			`select group_name, visit, arrival::text from rillkey.ungraded where visit = any($1)`, ids)
 	})
 }

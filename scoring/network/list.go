@@ -47,7 +47,7 @@ func (db *DB) graded(ctx context.Context, b Book, q series.Query) (out []Graded,
 	var missing []GroupVisit
 	err = db.again(ctx, reading, func(tx pgx.Tx) error {
 		out, missing = nil, nil
-		sites, err := sitesMeant(ctx, tx, q, `select distinct site from rillkey.sites`)
+		sites, err := sitesMeant(ctx, tx, q)
 		if err != nil {
 			return err
 		}
@@ -91,22 +91,18 @@ const notCounted = -1
 func narrowed(q series.Query) bool { return q.Site != "" || q.From != "" || q.To != "" }
 
 // sitesMeant are the names of sites that a query may mean; nil for all.
-func sitesMeant(ctx context.Context, tx pgx.Tx, q series.Query, query string) ([]string, error) {
+func sitesMeant(ctx context.Context, tx pgx.Tx, q series.Query) ([]string, error) {
 	if q.Site == "" {
 		return nil, nil
 	}
-	rows, err := tx.Query(ctx, query)
-	if err != nil {
-		return nil, err
-	}
 	sites := []string{}
 	var site string
-	_, err = pgx.ForEachRow(rows, []any{&site}, func() error {
+	err := eachRow(ctx, tx, []any{&site}, func() error {
 		if q.WantsSite(site) {
 			sites = append(sites, site)
 		}
 		return nil
-	})
+	}, `select distinct site from rillkey.sites`)
 	return sites, err
 }
 
@@ -130,21 +126,16 @@ and not exists (select 1 from rillkey.ungraded u where u.visit = g.visit and u.g
 	if sites != nil { // said by itself, so that the index of sites is used
 		query, args = query+` and site = any($4)`, append(args, sites)
 	}
-	rows, err := tx.Query(ctx, query, args...)
-	if err != nil {
-		return err
-	}
 	var k keptRow
 	var people, invaders, reference string
-	_, err = pgx.ForEachRow(rows, append(k.columns(), &k.g.Obscured, &k.g.Group, &people, &k.g.Undecided, &k.g.Looks,
+	return eachRow(ctx, tx, append(k.columns(), &k.g.Obscured, &k.g.Group, &people, &k.g.Undecided, &k.g.Looks,
 		&k.g.Contrary, &k.g.Remarks, &invaders, &reference), func() error {
 		k.g.People, k.g.Invaders = lines(people), strings.Fields(invaders)
 		g, err := k.graded(k.g.Group + "/" + k.g.ID)
 		g.Summary.Reference = reference
 		*out = append(*out, g)
 		return err
-	})
-	return err
+	}, query, args...)
 }
 
 func lines(text string) []string {
@@ -205,14 +196,8 @@ func (db *DB) open(ctx context.Context, b Book, q series.Query) (out []Graded, o
 	from, to := bounds(q)
 	err = db.again(ctx, reading, func(tx pgx.Tx) error {
 		out = nil
-		rows, err := tx.Query(ctx, `select `+gradeColumns+
-			`, hidden from rillkey.open_grades where edition = any($1) and day between $2 and $3 and state <> 'joined'`,
-			b.editions(), from, to)
-		if err != nil {
-			return err
-		}
 		var k keptRow
-		_, err = pgx.ForEachRow(rows, append(k.columns(), &k.g.Obscured), func() error {
+		return eachRow(ctx, tx, append(k.columns(), &k.g.Obscured), func() error {
 			g, err := k.graded(k.g.ID)
 			if g.Summary.Held != nil {
 				g.Summary.Reason = unseen()
@@ -222,8 +207,8 @@ func (db *DB) open(ctx context.Context, b Book, q series.Query) (out []Graded, o
 				out = append(out, g)
 			}
 			return err
-		})
-		return err
+		}, `select `+gradeColumns+`, hidden from rillkey.open_grades
+where edition = any($1) and day between $2 and $3 and state <> 'joined'`, b.editions(), from, to)
 	})
 	return out, of, err
 }

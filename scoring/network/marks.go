@@ -13,15 +13,10 @@ func (db *DB) Marks(ctx context.Context, keys []GroupVisit) (map[string]string, 
 	came := map[visitKey]string{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
 		clear(came)
-		rows, err := tx.Query(ctx, `select group_name, visit, string_agg(arrival::text, ' ' order by arrival) from rillkey.arrivals
-			group by group_name, visit`)
-		if err != nil {
-			return err
-		}
 		var k visitKey
 		var all string
-		_, err = pgx.ForEachRow(rows, []any{&k.group, &k.id, &all}, func() error { came[k] = all; return nil })
-		return err
+		return eachRow(ctx, tx, []any{&k.group, &k.id, &all}, func() error { came[k] = all; return nil },
+			`select group_name, visit, string_agg(arrival::text, ' ' order by arrival) from rillkey.arrivals group by group_name, visit`)
 	})
 	out := make(map[string]string, len(keys))
 	for _, k := range keys {

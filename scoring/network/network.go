@@ -97,3 +97,12 @@ func (db *DB) again(ctx context.Context, opts pgx.TxOptions, do func(pgx.Tx) err
 
 // reading is how consistent reads are made.
 var reading = pgx.TxOptions{IsoLevel: pgx.RepeatableRead, AccessMode: pgx.ReadOnly}
+
+// eachRow does something after each row of a query was read into some places.
+func eachRow(ctx context.Context, tx pgx.Tx, into []any, do func() error, query string, args ...any) error {
+	rows, err := tx.Query(ctx, query, args...)
+	if err == nil {
+		_, err = pgx.ForEachRow(rows, into, do)
+	}
+	return err
+}

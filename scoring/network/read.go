@@ -23,9 +23,13 @@ func (k GroupVisit) Name() string { return k.Group + "/" + k.IDs[0] }
 
 // Keys are the visits that the user of the connection may read, by group and id.
 func (db *DB) Keys(ctx context.Context) ([]GroupVisit, error) {
-	var keys []GroupVisit
-	err := db.again(ctx, reading, func(tx pgx.Tx) (err error) {
-		keys, err = keysOf(ctx, tx, `select distinct group_name, visit from rillkey.headers order by 1, 2`)
+	return db.keys(ctx, `select distinct group_name, visit from rillkey.headers order by 1, 2`)
+}
+
+// keys are those of a query for groups and ids.
+func (db *DB) keys(ctx context.Context, query string, args ...any) (keys []GroupVisit, err error) {
+	err = db.again(ctx, reading, func(tx pgx.Tx) (err error) {
+		keys, err = keysOf(ctx, tx, query, args...)
 		return err
 	})
 	return keys, err
@@ -38,18 +42,14 @@ type joinedHead struct {
 }
 
 func joinedHeads(ctx context.Context, tx pgx.Tx) (out []joinedHead, err error) {
-	rows, err := tx.Query(ctx, `select group_name, body from rillkey.headers where body like '%joined = %'`)
-	if err != nil {
-		return nil, err
-	}
 	var group, body string
-	_, err = pgx.ForEachRow(rows, []any{&group, &body}, func() error {
+	err = eachRow(ctx, tx, []any{&group, &body}, func() error {
 		v, err := visit.Assemble("", []visit.Copy{{Head: body}})
 		if err == nil && len(v.Header.Joined) > 0 { // what is no header is told when it is read
 			out = append(out, joinedHead{group, append([]string{v.Header.ID}, v.Header.Joined...)})
 		}
 		return nil
-	})
+	}, `select group_name, body from rillkey.headers where body like '%joined = %'`)
 	return out, err
 }
 
@@ -178,17 +178,9 @@ func idsOf(keys []GroupVisit) (ids []string) {
 }
 
 func collect(ctx context.Context, tx pgx.Tx, into map[visitKey][]string, query string, ids []string) error {
-	rows, err := tx.Query(ctx, query, ids)
-	if err != nil {
-		return err
-	}
 	var k visitKey
 	var body string
-	_, err = pgx.ForEachRow(rows, []any{&k.group, &k.id, &body}, func() error {
-		into[k] = append(into[k], body)
-		return nil
-	})
-	return err
+	return eachRow(ctx, tx, []any{&k.group, &k.id, &body}, func() error { into[k] = append(into[k], body); return nil }, query, ids)
 }
 
 // copies are the headers of a visit, with the events that came under each id.
@@ -210,13 +202,9 @@ func (k GroupVisit) copies(heads, events map[visitKey][]string) (out []visit.Cop
 func (db *DB) Obscured(ctx context.Context) (series.ObscuredSites, error) {
 	out := series.ObscuredSites{}
 	err := db.again(ctx, reading, func(tx pgx.Tx) error {
-		rows, err := tx.Query(ctx, `select site, min(group_name || '/' || visit) from rillkey.obscured group by site`)
-		if err != nil {
-			return err
-		}
 		var site, name string
-		_, err = pgx.ForEachRow(rows, []any{&site, &name}, func() error { out[site] = name; return nil })
-		return err
+		return eachRow(ctx, tx, []any{&site, &name}, func() error { out[site] = name; return nil },
+			`select site, min(group_name || '/' || visit) from rillkey.obscured group by site`)
 	})
 	return out, err
 }

@@ -7,6 +7,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"maps"
 	"runtime"
 	"slices"
 	"strings"
@@ -248,8 +249,7 @@ func (s *sender) send(ctx context.Context, batch []outgoing) error {
 				known[eventKey{id, p.ID}] = p.Check
 				rows.add(id, p)
 			case mark != p.Check:
-				p.Fault = wording.Text("the network holds another event with its id, which says something else")
-				s.refuse(id, o.file, p)
+				s.refuseOther(id, o.file, p)
 			}
 		}
 	}
@@ -268,16 +268,13 @@ func (s *sender) known(ctx context.Context, batch []outgoing) (map[eventKey]stri
 		ids[i] = o.parts.Header.ID
 	}
 	// Visit by visit, so that the planner takes the key however little it knows of a new table.
-	rows, err := s.tx.Query(ctx, `select n.visit, e.event, e.mark
-from (select distinct visit from unnest($1::text[]) as given (visit)) n cross join lateral
-(select event, mark from rillkey.events where visit = n.visit and group_name = session_user offset 0) e`, ids)
-	if err != nil {
-		return nil, err
-	}
 	out := map[eventKey]string{}
 	var k eventKey
 	var mark string
-	_, err = pgx.ForEachRow(rows, []any{&k.visit, &k.event, &mark}, func() error { out[k] = mark; return nil })
+	err := eachRow(ctx, s.tx, []any{&k.visit, &k.event, &mark}, func() error { out[k] = mark; return nil },
+		`select n.visit, e.event, e.mark
+from (select distinct visit from unnest($1::text[]) as given (visit)) n cross join lateral
+(select event, mark from rillkey.events where visit = n.visit and group_name = session_user offset 0) e`, ids)
 	return out, err
 }
 
@@ -288,14 +285,10 @@ func (s *sender) headers(ctx context.Context, batch []outgoing) error {
 			visits, marks, bodies = append(visits, o.parts.Header.ID), append(marks, o.parts.Head.Check), append(bodies, o.parts.Head.Text)
 		}
 	}
-	rows, err := s.tx.Query(ctx, `insert into rillkey.headers (visit, mark, body)
-select * from unnest($1::text[], $2::text[], $3::text[]) on conflict do nothing returning visit`, visits, marks, bodies)
-	if err != nil {
-		return err
-	}
 	var id string
-	_, err = pgx.ForEachRow(rows, []any{&id}, func() error { s.counts[id] += 0; return nil })
-	return err
+	return eachRow(ctx, s.tx, []any{&id}, func() error { s.counts[id] += 0; return nil },
+		`insert into rillkey.headers (visit, mark, body)
+select * from unnest($1::text[], $2::text[], $3::text[]) on conflict do nothing returning visit`, visits, marks, bodies)
 }
 
 func (s *sender) events(ctx context.Context, c *eventColumns, batch []outgoing) error {
@@ -315,25 +308,19 @@ select * from unnest($1::text[], $2::text[], $3::timestamptz[], $4::text[], $5::
 		s.fresh = len(c.visits)
 		return nil
 	}
-	rows, err := s.tx.Query(ctx, `with fresh as (`+insert+
-		` on conflict do nothing returning visit) select visit, count(*) from fresh group by visit`, columns...)
-	if err != nil {
-		return err
-	}
 	var id string
 	var n int
-	if _, err = pgx.ForEachRow(rows, []any{&id, &n}, func() error { s.counts[id] += n; s.fresh += n; return nil }); err != nil {
+	err := eachRow(ctx, s.tx, []any{&id, &n}, func() error { s.counts[id] += n; s.fresh += n; return nil }, `with fresh as (`+insert+
+		` on conflict do nothing returning visit) select visit, count(*) from fresh group by visit`, columns...)
+	if err != nil || s.fresh == len(c.visits) {
 		return err
 	}
-	if s.fresh == len(c.visits) {
-		return nil
-	}
-	return s.overtaken(ctx, c, batch)
+	return s.overtaken(ctx, batch)
 }
 
 // overtaken finds among the events that somebody else sent meanwhile those that say
 // something else.
-func (s *sender) overtaken(ctx context.Context, c *eventColumns, batch []outgoing) error {
+func (s *sender) overtaken(ctx context.Context, batch []outgoing) error {
 	known, err := s.known(ctx, batch)
 	if err != nil {
 		return err
@@ -341,8 +328,7 @@ func (s *sender) overtaken(ctx context.Context, c *eventColumns, batch []outgoin
 	for _, o := range batch {
 		for _, p := range o.parts.Events {
 			if mark, there := known[eventKey{o.parts.Header.ID, p.ID}]; there && mark != p.Check {
-				p.Fault = wording.Text("the network holds another event with its id, which says something else")
-				s.refuse(o.parts.Header.ID, o.file, p)
+				s.refuseOther(o.parts.Header.ID, o.file, p)
 			}
 		}
 	}
@@ -354,11 +340,7 @@ func (s *sender) arrivals(ctx context.Context) error {
 	if len(s.counts) == 0 {
 		return nil
 	}
-	var visits []string
-	for id := range s.counts {
-		visits = append(visits, id)
-	}
-	slices.Sort(visits)
+	visits := slices.Sorted(maps.Keys(s.counts))
 	counts := make([]int, len(visits))
 	for i, id := range visits {
 		counts[i] = s.counts[id]
@@ -378,6 +360,12 @@ func (s *sender) refuse(id, file string, p visit.Part) {
 	s.refused = append(s.refused, Refusal{Visit: id, File: file, Line: p.Line, Reason: p.Fault, body: p.Text})
 }
 
+// refuseOther refuses an event whose id another event has in the network.
+func (s *sender) refuseOther(id, file string, p visit.Part) {
+	p.Fault = wording.Text("the network holds another event with its id, which says something else")
+	s.refuse(id, file, p)
+}
+
 func (s *sender) keepRefused(ctx context.Context) error {
 	if len(s.refused) == 0 {
 		return nil
@@ -385,10 +373,9 @@ func (s *sender) keepRefused(ctx context.Context) error {
 	var visits, marks, files, reasons, bodies []string
 	var lines []int
 	for _, r := range s.refused {
-		body := fitting(r.body)
 		sum := sha256.Sum256([]byte(r.Reason + "\x00" + r.body))
 		visits, marks, files = append(visits, r.Visit), append(marks, hex.EncodeToString(sum[:8])), append(files, fitting(r.File))
-		reasons, bodies, lines = append(reasons, fitting(r.Reason)), append(bodies, body), append(lines, r.Line)
+		reasons, bodies, lines = append(reasons, fitting(r.Reason)), append(bodies, fitting(r.body)), append(lines, r.Line)
 	}
 	_, err := s.tx.Exec(ctx, `insert into rillkey.refused (visit, mark, file, line, reason, body)
 select * from unnest($1::text[], $2::text[], $3::text[], $4::integer[], $5::text[], $6::text[]) on conflict do nothing`,

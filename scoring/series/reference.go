@@ -278,10 +278,10 @@ func (f *figure) pairs(here, there []Row, newest *Row) (out []pair) {
 	others := f.observe(there, newest)
 	used := make([]bool, len(others))
 	for _, o := range f.observe(here, newest) {
+		days := func(other observed) int { return daysBetween(here[o.row].Visit.Date, there[other.row].Visit.Date) }
 		best := -1
 		for i, other := range others {
-			days := daysBetween(here[o.row], there[other.row])
-			if !used[i] && days <= pairDays && (best < 0 || days < daysBetween(here[o.row], there[others[best].row])) {
+			if d := days(other); !used[i] && d <= pairDays && (best < 0 || d < days(others[best])) {
 				best = i
 			}
 		}

@@ -106,9 +106,15 @@ func unlikePairs(pairs []pair, here, there []Row) (n int, first []string) {
 	return n, first
 }
 
-func daysBetween(a, b Row) int {
-	one, err1 := time.Parse(time.DateOnly, a.Visit.Date)
-	other, err2 := time.Parse(time.DateOnly, b.Visit.Date)
+// WithinPair reports whether two days, as YYYY-MM-DD, lie as close together as those of
+// visits that are compared in pairs.
+func WithinPair(a, b string) bool { return daysBetween(a, b) <= pairDays }
+
+// daysBetween is how many days lie between two, as YYYY-MM-DD; no end of them where one is
+// no day.
+func daysBetween(a, b string) int {
+	one, err1 := time.Parse(time.DateOnly, a)
+	other, err2 := time.Parse(time.DateOnly, b)
 	if err1 != nil || err2 != nil {
 		return math.MaxInt32
 	}
