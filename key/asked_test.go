@@ -292,7 +292,7 @@ func TestAfterWhatWasSaidUnaskedTheAuthorsCoupletMustBeWorthIt(t *testing.T) {
 // spoke of: it is asked though a lens helps.
 func TestWhatAPartIsLikeIsAskedOfThoseWhoSawThePart(t *testing.T) {
 	q := inquire(t, fileModel(t, keytest.Key(t)), key.DefaultOptions())
-	for _, said := range []string{"gills=chest-belly", "wings=pads", "length=38"} {
+	for _, said := range []string{"gills=chest-belly", "wings=pads", "antennae=long", "length=38"} {
 		if err := q.Say(said); err != nil {
 			t.Fatal(err)
 		}
