@@ -84,7 +84,7 @@ func collected(t *testing.T) []string {
 			switch {
 			case err != nil:
 				return err
-			case strings.HasSuffix(path, ".html") && filepath.Base(filepath.Dir(path)) == "paper":
+			case strings.HasSuffix(path, ".html") && slices.Contains([]string{"paper", "pocket"}, filepath.Base(filepath.Dir(path))):
 				source, err := os.ReadFile(path)
 				for _, s := range wording.TemplateSentences(string(source)) {
 					found[s] = true

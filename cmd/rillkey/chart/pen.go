@@ -1,11 +1,11 @@
 package chart
 
 import (
-	"html"
 	"math"
 	"strconv"
 	"strings"
 
+	"rillkey/cmd/rillkey/markup"
 	"rillkey/taxa/plain"
 )
 
@@ -38,22 +38,23 @@ const (
 
 // pen writes one svg element whose unit is the millimetre.
 type pen struct {
-	b    strings.Builder
+	out  markup.Writer
 	size PaperSize
 }
 
 func newPen(s PaperSize, title, alt string) *pen {
 	p := &pen{size: s}
 	w, h := mm(s.Width), mm(s.Height)
-	p.b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="` +
-		html.EscapeString(plain.Printable(alt)) + `" width="` +
-		w + `mm" height="` + h + `mm" viewBox="0 0 ` + w + " " + h + `" font-family="sans-serif" fill="none" stroke="` + ink +
-		`" stroke-width="` + mm(thin) + `">`)
-	p.b.WriteString("<title>" + html.EscapeString(plain.Printable(title)) + "</title>")
+	p.out.Open("svg", "xmlns", "http://www.w3.org/2000/svg", "role", "img", "aria-label", alt, "width", w+"mm", "height", h+"mm",
+		"viewBox", "0 0 "+w+" "+h, "font-family", "sans-serif", "fill", "none", "stroke", ink, "stroke-width", mm(thin))
+	p.out.Element("title", title)
 	return p
 }
 
-func (p *pen) done() string { return p.b.String() + "</svg>" }
+func (p *pen) done() string {
+	p.out.Close("svg")
+	return p.out.String()
+}
 
 // mm writes a length to a hundredth of a millimetre.
 func mm(v float64) string {
@@ -73,26 +74,26 @@ func (p *pen) path(points []point, s style) {
 	if len(points) == 0 {
 		return
 	}
-	p.b.WriteString(`<path d="`)
+	var d strings.Builder
 	for i, at := range points {
-		p.b.WriteString(map[bool]string{true: "M", false: "L"}[i == 0] + mm(at.x) + " " + mm(at.y))
+		d.WriteString(map[bool]string{true: "M", false: "L"}[i == 0] + mm(at.x) + " " + mm(at.y))
 	}
 	if s.closed {
-		p.b.WriteString("Z")
+		d.WriteString("Z")
 	}
-	p.b.WriteString(`"`)
+	attributes := []string{"d", d.String()}
 	if s.fill != "" {
-		p.b.WriteString(` fill="` + s.fill + `"`)
+		attributes = append(attributes, "fill", s.fill)
 	}
 	if s.width == 0 {
-		p.b.WriteString(` stroke="none"`)
+		attributes = append(attributes, "stroke", "none")
 	} else {
-		p.b.WriteString(` stroke-width="` + mm(s.width) + `"`)
+		attributes = append(attributes, "stroke-width", mm(s.width))
 	}
 	if s.dash != "" {
-		p.b.WriteString(` stroke-dasharray="` + s.dash + `"`)
+		attributes = append(attributes, "stroke-dasharray", s.dash)
 	}
-	p.b.WriteString("/>")
+	p.out.Empty("path", attributes...)
 }
 
 func (p *pen) line(a, b point, width float64) { p.path([]point{a, b}, style{width: width}) }
@@ -106,7 +107,7 @@ func (p *pen) bar(x, y, w, h float64, f BarFill) {
 	if f == Solid {
 		colour = "#333"
 	}
-	p.b.WriteString(`<rect x="` + mm(x) + `" y="` + mm(y) + `" width="` + mm(w) + `" height="` + mm(h) + `" fill="` + colour + `"/>`)
+	p.out.Empty("rect", "x", mm(x), "y", mm(y), "width", mm(w), "height", mm(h), "fill", colour)
 	if f == Striped || f == Crossed {
 		p.hatch(x, y, w, h, false)
 	}
@@ -134,8 +135,7 @@ func (p *pen) dot(at point, r float64, hollow bool) {
 	if hollow {
 		fill = paper
 	}
-	p.b.WriteString(`<circle cx="` + mm(at.x) + `" cy="` + mm(at.y) + `" r="` + mm(r) + `" fill="` + fill + `" stroke-width="` +
-		mm(medium) + `"/>`)
+	p.out.Empty("circle", "cx", mm(at.x), "cy", mm(at.y), "r", mm(r), "fill", fill, "stroke-width", mm(medium))
 }
 
 // Where a text lies to its point.
@@ -163,10 +163,9 @@ func (p *pen) text(at point, w words) {
 	if text == "" {
 		return
 	}
-	weight := ""
+	attributes := []string{"x", mm(at.x), "y", mm(at.y), "font-size", mm(w.size), "text-anchor", w.anchor}
 	if w.bold {
-		weight = ` font-weight="bold"`
+		attributes = append(attributes, "font-weight", "bold")
 	}
-	p.b.WriteString(`<text x="` + mm(at.x) + `" y="` + mm(at.y) + `" font-size="` + mm(w.size) + `" text-anchor="` + w.anchor + `"` +
-		weight + ` fill="` + ink + `" stroke="none">` + html.EscapeString(text) + "</text>")
+	p.out.Element("text", text, append(attributes, "fill", ink, "stroke", "none")...)
 }

@@ -90,16 +90,16 @@ func (s Sketch) marks(p *pen, g ground) {
 // manyMarks draws dots as lines of no length with round ends, a tenth of the size of
 // circles.
 func (s Sketch) manyMarks(p *pen, g ground) {
-	p.b.WriteString(`<path stroke-linecap="round" stroke-width="1.1" d="`)
+	var d strings.Builder
 	for _, place := range s.Places {
 		if place.Rough > 0 {
 			continue // a dot would be too exact, thousands of squares would hide them
 		}
 		at := g.place(place)
 		x, y := mm(at.x), mm(at.y)
-		p.b.WriteString("M" + x + " " + y + "L" + x + " " + y)
+		d.WriteString("M" + x + " " + y + "L" + x + " " + y)
 	}
-	p.b.WriteString(`"/>`)
+	p.out.Empty("path", "stroke-linecap", "round", "stroke-width", "1.1", "d", d.String())
 }
 
 // area is a rectangle on paper.

@@ -25,7 +25,7 @@ import (
 var style string
 
 //go:embed *.html
-var markup embed.FS
+var sources embed.FS
 
 var english = sync.OnceValue(func() *template.Template { return readTemplates() })
 
@@ -51,9 +51,9 @@ func templates() *template.Template {
 
 func readTemplates() *template.Template {
 	all := template.New("").Funcs(functions())
-	names, _ := fs.Glob(markup, "*.html") // the pattern is sound
+	names, _ := fs.Glob(sources, "*.html") // the pattern is sound
 	for _, name := range names {
-		source, err := fs.ReadFile(markup, name)
+		source, err := fs.ReadFile(sources, name)
 		if err != nil {
 			panic(err) // it is inside the program
 		}

@@ -3,8 +3,8 @@ package paper
 import (
 	"html/template"
 	"strconv"
-	"strings"
 
+	"rillkey/cmd/rillkey/markup"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -22,30 +22,37 @@ const (
 // ruler puts a ruler on the page, millimetres above and inches below, and a bar
 // to check it by: both are true where the page is printed at 100 %.
 func (p *Page) ruler() {
-	var b strings.Builder
-	size := strconv.Itoa(rulerWide) + `mm" height="` + strconv.Itoa(rulerHigh) + "mm"
-	b.WriteString(`<svg role="img" width="` + size + `" viewBox="-3 0 ` + strconv.Itoa(rulerWide) + " " + strconv.Itoa(rulerHigh) +
-		`" fill="none" stroke="#111" stroke-width="0.2"><title>` +
-		template.HTMLEscapeString(wording.Text("Ruler of 150 mm and 5 7/8 inches, and a bar of 50 mm")) + `</title>`)
-	b.WriteString(`<path d="M0 0V18H150V0Z`)
+	var w markup.Writer
+	wide, high := strconv.Itoa(rulerWide), strconv.Itoa(rulerHigh)
+	w.Open("svg", "role", "img", "width", wide+"mm", "height", high+"mm", "viewBox", "-3 0 "+wide+" "+high,
+		"fill", "none", "stroke", "#111", "stroke-width", "0.2")
+	w.Element("title", wording.Text("Ruler of 150 mm and 5 7/8 inches, and a bar of 50 mm"))
+	ticks := "M0 0V18H150V0Z"
 	for mm := 1; mm < rulerLong; mm++ {
-		b.WriteString(tick(float64(mm), 0, float64(longer(mm, 10, 5))))
+		ticks += tick(float64(mm), 0, float64(longer(mm, 10, 5)))
 	}
 	for eighth := 1; float64(eighth)*eighthInch < rulerLong; eighth++ {
-		b.WriteString(tick(float64(eighth)*eighthInch, 18, -float64(longer(eighth, 8, 4))))
+		ticks += tick(float64(eighth)*eighthInch, 18, -float64(longer(eighth, 8, 4)))
 	}
-	b.WriteString(`"/><path stroke-width="0.7" d="M0 21V25M0 23H` + strconv.Itoa(checkLong) + `M50 21V25"/>`)
-	b.WriteString(`<g font-family="sans-serif" font-size="3" fill="#111" stroke="none">`)
+	w.Empty("path", "d", ticks)
+	w.Empty("path", "stroke-width", "0.7", "d", "M0 21V25M0 23H"+strconv.Itoa(checkLong)+"M50 21V25")
+	w.Open("g", "font-family", "sans-serif", "font-size", "3", "fill", "#111", "stroke", "none")
+	label := func(x, y float64, words string) {
+		w.Element("text", words, "text-anchor", "middle", "x", plain.Number(x), "y", plain.Number(y))
+	}
 	for mm := 10; mm < rulerLong; mm += 10 {
-		b.WriteString(label(float64(mm), 8, strconv.Itoa(mm)))
+		label(float64(mm), 8, strconv.Itoa(mm))
 	}
 	for inch := 1; float64(inch)*inchMM < rulerLong; inch++ {
-		b.WriteString(label(float64(inch)*inchMM, 12.4, strconv.Itoa(inch)))
+		label(float64(inch)*inchMM, 12.4, strconv.Itoa(inch))
 	}
-	b.WriteString(`<text x="1" y="8">mm</text><text x="1" y="12.4">in</text><text x="53" y="24.2">` +
-		template.HTMLEscapeString(wording.Text("This bar is 50 mm long if the page was printed at 100 %.")) + `</text></g></svg>`)
+	w.Element("text", "mm", "x", "1", "y", "8")
+	w.Element("text", "in", "x", "1", "y", "12.4")
+	w.Element("text", wording.Text("This bar is 50 mm long if the page was printed at 100 %."), "x", "53", "y", "24.2")
+	w.Close("g")
+	w.Close("svg")
 	p.Begin("figure", "ruler")
-	p.put("svg", template.HTML(b.String()))
+	p.put("svg", template.HTML(w.String()))
 	p.End()
 }
 
@@ -62,8 +69,4 @@ func longer(n, whole, half int) int {
 
 func tick(x, from, by float64) string {
 	return "M" + plain.Number(x) + " " + plain.Number(from) + "v" + plain.Number(by)
-}
-
-func label(x, y float64, words string) string {
-	return `<text text-anchor="middle" x="` + plain.Number(x) + `" y="` + plain.Number(y) + `">` + words + "</text>"
 }

@@ -99,7 +99,7 @@ func protocolsOf(p *Phone) []*scheme.Protocol {
 	return nil
 }
 
-func beginPage(p *Phone, m *markup) {
+func beginPage(p *Phone, m *writer) {
 	m.el("h1", wording.Text("Begin a visit"))
 	m.say(p)
 	m.open("section", "class", "cautions", "tabindex", "0", "aria-label", show.CautionTitle())
@@ -200,7 +200,7 @@ func sorted(p *Phone, how string, _ FormValues) error {
 	return p.note(visit.Amendment{Of: t.ID, Reason: wording.Text("sorted"), Change: visit.Change{Said: &state}})
 }
 
-func samplePage(p *Phone, m *markup) {
+func samplePage(p *Phone, m *writer) {
 	m.el("h1", wording.Text("Samples"))
 	m.say(p)
 	m.open("section")

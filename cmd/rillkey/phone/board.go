@@ -9,7 +9,7 @@ import (
 )
 
 // boardPage is how the whole visit stands, as far as this page has heard.
-func boardPage(p *Phone, m *markup) {
+func boardPage(p *Phone, m *writer) {
 	m.el("h1", wording.Text("Board"))
 	m.say(p)
 	m.open("section")
@@ -31,7 +31,7 @@ func boardPage(p *Phone, m *markup) {
 }
 
 // tableBoard leads to the board of the table itself, from pages that it gave.
-func tableBoard(p *Phone, m *markup) {
+func tableBoard(p *Phone, m *writer) {
 	if p.joined == nil || !p.hosted && !p.unscripted {
 		return
 	}
@@ -53,7 +53,7 @@ func tableBoard(p *Phone, m *markup) {
 // PlainQuery stands behind the address of a board to which a plain page led.
 const PlainQuery = "?plain=yes"
 
-func writeBoard(m *markup, b *show.Board) {
+func writeBoard(m *writer, b *show.Board) {
 	for _, part := range b.Parts() {
 		m.open("section")
 		m.el("h2", part.Title)
@@ -78,7 +78,7 @@ type BoardScreen struct {
 
 // BoardHTML is a board alone, for a screen that everybody sees.
 func BoardHTML(b *show.Board, s BoardScreen) string {
-	m := markup{action: s.Away}
+	m := writer{action: s.Away}
 	m.open("main")
 	m.el("h1", fmt.Sprintf("%s, %s: %s", b.Visit.Site, b.Visit.Date, plain.Count(b.Animals, "animal")))
 	m.open("p", "class", "beside")
@@ -95,11 +95,11 @@ func BoardHTML(b *show.Board, s BoardScreen) string {
 		m.phones(s.Phones)
 	}
 	m.close("main")
-	return m.b.String()
+	return m.String()
 }
 
 // phones lists the phones at a table, each with a button to send it away.
-func (m *markup) phones(names []string) {
+func (m *writer) phones(names []string) {
 	m.open("section")
 	m.el("h2", wording.Text("Phones at the table"))
 	for _, name := range names {

@@ -83,7 +83,7 @@ func unscripted(p *Phone) string {
 	was := p.unscripted
 	defer func() { p.unscripted = was }()
 	p.unscripted = true
-	return p.write(&markup{action: "/plain", turn: "1"})
+	return p.write(&writer{action: "/plain", turn: "1"})
 }
 
 // An answer whose page is not the one that stands now answers nothing.

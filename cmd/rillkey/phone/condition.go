@@ -45,7 +45,7 @@ func correctable(p *Phone, id string) (noted, error) {
 }
 
 // conditionRows list what was noted of stream and day, each with the way to correct it.
-func conditionRows(p *Phone, m *markup) {
+func conditionRows(p *Phone, m *writer) {
 	all := notedOf(p)
 	if len(all) == 0 {
 		return
@@ -99,7 +99,7 @@ func changeCondition(p *Phone, arg string, f FormValues) error {
 	return nil
 }
 
-func conditionPage(p *Phone, m *markup) {
+func conditionPage(p *Phone, m *writer) {
 	n, err := correctable(p, p.amending)
 	if err != nil {
 		p.screen = tallying

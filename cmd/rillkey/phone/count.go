@@ -207,7 +207,7 @@ func tilesFound(p *Phone) (out []tile) {
 	return out
 }
 
-func countPage(p *Phone, m *markup) {
+func countPage(p *Phone, m *writer) {
 	m.el("h1", wording.Text("Count"))
 	m.say(p)
 	m.open("section", "class", "first")
@@ -248,14 +248,14 @@ func countPage(p *Phone, m *markup) {
 	m.close("section")
 }
 
-func tileRow(p *Phone, m *markup, t tile) {
+func tileRow(p *Phone, m *writer, t tile) {
 	m.open("div", "class", "tile")
 	if t.drawn != "" {
 		m.open("span", "class", "figure", "data-figure", "taxon:"+t.drawn)
 		m.close("span")
 	}
 	m.open("span", "class", "kind")
-	m.text(plain.Capital(t.name))
+	m.Text(plain.Capital(t.name))
 	if t.count > 0 {
 		m.el("b", fmt.Sprintf(" %d", t.count))
 	}

@@ -81,7 +81,7 @@ func changeOf(p *Phone, r visit.Record, f FormValues) (change visit.Change, err 
 	return change, nil
 }
 
-func entryPage(p *Phone, m *markup) {
+func entryPage(p *Phone, m *writer) {
 	r, ok := p.tally.Record(p.amending)
 	catalog, err := p.kit.Catalog()
 	if !ok || err != nil {

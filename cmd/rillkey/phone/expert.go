@@ -9,7 +9,7 @@ import (
 )
 
 // slipRows take what came back on the slip of a specimen.
-func slipRows(p *Phone, m *markup, r visit.Record) {
+func slipRows(p *Phone, m *writer, r visit.Record) {
 	m.open("section")
 	m.el("h2", wording.Text("Its slip came back from an expert"))
 	if r.Expert != "" {

@@ -126,7 +126,7 @@ func (p *Phone) Open(file []byte, k SavedState) error {
 
 // handPage is where the visit leaves the page and others come in. The buttons that
 // need the browser's help say so by their data.
-func handPage(p *Phone, m *markup) {
+func handPage(p *Phone, m *writer) {
 	m.el("h1", wording.Text("Hand over"))
 	m.say(p)
 	m.open("section")
@@ -168,7 +168,7 @@ func handPage(p *Phone, m *markup) {
 }
 
 // takeRow takes in a file.
-func takeRow(m *markup, title, words string) {
+func takeRow(m *writer, title, words string) {
 	m.open("section", "data-needs", "files")
 	m.el("h2", title)
 	m.el("p", words)
@@ -180,7 +180,7 @@ func takeRow(m *markup, title, words string) {
 }
 
 // tableRows say who counts here for a table, and what of it is not there.
-func tableRows(p *Phone, m *markup) {
+func tableRows(p *Phone, m *writer) {
 	words := wording.Sprintf("%s counts here for the table. ", p.joined.Name)
 	if p.joined.Leader {
 		words = wording.Sprintf("%s leads the table from here. ", p.joined.Name)

@@ -215,7 +215,7 @@ func Joining(kit *Kit, now func() time.Time, random io.Reader, name string) *Pho
 }
 
 // joinPage asks for the name and the code of the day.
-func joinPage(p *Phone, m *markup) {
+func joinPage(p *Phone, m *writer) {
 	m.el("h1", wording.Text("Join the table"))
 	m.say(p)
 	m.open("section")
@@ -224,7 +224,7 @@ func joinPage(p *Phone, m *markup) {
 	m.el("p", wording.Text("The leader joins with the leader's own code, which the laptop shows."), "class", "remark")
 }
 
-func joinRows(p *Phone, m *markup) {
+func joinRows(p *Phone, m *writer) {
 	code := wording.Text("The code of the day: scanned already, or ask the leader")
 	if m.action != "" { // what stands behind the # of an address reaches no form
 		code = wording.Text("The code of the day: ask the leader")

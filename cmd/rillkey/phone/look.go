@@ -98,7 +98,7 @@ func keepLook(p *Phone, n int, f FormValues) error {
 
 // looksRows list what waits for a second look of this person: where the animals
 // lie and the one feature to mind, never what they were called.
-func looksRows(p *Phone, m *markup) {
+func looksRows(p *Phone, m *writer) {
 	all, err := looksOf(p)
 	if err != nil {
 		return // no protocol, or no rules: the page says so elsewhere

@@ -2,18 +2,16 @@ package phone
 
 import (
 	"encoding/base64"
-	"html"
-	"strings"
 
+	"rillkey/cmd/rillkey/markup"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
-// markup writes HTML. All text and all values of attributes are escaped;
-// drawings are put in later, by whoever shows the page.
-type markup struct {
-	b strings.Builder
+// writer writes a page; drawings are put in later, by whoever shows it.
+type writer struct {
+	markup.Writer
 
 	action string                   // where each section is posted as a form of its own; empty where a script takes the one form around all
 	draw   func(what string) string // puts drawings in place; nil where they come later
@@ -21,21 +19,17 @@ type markup struct {
 }
 
 // open opens an element with attributes in pairs of name and value.
-func (m *markup) open(tag string, attributes ...string) {
-	m.b.WriteString("<" + tag)
-	for i := 0; i+1 < len(attributes); i += 2 {
-		m.b.WriteString(" " + attributes[i] + `="` + html.EscapeString(plain.Printable(attributes[i+1])) + `"`)
-	}
-	m.b.WriteString(">")
+func (m *writer) open(tag string, attributes ...string) {
+	m.Open(tag, attributes...)
 	if m.action != "" && forms[tag] {
-		m.b.WriteString(`<form method="post" autocomplete="off" action="` + html.EscapeString(m.action) + `">`)
+		m.Open("form", "method", "post", "autocomplete", "off", "action", m.action)
 		if m.turn != "" {
-			m.b.WriteString(`<input type="hidden" name="turn" value="` + html.EscapeString(m.turn) + `">`)
+			m.Open("input", "type", "hidden", "name", "turn", "value", m.turn)
 		}
 	}
 	for i := 0; i+1 < len(attributes) && m.draw != nil; i += 2 {
 		if attributes[i] == "data-figure" {
-			m.b.WriteString(m.draw(attributes[i+1]))
+			m.Add(m.draw(attributes[i+1]))
 		}
 	}
 }
@@ -44,24 +38,22 @@ func (m *markup) open(tag string, attributes ...string) {
 // Enter in a line presses the first button beside it.
 var forms = map[string]bool{"section": true, "nav": true}
 
-func (m *markup) close(tag string) {
+func (m *writer) close(tag string) {
 	if m.action != "" && forms[tag] {
-		m.b.WriteString("</form>")
+		m.Close("form")
 	}
-	m.b.WriteString("</" + tag + ">")
+	m.Close(tag)
 }
 
-func (m *markup) text(s string) { m.b.WriteString(html.EscapeString(plain.Printable(s))) }
-
 // el is an element with text in it.
-func (m *markup) el(tag, text string, attributes ...string) {
+func (m *writer) el(tag, text string, attributes ...string) {
 	m.open(tag, attributes...)
-	m.text(text)
+	m.Text(text)
 	m.close(tag)
 }
 
 // say is what came of the last press: a refusal is called one.
-func (m *markup) say(p *Phone) {
+func (m *writer) say(p *Phone) {
 	if p.said == "" {
 		return
 	}
@@ -73,7 +65,7 @@ func (m *markup) say(p *Phone) {
 }
 
 // photograph is that of an animal, if its region has one, with who took it.
-func (m *markup) photograph(t *taxa.Taxon) {
+func (m *writer) photograph(t *taxa.Taxon) {
 	if t.Photo == nil {
 		return
 	}
@@ -89,19 +81,19 @@ func (m *markup) photograph(t *taxa.Taxon) {
 }
 
 // button is a button that does something.
-func (m *markup) button(do, words, class string) {
+func (m *writer) button(do, words, class string) {
 	m.el("button", words, "type", "submit", "name", "do", "value", do, "class", class)
 }
 
 // field is a line to type in, with its words above it.
-func (m *markup) field(name, words, value, kind string) {
+func (m *writer) field(name, words, value, kind string) {
 	m.open("label")
 	m.el("span", words)
 	m.open("input", "name", name, "value", value, "type", kind, "autocomplete", "off", "maxlength", "200")
 	m.close("label")
 }
 
-func (m *markup) check(name, words string) {
+func (m *writer) check(name, words string) {
 	m.open("label", "class", "check")
 	m.open("input", "name", name, "value", "yes", "type", "checkbox")
 	m.el("span", words)
@@ -109,7 +101,7 @@ func (m *markup) check(name, words string) {
 }
 
 // choose is a list of values with words, one of which is chosen.
-func (m *markup) choose(name, words, chosen string, options [][2]string) {
+func (m *writer) choose(name, words, chosen string, options [][2]string) {
 	m.open("label")
 	m.el("span", words)
 	m.open("select", "name", name)

@@ -166,7 +166,7 @@ func keep(p *Phone, _ string, f FormValues) error {
 
 func (p *Phone) endTalk() { p.talk, p.looking, p.screen, p.pressed = nil, "", counting, nil }
 
-func namePage(p *Phone, m *markup) {
+func namePage(p *Phone, m *writer) {
 	a := p.talk.Now()
 	m.el("h1", a.Title)
 	m.say(p)
@@ -220,7 +220,7 @@ func explained(k question.Also) string {
 const say = "w"
 
 // howToLook is what explains the question, shut until somebody asks for it.
-func howToLook(m *markup, a *question.Asked) {
+func howToLook(m *writer, a *question.Asked) {
 	m.open("details")
 	m.el("summary", wording.Text("How to look, and what you can answer"), "class", "row")
 	paragraphs(m, a.How)
@@ -235,7 +235,7 @@ func howToLook(m *markup, a *question.Asked) {
 	}
 }
 
-func paragraphs(m *markup, all []question.Paragraph) {
+func paragraphs(m *writer, all []question.Paragraph) {
 	for _, t := range all {
 		class := "remark"
 		if t.Advice {
@@ -245,7 +245,7 @@ func paragraphs(m *markup, all []question.Paragraph) {
 	}
 }
 
-func lead(p *Phone, m *markup, i int, o question.Option, ticks bool) {
+func lead(p *Phone, m *writer, i int, o question.Option, ticks bool) {
 	m.open("button", "type", "submit", "name", "do", "value", "answer:"+o.Answer, "class", "lead")
 	if m.draw == nil || !p.talk.Figure(i).Empty() { // else whoever draws later takes the place away
 		m.open("span", "class", "figure", "data-figure", fmt.Sprintf("lead:%d", i))
@@ -263,7 +263,7 @@ func lead(p *Phone, m *markup, i int, o question.Option, ticks bool) {
 }
 
 // resultPage says what the questions came to, the name first.
-func resultPage(p *Phone, m *markup) {
+func resultPage(p *Phone, m *writer) {
 	q := p.talk.Inquiry()
 	v := show.NewIdentified(q, q.Length())
 	m.el("h1", capital(v.Brief()))
@@ -311,7 +311,7 @@ func resultPage(p *Phone, m *markup) {
 }
 
 // story is the card of what was named, shut until it is asked for.
-func story(p *Phone, m *markup, t *taxa.Taxon) {
+func story(p *Phone, m *writer, t *taxa.Taxon) {
 	catalog, err := p.kit.Catalog()
 	if err != nil || t == nil || catalog.Card(t.ID) == nil {
 		return

@@ -18,17 +18,17 @@ var (
 // HTML is the page as it stands, one form without the frame around it. Figures are
 // places to be filled with [Phone.Figure], since drawing all of them before
 // anything is seen takes too long on a phone.
-func (p *Phone) HTML() string { return p.write(&markup{}) }
+func (p *Phone) HTML() string { return p.write(&writer{}) }
 
 // Plain is the page for a browser that runs no script: drawings stand in place, and
 // each section is a form of its own that is posted to action.
 func (p *Phone) Plain(action string) string {
 	p.unscripted = true
 	wide := func(what string) string { return p.Figure(what, strings.HasPrefix(what, "lead:") || p.screen == named) }
-	return p.write(&markup{action: action, draw: wide, turn: strconv.Itoa(p.turn)})
+	return p.write(&writer{action: action, draw: wide, turn: strconv.Itoa(p.turn)})
 }
 
-func (p *Phone) write(m *markup) string {
+func (p *Phone) write(m *writer) string {
 	switch {
 	case p.lesson != nil:
 		p.screen = practising
@@ -40,10 +40,10 @@ func (p *Phone) write(m *markup) string {
 	m.open("main")
 	body(p, m)
 	m.close("main")
-	return m.b.String()
+	return m.String()
 }
 
-func body(p *Phone, m *markup) {
+func body(p *Phone, m *writer) {
 	switch {
 	case p.screen == practising && p.lesson != nil:
 		practicePage(p, m)
@@ -75,7 +75,7 @@ func body(p *Phone, m *markup) {
 }
 
 // head says where one is and leads everywhere.
-func head(p *Phone, m *markup) {
+func head(p *Phone, m *writer) {
 	m.open("header")
 	where := wording.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal"))
 	if len(p.tally.Samples) == 0 {

@@ -6,10 +6,9 @@
 //
 // Begin with [Phone], [Kit] and [FormValues].
 //
-// The page takes no time and no chance of its own: both are arguments. Markup is
-// written by a small builder that escapes all text, since html/template makes the
-// program that a phone must load a quarter larger (measured: 3.1 MB packed instead
-// of 2.5).
+// The page takes no time and no chance of its own: both are arguments. What it says
+// is written by package markup, since html/template makes the program that a phone
+// must load a quarter larger (measured: 3.1 MB packed instead of 2.5).
 package phone
 
 import (

@@ -490,10 +490,10 @@ func TestAnExpertsSlipSettlesAName(t *testing.T) {
 // of it cannot become markup.
 func TestAPhotographStandsBeneathTheName(t *testing.T) {
 	t.Parallel()
-	var m markup
+	var m writer
 	m.photograph(&taxa.Taxon{})
-	if m.b.Len() > 0 {
-		t.Errorf("%s of an animal without one", m.b.String())
+	if m.String() != "" {
+		t.Errorf("%s of an animal without one", m.String())
 	}
 	var picture bytes.Buffer
 	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 60, 40))); err != nil {
@@ -508,7 +508,7 @@ func TestAPhotographStandsBeneathTheName(t *testing.T) {
 		t.Fatal(err)
 	}
 	m.photograph(c.Taxon("fly"))
-	if page := m.b.String(); !strings.Contains(page, `<img src="data:image/jpeg;base64,/9j/`) ||
+	if page := m.String(); !strings.Contains(page, `<img src="data:image/jpeg;base64,/9j/`) ||
 		!strings.Contains(page, "Photograph: Ada &lt;b&gt;Brook&lt;/b&gt;") {
 		t.Error(page)
 	}

@@ -146,7 +146,7 @@ func (p *Phone) door() string {
 }
 
 // practiceDoor is the way to practice.
-func practiceDoor(p *Phone, m *markup, title string) {
+func practiceDoor(p *Phone, m *writer, title string) {
 	m.open("section")
 	m.el("h2", title)
 	switch {
@@ -172,7 +172,7 @@ func practiceDoor(p *Phone, m *markup, title string) {
 	m.close("section")
 }
 
-func practicePage(p *Phone, m *markup) {
+func practicePage(p *Phone, m *writer) {
 	at := p.lesson.Now()
 	m.el("p", at.Where, "class", "where")
 	m.el("h1", at.Title)

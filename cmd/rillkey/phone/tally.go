@@ -19,7 +19,7 @@ const unfolded = 100_000
 func capital(s string) string { return plain.Capital(s) }
 
 // lines puts text that is written in lines on the page, a paragraph each.
-func lines(m *markup, write func(w *strings.Builder) error) {
+func lines(m *writer, write func(w *strings.Builder) error) {
 	var b strings.Builder
 	if err := write(&b); err != nil {
 		m.el("p", err.Error())
@@ -33,7 +33,7 @@ func lines(m *markup, write func(w *strings.Builder) error) {
 		} else {
 			words = line
 		}
-		m.text(strings.Join(strings.Fields(words), " "))
+		m.Text(strings.Join(strings.Fields(words), " "))
 		m.close("p")
 	}
 }
@@ -76,7 +76,7 @@ func unsaid(p *Phone) (labels []string) {
 }
 
 // finishRows finish the visit, or open it again.
-func finishRows(p *Phone, m *markup) {
+func finishRows(p *Phone, m *writer) {
 	m.open("section")
 	switch {
 	case p.tally.Finished:
@@ -92,7 +92,7 @@ func finishRows(p *Phone, m *markup) {
 	m.close("section")
 }
 
-func tallyPage(p *Phone, m *markup) {
+func tallyPage(p *Phone, m *writer) {
 	catalog, err := p.kit.Catalog()
 	m.el("h1", wording.Text("What was found"))
 	m.say(p)
@@ -131,7 +131,7 @@ func (p *Phone) animals(sample string) (n int) {
 }
 
 // missing says what the protocol still asks for.
-func missing(p *Phone, m *markup) {
+func missing(p *Phone, m *writer) {
 	rules, err := p.kit.Rules()
 	if err != nil {
 		return
@@ -163,7 +163,7 @@ func recordWords(catalog *taxa.Catalog, r visit.Record) string {
 	return words
 }
 
-func recordRow(p *Phone, m *markup, catalog *taxa.Catalog, r visit.Record) {
+func recordRow(p *Phone, m *writer, catalog *taxa.Catalog, r visit.Record) {
 	words := recordWords(catalog, r)
 	m.open("div", "class", "tile")
 	m.el("span", words, "class", "kind")
@@ -175,7 +175,7 @@ func recordRow(p *Phone, m *markup, catalog *taxa.Catalog, r visit.Record) {
 }
 
 // gradePage says what the animals tell, or why they do not yet.
-func gradePage(p *Phone, m *markup) {
+func gradePage(p *Phone, m *writer) {
 	m.el("h1", wording.Text("What the animals say"))
 	m.say(p)
 	rules, err := p.kit.Rules()

@@ -10,7 +10,7 @@ import (
 	"encoding/base64"
 	"encoding/json"
 	"fmt"
-	"html"
+	"html/template"
 	"io"
 	"slices"
 	"strconv"
@@ -67,11 +67,15 @@ type PhonePage struct {
 
 // Write writes the page.
 func (p PhonePage) Write(w io.Writer) error {
-	page := strings.NewReplacer("/*POLICY*/", html.EscapeString(p.Policy()), "/*STYLE*/", style, "/*GO*/", inScript(p.Runner),
-		"/*KEY*/", p.settings(),
-		"/*SCRIPT*/", inScript(script), "/*BYTES*/", strconv.Itoa(len(p.Packed)), "/*PROGRAM*/", inText(p.Packed),
-		"/*REGION*/", inText(p.Region), "/*REGIONBYTES*/", strconv.Itoa(len(p.Region))).Replace(framed(frame))
-	if _, err := io.WriteString(w, page); err != nil {
+	page, err := template.New("page").Parse(wording.Markup(frame))
+	if err != nil {
+		return wording.Errorf("the page cannot be written: %w", err)
+	}
+	err = page.Execute(w, map[string]any{"Language": wording.Language(), "Policy": p.Policy(), "Style": template.CSS(style),
+		"Runner": template.JS(inScript(p.Runner)), "Settings": template.JS(p.settings()), "Script": template.JS(inScript(script)),
+		"Start": template.JS(start), "Bytes": len(p.Packed), "Packed": template.HTML(inText(p.Packed)),
+		"RegionBytes": len(p.Region), "Region": template.HTML(inText(p.Region))})
+	if err != nil {
 		return wording.Errorf("the page cannot be written: %w", err)
 	}
 	return nil

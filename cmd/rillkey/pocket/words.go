@@ -2,22 +2,9 @@ package pocket
 
 import (
 	"encoding/json"
-	"html"
-	"strings"
 
 	"rillkey/taxa/wording"
 )
-
-// frameWords are what the page says around the program, by their marks in page.html.
-func frameWords() map[string]string {
-	return map[string]string{
-		"/*LANGUAGE*/":  wording.Language(),
-		"/*TITLE*/":     wording.Text("rillkey: name and count stream animals"),
-		"/*WAIT*/":      wording.Text("Getting ready. This takes a few seconds the first time."),
-		"/*NOSCRIPT*/":  wording.Text("This page needs a browser that runs scripts. Ask for the paper sheet."),
-		"/*PLAINPAGE*/": wording.Text("At a table: its plain pages, which need none"),
-	}
-}
 
 // scriptWords are what page.js says, by the names that it has for them; %s stands for
 // what the browser says went wrong.
@@ -43,13 +30,4 @@ func scriptWords() map[string]string {
 func wordsSetting() string {
 	words, _ := json.Marshal(scriptWords()) // texts are always written
 	return "window.rillkeyWords = " + string(words) + ";"
-}
-
-// framed puts the words into the page around the program.
-func framed(page string) string {
-	var with []string
-	for mark, words := range frameWords() {
-		with = append(with, mark, html.EscapeString(words))
-	}
-	return strings.NewReplacer(with...).Replace(page)
 }

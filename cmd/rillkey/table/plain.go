@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"rillkey/cmd/rillkey/markup"
 	"rillkey/cmd/rillkey/phone"
 	"rillkey/cmd/rillkey/pocket"
 	"rillkey/cmd/rillkey/show"
@@ -85,8 +86,11 @@ func (t *SortingTable) plain(w http.ResponseWriter, r *http.Request) {
 	defer s.mu.Unlock()
 	v, err := t.Visit.Now()
 	if err != nil {
-		framed(w, http.StatusInsufficientStorage, "rillkey",
-			"<main><h1>"+template.HTMLEscapeString(wording.Text("The visit cannot be read"))+"</h1></main>", 0)
+		var m markup.Writer
+		m.Open("main")
+		m.Element("h1", wording.Text("The visit cannot be read"))
+		m.Close("main")
+		framed(w, http.StatusInsufficientStorage, "rillkey", m.String(), 0)
 		return
 	}
 	s.page.Follow(v, joined(g))

@@ -1,11 +1,10 @@
 package draw
 
 import (
-	"encoding/xml"
 	"math"
 	"strconv"
-	"strings"
 
+	"rillkey/cmd/rillkey/markup"
 	"rillkey/taxa/lineart"
 )
 
@@ -20,70 +19,60 @@ type Frame struct {
 // SVG is the drawing as one svg element without scripts, styles, ids or
 // references. It uses the elements svg, title, desc, path and text only.
 func (c *Canvas) SVG(p Frame) string {
-	var b strings.Builder
-	b.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" width="` + num(p.Width) + `mm" height="` + num(p.Height) +
-		`mm" viewBox="0 0 ` + num(p.Width) + " " + num(p.Height) +
-		`" fill="none" stroke="#111" stroke-linecap="round" stroke-linejoin="round" stroke-width="` + num(p.Line) + `">`)
+	var w markup.Writer
+	width, height := num(p.Width), num(p.Height)
+	w.Open("svg", "xmlns", "http://www.w3.org/2000/svg", "role", "img", "width", width+"mm", "height", height+"mm",
+		"viewBox", "0 0 "+width+" "+height, "fill", "none", "stroke", "#111", "stroke-linecap", "round", "stroke-linejoin", "round",
+		"stroke-width", num(p.Line))
 	if p.Title != "" {
-		b.WriteString("<title>" + escape(p.Title) + "</title>")
+		w.Element("title", p.Title)
 	}
 	if p.Alt != "" {
-		b.WriteString("<desc>" + escape(p.Alt) + "</desc>")
+		w.Element("desc", p.Alt)
 	}
-	points := 0
 	for i := range c.Shapes {
-		points += len(c.Shapes[i].Points)
-	}
-	b.Grow(len(p.Title) + len(p.Alt) + 40*len(c.Shapes) + 30*points)
-	var path []byte
-	for i := range c.Shapes {
-		path = c.Shapes[i].svg(&b, p, path)
+		c.Shapes[i].svg(&w, p)
 	}
 	for _, t := range c.Texts {
-		anchor := ""
+		attributes := []string{"x", num(t.At.X), "y", num(t.At.Y), "font-family", "sans-serif", "font-size", num(t.Size)}
 		if t.Middle {
-			anchor = ` text-anchor="middle"`
+			attributes = append(attributes, "text-anchor", "middle")
 		}
-		b.WriteString(`<text x="` + num(t.At.X) + `" y="` + num(t.At.Y) + `" font-family="sans-serif" font-size="` + num(t.Size) + `"` +
-			anchor + ` fill="#111" stroke="none">` + escape(t.Words) + `</text>`)
+		w.Element("text", t.Words, append(attributes, "fill", "#111", "stroke", "none")...)
 	}
-	b.WriteString("</svg>")
-	return b.String()
+	w.Close("svg")
+	return w.String()
 }
 
-// svg writes the path; room is space to be used again.
-func (s *Shape) svg(b *strings.Builder, p Frame, room []byte) []byte {
+// svg writes the path.
+func (s *Shape) svg(w *markup.Writer, p Frame) {
 	if len(s.Points) == 0 {
-		return room
+		return
 	}
-	room = s.data(room[:0])
-	b.WriteString(`<path d="`)
-	b.Write(room)
-	b.WriteByte('"')
-	switch {
-	case s.Fill == lineart.Paper:
-		b.WriteString(` fill="#fff"`)
-	case s.Fill == lineart.Ink:
-		b.WriteString(` fill="#111"`)
-	case s.Fill == lineart.Tone:
-		b.WriteString(` fill="#ddd"`)
-	case s.Fill == lineart.Shade:
-		b.WriteString(` fill="#999"`)
+	attributes := []string{"d", string(s.data(nil))}
+	switch s.Fill {
+	case lineart.Paper:
+		attributes = append(attributes, "fill", "#fff")
+	case lineart.Ink:
+		attributes = append(attributes, "fill", "#111")
+	case lineart.Tone:
+		attributes = append(attributes, "fill", "#ddd")
+	case lineart.Shade:
+		attributes = append(attributes, "fill", "#999")
 	}
 	if s.Bare {
-		b.WriteString(` stroke="none"`)
+		attributes = append(attributes, "stroke", "none")
 	}
 	switch {
 	case s.Heavy && s.Fine:
-		b.WriteString(` stroke-width="` + num((2*p.Line+p.Heavy)/3) + `"`)
+		attributes = append(attributes, "stroke-width", num((2*p.Line+p.Heavy)/3))
 	case s.Heavy:
-		b.WriteString(` stroke-width="` + num(p.Heavy) + `"`)
+		attributes = append(attributes, "stroke-width", num(p.Heavy))
 	}
 	if s.Dashed {
-		b.WriteString(` stroke-dasharray="` + num(p.Line*3) + " " + num(p.Line*3) + `"`)
+		attributes = append(attributes, "stroke-dasharray", num(p.Line*3)+" "+num(p.Line*3))
 	}
-	b.WriteString("/>")
-	return room
+	w.Empty("path", attributes...)
 }
 
 // data appends the commands of the path.
@@ -133,11 +122,4 @@ func appendNum(b []byte, v float64) []byte {
 		return append(b, '.', byte('0'+n/10%10))
 	}
 	return append(b, '.', byte('0'+n/10%10), byte('0'+n%10))
-}
-
-// escape is text made safe inside XML and HTML, in elements and in attributes.
-func escape(s string) string {
-	var b strings.Builder
-	_ = xml.EscapeText(&b, []byte(s)) // a Builder never fails
-	return b.String()
 }
