@@ -24,6 +24,12 @@ func (c *Catalog) TellApart(a, b *Taxon) []*Trait {
 	return out
 }
 
+// Usual is the state that most animals show of those of a trait, the first of equals; shown
+// holds at least one.
+func Usual(shown []Weight) string {
+	return slices.MaxFunc(shown, func(a, b Weight) int { return cmp.Compare(a.Share, b.Share) }).State
+}
+
 func apart(a, b []Weight) bool {
 	if a == nil || b == nil {
 		return false

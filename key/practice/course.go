@@ -13,7 +13,7 @@
 // readings, and what was seen, older readings counting less because people learn.
 // The prior of readings is that of the vocabulary, times how much more or less often
 // this person misreads all traits, and the trait, than the vocabulary says. What is
-// known on sight is partly forgotten from day to day; see [Learner.Known].
+// known on sight is partly forgotten from day to day.
 //
 // # The next animal
 //
@@ -29,7 +29,6 @@
 package practice
 
 import (
-	"cmp"
 	"math/rand/v2"
 	"slices"
 
@@ -166,9 +165,9 @@ func (c *Course) walk() {
 	sound := c.key.Sound()
 	c.steps = make([][]step, len(c.kinds))
 	for i, t := range c.kinds {
-		visit := map[int]float64{0: 1}
+		visit := map[int]float64{}
 		if top := sound.TopDown(); len(top) > 0 {
-			visit = map[int]float64{top[0]: 1}
+			visit[top[0]] = 1
 		}
 		end := slices.IndexFunc(sound.Ends, func(e *taxa.Taxon) bool { return e.ID == t.ID })
 		for _, at := range sound.TopDown() {
@@ -202,7 +201,7 @@ func (c *Course) pass(kind, end int, at *couplets.Couplet, p float64, visit map[
 			visit[sound.Place(l.To)] += p * chances[n] / total
 		}
 	}
-	c.addSteps(kind, at, own, p, c.meanPrice(kind, wrong))
+	c.addSteps(kind, own, p, c.meanPrice(kind, wrong))
 }
 
 // leadShare is how likely animals of a kind show what a lead stands for.
@@ -238,7 +237,7 @@ func (c *Course) meanPrice(kind int, ends bitset.Set) float64 {
 }
 
 // addSteps adds what a couplet reads of a kind: each trait that its own leads ask for.
-func (c *Course) addSteps(kind int, at *couplets.Couplet, own []*couplets.Lead, visit, price float64) {
+func (c *Course) addSteps(kind int, own []*couplets.Lead, visit, price float64) {
 	t := c.kinds[kind]
 	fits := map[int][]bool{}
 	var order []int
@@ -316,18 +315,4 @@ func (c *Course) ByCommonness(r *rand.Rand) string {
 		}
 	}
 	return c.kinds[len(c.kinds)-1].ID
-}
-
-// Usual are the kinds, the commonest first.
-func (c *Course) Usual() []*taxa.Taxon {
-	order := make([]int, len(c.kinds))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(c.common[b], c.common[a]) })
-	out := make([]*taxa.Taxon, len(order))
-	for i, n := range order {
-		out[i] = c.kinds[n]
-	}
-	return out
 }

@@ -1,10 +1,12 @@
 package practice
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
 	"rillkey/taxa"
+	"rillkey/taxa/bitset"
 )
 
 // night lies between animals of two days, at least. Moments are kept without the zone of
@@ -69,15 +71,7 @@ func (r *PersonRecord) kept(c *Course) (share float64, wanting []string) {
 			open = append(open, i)
 		}
 	}
-	slices.SortStableFunc(open, func(a, b int) int {
-		switch x, y := c.weight(a), c.weight(b); {
-		case x > y:
-			return -1
-		case x < y:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(open, func(a, b int) int { return cmp.Compare(c.weight(b), c.weight(a)) })
 	for _, i := range open[:min(len(open), mostWanting)] {
 		wanting = append(wanting, c.kinds[i].ID)
 	}
@@ -92,25 +86,14 @@ const mostWanting = 5
 func (c *Course) weight(kind int) float64 {
 	others := c.alike[kind]
 	if len(others) == 0 {
-		return c.common[kind] * c.meanPriceOf(kind)
+		every := bitset.Full(len(c.key.Sound().Ends))
+		return c.common[kind] * c.meanPrice(kind, every)
 	}
 	sum := 0.0
 	for _, j := range others {
 		sum += c.price[kind][j]
 	}
 	return c.common[kind] * sum / float64(len(others))
-}
-
-// meanPriceOf is the mean cost of calling a kind any other.
-func (c *Course) meanPriceOf(kind int) float64 {
-	sum, total := 0.0, 0.0
-	for j := range c.kinds {
-		if j != kind {
-			sum += c.common[j] * c.price[kind][j]
-			total += c.common[j]
-		}
-	}
-	return sum / total
 }
 
 // real is how many real animals were met in sittings, and how many of the last so many

@@ -12,7 +12,6 @@ import (
 // Learner is what is known of one person. It is for one goroutine at a time.
 type Learner struct {
 	course *Course
-	met    int
 	rows   [][]row // by trait and state
 	traits []misreads
 	all    misreads
@@ -65,13 +64,9 @@ func (c *Course) NewLearner() *Learner {
 	return l
 }
 
-// Met is how many animals the person has met.
-func (l *Learner) Met() int { return l.met }
-
 // Take learns from a meeting. What the course does not know is passed over: a person's
 // record outlives an edition of the key.
 func (l *Learner) Take(m Meeting) {
-	l.met++
 	l.since++
 	for i := range m.Readings {
 		l.read(&m.Readings[i], &m)
@@ -231,11 +226,7 @@ func (l *Learner) misreading(trait, state int, times float64, fits []bool) float
 }
 
 // Misreading is a state that the person may take for another.
-type Misreading struct {
-	Trait, Is, As string
-	Chance        float64
-	Seen          int // times that the trait was read
-}
+type Misreading struct{ Trait, Is, As string }
 
 // Misreads are the confusions that cost most in the person's tallies, the worst first.
 func (l *Learner) Misreads(at time.Time, most int) []Misreading {
@@ -260,12 +251,11 @@ func (l *Learner) Misreads(at time.Time, most int) []Misreading {
 			if worst < 0 || l.rows[n][s].told[worst] < 0.5 || l.rows[n][s].since >= mended {
 				continue // nothing of the kind was seen and told lately
 			}
-			m := Misreading{t.ID, state.ID, t.States[worst].ID, chances[worst], l.looked(t.ID)}
-			all = append(all, worth{m, (weigh.states[n][s] + 1e-9) * chances[worst]})
+			all = append(all, worth{Misreading{t.ID, state.ID, t.States[worst].ID}, (weigh.states[n][s] + 1e-9) * chances[worst]})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b worth) int { return cmp.Compare(b.cost, a.cost) })
-	out := []Misreading{}
+	var out []Misreading
 	for _, w := range all[:min(most, len(all))] {
 		out = append(out, w.Misreading)
 	}
@@ -275,14 +265,6 @@ func (l *Learner) Misreads(at time.Time, most int) []Misreading {
 // mended is how often in a row a state is read rightly until an old misread is no longer
 // told of (memory).
 const mended = 2
-
-// looked is how often a trait was read, from whatever source.
-func (l *Learner) looked(trait string) (n int) {
-	for _, s := range Sources {
-		n += l.counts[s][trait].looked
-	}
-	return n
-}
 
 // walkError is the chance that the walk to a kind goes astray, and what it costs.
 func (l *Learner) walkError(kind int, times []float64) (chance, cost float64) {

@@ -70,6 +70,15 @@ func (m *Meeting) knownAs() string {
 	return m.Sight
 }
 
+// takenFor is the taxon that it was named by the last name given, the first of several;
+// empty for none.
+func (m *Meeting) takenFor() string {
+	if m.Walked && len(m.Named) > 0 {
+		return m.Named[0]
+	}
+	return m.Sight
+}
+
 // Reading is one trait as it was read in an answer.
 type Reading struct {
 	Trait string
@@ -153,19 +162,10 @@ func Truly(q key.Question, shows map[string]string) string {
 		return key.Unsure
 	}
 	for _, l := range q.Couplet.Leads {
-		if fulfilled(l.Conditions, shows) {
+		unlike := func(c couplets.Condition) bool { return !slices.Contains(c.States, shows[c.Trait]) }
+		if !slices.ContainsFunc(l.Conditions, unlike) {
 			return l.Letter
 		}
 	}
 	return key.Unsure
-}
-
-// fulfilled reports whether an animal shows all that the conditions ask for.
-func fulfilled(conditions []couplets.Condition, shows map[string]string) bool {
-	for _, c := range conditions {
-		if !slices.Contains(c.States, shows[c.Trait]) {
-			return false
-		}
-	}
-	return true
 }

@@ -126,11 +126,7 @@ func (l *Learner) call(kind int, m *Meeting) {
 	if m.Test != "" || m.Right() || l.since < restAfterCall || len(l.calls) > 0 {
 		return
 	}
-	name := m.Sight
-	if m.Walked && len(m.Named) > 0 {
-		name = m.Named[0]
-	}
-	if other, ok := l.course.at[name]; ok && other != kind {
+	if other, ok := l.course.at[m.takenFor()]; ok && other != kind {
 		l.calls, l.since = append(l.calls, other, kind), 0
 	}
 }

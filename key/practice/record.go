@@ -106,30 +106,28 @@ func (m *Meeting) write(out *bytes.Buffer, n int) {
 	if m.Test != "" {
 		fmt.Fprintf(out, "in-test = %d\n", m.Number)
 	}
-	if m.Begins {
-		out.WriteString("begins = true\n")
+	text := func(field, said string) {
+		if said != "" {
+			fmt.Fprintf(out, "%s = %s\n", field, quoted(said))
+		}
 	}
-	if m.Drawn != "" {
-		fmt.Fprintf(out, "drawn = %s\n", quoted(m.Drawn))
+	yes := func(field string, is bool) {
+		if is {
+			fmt.Fprintf(out, "%s = true\n", field)
+		}
 	}
-	if m.Sight != "" {
-		fmt.Fprintf(out, "sight = %s\n", quoted(m.Sight))
-	}
+	yes("begins", m.Begins)
+	text("drawn", m.Drawn)
+	text("sight", m.Sight)
 	if m.Seconds > 0 {
 		fmt.Fprintf(out, "seconds = %s\n", strconv.FormatFloat(min(m.Seconds, mostSeconds), 'f', 1, 64))
 	}
 	if m.Walked {
 		fmt.Fprintf(out, "named = %s\n", list(m.Named))
 	}
-	if m.Within != "" {
-		fmt.Fprintf(out, "within = %s\n", quoted(m.Within))
-	}
-	if m.Alike {
-		out.WriteString("alike = true\n")
-	}
-	if m.Prompted {
-		out.WriteString("prompted = true\n")
-	}
+	text("within", m.Within)
+	yes("alike", m.Alike)
+	yes("prompted", m.Prompted)
 	if len(m.Readings) > 0 {
 		var rows []string
 		for _, r := range m.Readings {

@@ -88,16 +88,6 @@ func (s *sight) now(at time.Time, own firsts) (right, wrong float64) {
 	return right - lost, wrong + lost*0.25
 }
 
-// Known is the chance that the person names a kind rightly on sight at a moment.
-func (l *Learner) Known(kind string, at time.Time) float64 {
-	i, ok := l.course.at[kind]
-	if !ok {
-		return 0
-	}
-	right, _ := l.sights[i].now(at, l.firsts.prior())
-	return right
-}
-
 // see takes in how a kind was named on sight. After it everybody is told what it was,
 // but for a test.
 func (l *Learner) see(kind int, m *Meeting) {

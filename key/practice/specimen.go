@@ -1,7 +1,6 @@
 package practice
 
 import (
-	"cmp"
 	"maps"
 	"math/rand/v2"
 	"slices"
@@ -79,7 +78,7 @@ func (c *Course) Typical(kind string) Specimen {
 	s := Specimen{Kind: kind, Shows: map[string]string{}}
 	for _, trait := range c.traits {
 		if shown := t.States(trait.ID); len(shown) > 0 {
-			s.Shows[trait.ID] = slices.MaxFunc(shown, func(a, b taxa.Weight) int { return cmp.Compare(a.Share, b.Share) }).State
+			s.Shows[trait.ID] = taxa.Usual(shown)
 		}
 	}
 	Build(t, s.Shows)

@@ -55,34 +55,13 @@ func ProgressOf(r *PersonRecord, c *Course, at time.Time) Progress {
 	s := Progress{Person: r.Person, Error: l.Error(at), Misreads: l.Misreads(at, 5), Mixed: mixed([]*PersonRecord{r}),
 		Tests: r.Tested()}
 	s.Animals, s.Sittings, s.Tested = r.Met()
-	tried, blamed := map[SpecimenSource]*Tried{}, map[SpecimenSource]float64{}
-	for i := range r.Meetings {
-		m := &r.Meetings[i]
-		if m.Test != "" {
-			continue
-		}
-		t := tried[m.Source]
-		if t == nil {
-			t = &Tried{Source: m.Source}
-			tried[m.Source] = t
-		}
-		t.Animals++
-		if m.Right() {
-			t.Right++
-		}
-		t.Looked += len(m.Readings)
-		for _, reading := range m.Readings {
-			blamed[m.Source] += reading.Blame
+	for _, source := range Sources {
+		if t := r.tried(source); t.Animals > 0 {
+			s.Tried = append(s.Tried, t)
 		}
 	}
 	if n := len(r.Meetings); n > 0 {
 		s.First, s.Last = r.Meetings[0].At, r.Meetings[n-1].At
-	}
-	for _, source := range Sources {
-		if t := tried[source]; t != nil {
-			t.Wrong = int(math.Round(blamed[source]))
-			s.Tried = append(s.Tried, *t)
-		}
 	}
 	s.Lines = c.ready
 	s.Kept, s.Wanting = r.kept(c)
@@ -92,6 +71,26 @@ func ProgressOf(r *PersonRecord, c *Course, at time.Time) Progress {
 	}
 	s.Ready = s.Lines.ready(&s)
 	return s
+}
+
+// tried is what the person did with animals of a source, outside tests.
+func (r *PersonRecord) tried(source SpecimenSource) Tried {
+	t, blamed := Tried{Source: source}, 0.0
+	for i := range r.Meetings {
+		m := &r.Meetings[i]
+		if m.Test != "" || m.Source != source {
+			continue
+		}
+		if t.Animals++; m.Right() {
+			t.Right++
+		}
+		t.Looked += len(m.Readings)
+		for _, reading := range m.Readings {
+			blamed += reading.Blame
+		}
+	}
+	t.Wrong = int(math.Round(blamed))
+	return t
 }
 
 // begins reports whether a meeting outside tests is the first of its sitting.
@@ -137,10 +136,7 @@ func mixed(all []*PersonRecord) []MixedUp {
 		own := map[pair]bool{}
 		for i := range r.Meetings {
 			m := &r.Meetings[i]
-			as := m.Sight
-			if m.Walked && len(m.Named) > 0 {
-				as = m.Named[0]
-			}
+			as := m.takenFor()
 			if as == "" || m.Right() || m.Test != "" { // tests keep what they ask
 				continue
 			}

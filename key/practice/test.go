@@ -1,7 +1,7 @@
 package practice
 
 import (
-	"fmt"
+	"strconv"
 	"time"
 
 	"rillkey/taxa/authored"
@@ -84,16 +84,17 @@ func (r *PersonRecord) BeginTest(kind TestKind, animals int, at time.Time) Test 
 
 // readTest reads the table of a test.
 func readTest(row authored.Section) Test {
-	t := Test{Kind: TestKind(row.NeedStr("kind")), Began: readMoment(row, "began")}
-	if n, err := fmt.Sscanf(row.ID, "%d", &t.Number); n != 1 || err != nil || t.Number < 1 || fmt.Sprint(t.Number) != row.ID {
+	n, err := strconv.Atoi(row.ID)
+	t := Test{Number: n, Kind: TestKind(row.NeedStr("kind")), Began: readMoment(row, "began")}
+	if err != nil || n < 1 || strconv.Itoa(n) != row.ID {
 		row.FailAt(row.Here(), "bad-number", wording.Text("tests are numbered from 1"), wording.Text("number them as in [test.2]"))
 	}
 	if t.Kind != OnSight && t.Kind != WithKey && t.Kind != EitherWay {
 		row.Fail("kind", "bad-test", wording.Text("a test is on sight or with the key"), wording.Text(`write "sight" or "key"`))
 	}
 	row.Need("animals")
-	n, _ := row.Int("animals")
-	if t.Animals = int(n); n < 1 || n > MostMeetings {
+	animals, _ := row.Int("animals")
+	if t.Animals = int(animals); animals < 1 || animals > MostMeetings {
 		row.Fail("animals", "bad-count", wording.Sprintf("a test has 1 to %d animals", MostMeetings), wording.Text("correct the number"))
 	}
 	row.Done()

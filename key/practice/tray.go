@@ -125,15 +125,7 @@ func ShownOf(given []key.Given, t *taxa.Taxon) map[string]string {
 			if shown == nil || out[said.Trait] != "" {
 				continue
 			}
-			usual := slices.MaxFunc(shown, func(a, b taxa.Weight) int {
-				switch {
-				case a.Share < b.Share:
-					return -1
-				case a.Share > b.Share:
-					return 1
-				}
-				return 0
-			}).State
+			usual := taxa.Usual(shown)
 			for _, w := range shown {
 				if slices.Contains(said.States, w.State) {
 					usual = w.State
