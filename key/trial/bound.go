@@ -19,11 +19,9 @@ func LowerBound(s Setup) float64 {
 	for _, t := range s.Key.Catalog().Vocabulary().Traits() {
 		most = max(most, capacity(s.People.Readings(t)))
 	}
-	for _, c := range s.Key.Couplets() {
-		for _, l := range c.Leads {
-			if len(l.Conditions) > 1 {
-				most = max(most, math.Log2(float64(len(c.Leads))))
-			}
+	for c, l := range s.Key.Sound().Leads() {
+		if len(l.Conditions) > 1 {
+			most = max(most, math.Log2(float64(len(c.Leads))))
 		}
 	}
 	return openBits(s.Key, s.Flat) / most

@@ -4,8 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"sync"
-	"sync/atomic"
 
 	"rillkey/key"
 	"rillkey/key/trial/described"
@@ -36,19 +34,11 @@ func (w DescribedAnimals) Run(ctx context.Context) ([]Told, error) {
 	}
 	animals := slices.DeleteFunc(slices.Clone(w.Animals), func(a described.Animal) bool { return w.model(&a) == nil })
 	out, errs := make([]Told, len(animals)), make([]error, len(animals))
-	var next, done atomic.Int64
-	var wait sync.WaitGroup
-	for range w.Workers {
-		wait.Go(func() {
-			for i := int(next.Add(1)) - 1; i < len(animals) && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
-				out[i], errs[i] = w.one(&animals[i])
-				if n := int(done.Add(1)); w.Progress != nil {
-					w.Progress(n)
-				}
-			}
-		})
-	}
-	wait.Wait()
+	each(ctx, w.Workers, len(animals), func(i int) { out[i], errs[i] = w.one(&animals[i]) }, func(done int) {
+		if w.Progress != nil {
+			w.Progress(done)
+		}
+	})
 	for _, err := range append(errs, ctx.Err()) {
 		if err != nil {
 			return nil, err

@@ -55,18 +55,7 @@ func (d *draws) expect(a *animal, r *rand.Rand) {
 			continue
 		}
 		if !slices.ContainsFunc(shown, func(w taxa.Weight) bool { return w.State == a.is[t.ID] }) {
-			a.expected[t.ID] = mostly(shown)
+			a.expected[t.ID] = taxa.Usual(shown)
 		}
 	}
-}
-
-// mostly is the state with the largest share.
-func mostly(shown []taxa.Weight) string {
-	best := shown[0]
-	for _, w := range shown {
-		if w.Share > best.Share {
-			best = w
-		}
-	}
-	return best.State
 }

@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"cmp"
 	"slices"
 
 	"rillkey/couplets"
@@ -62,17 +63,11 @@ func read(a *described.Animal, m *key.Model, o key.Options, spoken bool) (*reade
 // sayCoded says the two most striking things as they are coded.
 func (r *reader) sayCoded() error {
 	for _, trait := range r.Striking {
-		if err := r.observe(trait); err != nil {
+		if err := r.q.Observe(trait, r.States(trait)...); err != nil {
 			return err
 		}
 	}
 	return nil
-}
-
-func (r *reader) observe(trait string) error {
-	err := r.q.Observe(trait, r.States(trait)...)
-	r.openIn = 0
-	return err
 }
 
 // measure says the length, if the words do.
@@ -101,7 +96,7 @@ func (r *reader) answerAll() error {
 		if r.openIn >= openInRow {
 			r.openIn = 0
 			if mark := r.offered(); mark != "" {
-				if err := r.observe(mark); err != nil {
+				if err := r.q.Observe(mark, r.States(mark)...); err != nil {
 					return err
 				}
 				continue
@@ -111,9 +106,8 @@ func (r *reader) answerAll() error {
 		if err := r.q.Answer(pick); err != nil {
 			return err
 		}
-		r.openIn++
 		if pick == key.Unsure {
-			r.cantTells++
+			r.openIn, r.cantTells = r.openIn+1, r.cantTells+1
 		} else {
 			r.openIn = 0
 		}
@@ -133,16 +127,13 @@ func (r *reader) offered() string {
 }
 
 // accuse notes that an answer was called misread, all of which are true but in
-// accounts with a fact that is wrong.
+// accounts with a fact that is wrong, and where own words were misunderstood, so that the
+// account says something against it.
 func (r *reader) accuse(g *key.Given) {
-	r.accused = r.accused || g != nil && r.Kind != described.MisreadAccount && r.fits(g.Says)
-}
-
-// fits reports whether the account says nothing against what was said: own words
-// may have been misunderstood.
-func (r *reader) fits(says []couplets.Condition) bool {
-	_, denied := r.compare(says)
-	return !denied
+	if g != nil && r.Kind != described.MisreadAccount {
+		_, denied := r.compare(g.Says)
+		r.accused = r.accused || !denied
+	}
 }
 
 // answer is, of a trait, the first state offered that the words fit; of a
@@ -175,10 +166,7 @@ func (r *reader) lead(c *couplets.Couplet) string {
 			open = l.Letter
 		}
 	}
-	if open == "" {
-		return key.Unsure
-	}
-	return open
+	return cmp.Or(open, key.Unsure)
 }
 
 // compare counts the conditions that the words say hold, and tells whether they

@@ -82,14 +82,6 @@ func (c Accuracy) Share() float64 {
 	return float64(c.Right) / float64(c.Given)
 }
 
-// Error is the standard error of the share, from the normal approximation of
-// the binomial with one success and one failure added.
-func (c Accuracy) Error() float64 {
-	n := float64(c.Given + 2)
-	p := float64(c.Right+1) / n
-	return math.Sqrt(p * (1 - p) / n)
-}
-
 func (c *Accuracy) add(right bool) {
 	c.Given++
 	if right {

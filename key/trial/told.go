@@ -52,14 +52,14 @@ func (t *Told) leansRight() bool { return t.classRight() || t.True != "" && t.Le
 
 // leansWrong reports whether a class was called likely that counts in an index and is
 // not the animal's.
-func (t *Told) leansWrong() bool {
-	return t.Leaning != "" && t.Leaning != taxa.NotScored && t.Leaning != t.True && (t.True != "" || len(t.Taxa) == 0)
-}
+func (t *Told) leansWrong() bool { return t.isWrong(t.Leaning) }
 
 // ClassWrong reports whether a class was given that counts in an index and is not
 // the animal's.
-func (t *Told) ClassWrong() bool {
-	return t.Class != "" && t.Class != taxa.NotScored && t.Class != t.True && (t.True != "" || len(t.Taxa) == 0)
+func (t *Told) ClassWrong() bool { return t.isWrong(t.Class) }
+
+func (t *Told) isWrong(class taxa.Class) bool {
+	return class != "" && class != taxa.NotScored && class != t.True && (t.True != "" || len(t.Taxa) == 0)
 }
 
 // aside reports whether neither name nor class was given.

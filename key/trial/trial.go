@@ -83,27 +83,33 @@ func Run(ctx context.Context, s Setup) (*Results, error) {
 	}
 	d := newDraws(&s)
 	outcomes := make([]outcome, s.Specimens)
-	var next, done atomic.Int64
-	var wait sync.WaitGroup
-	for range s.Workers {
-		wait.Go(func() {
-			for ctx.Err() == nil {
-				i := int(next.Add(1)) - 1
-				if i >= s.Specimens {
-					return
-				}
-				outcomes[i] = ask(d.animal(generator(s.Seed, i, ofTheTable), generator(s.Seed, i, ofHardship)))
-				if n := int(done.Add(1)); s.Progress != nil && (n%100 == 0 || n == s.Specimens) {
-					s.Progress(n)
-				}
-			}
-		})
-	}
-	wait.Wait()
+	each(ctx, s.Workers, s.Specimens, func(i int) {
+		outcomes[i] = ask(d.animal(generator(s.Seed, i, ofTheTable), generator(s.Seed, i, ofHardship)))
+	}, func(done int) {
+		if s.Progress != nil && (done%100 == 0 || done == s.Specimens) {
+			s.Progress(done)
+		}
+	})
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	return s.report(outcomes), nil
+}
+
+// each does n things, numbered from 0, with so many workers, until the context ends; after
+// each of them it tells how many are done.
+func each(ctx context.Context, workers, n int, do, tell func(int)) {
+	var next, done atomic.Int64
+	var wait sync.WaitGroup
+	for range workers {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n && ctx.Err() == nil; i = int(next.Add(1)) - 1 {
+				do(i)
+				tell(int(done.Add(1)))
+			}
+		})
+	}
+	wait.Wait()
 }
 
 // What is drawn for a specimen, each from a stream of its own, so that hardship
