@@ -120,7 +120,7 @@ func (q *Inquiry) Checked() CheckedName {
 	if s == nil {
 		return CheckedName{}
 	}
-	c := CheckedName{Taxon: s.taxon.ID, Outcome: CheckOpen, Probability: massIn(q, s.ends)}
+	c := CheckedName{Taxon: s.taxon.ID, Outcome: CheckOpen, Probability: massIn(q.belief.P(), s.ends)}
 	inside, closest := 0.0, -1.0
 	for i, p := range s.strict.P() {
 		if s.ends[i] {

@@ -243,7 +243,7 @@ func gainOf(q *Inquiry, ask int, held *group) float64 {
 		return q.belief.GainOn(ask, in)
 	case q.suppose == nil:
 		return q.belief.Gain(ask)
-	case massIn(q, q.suppose.ends) >= q.opts.Settle:
+	case massIn(q.belief.P(), q.suppose.ends) >= q.opts.Settle:
 		return q.suppose.strict.GainOn(ask, q.suppose.ends)
 	}
 	return q.belief.GainOn(ask, q.suppose.ends)

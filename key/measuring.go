@@ -4,10 +4,12 @@ import "math"
 
 // The length is asked for while it is expected to tell so many bits, and more than the
 // question that would come next, the chance that it can be told considered; once the
-// questions are over so many will do (memory).
+// questions are over so many will do, or such a chance that another name or class is given
+// then (memory).
 const (
 	lengthTells    = 0.15
 	lengthTellsEnd = 0.1
+	lengthDecides  = 0.1
 )
 
 // lengths are those in mm that are looked at beforehand, each about a third longer
@@ -20,8 +22,9 @@ var lengths = func() (out []float64) {
 }()
 
 // LengthFirst reports whether the length would now tell more of the animal than
-// whatever is asked next, or than nothing where the questions are over and there is no
-// sure name. It is false once a length was given or left open.
+// whatever is asked next, or, where the questions are over and there is no sure name,
+// may tell of another one or of another class. It is false once a length was given or
+// left open.
 func (q *Inquiry) LengthFirst() bool {
 	if q.Length() > 0 || q.lengthLeft || q.suppose != nil || q.stopped || len(q.given) == 0 || q.settled() {
 		return false
@@ -29,7 +32,7 @@ func (q *Inquiry) LengthFirst() bool {
 	bits := bitsOfLength(q)
 	next := q.Question()
 	if next == nil {
-		return bits >= lengthTellsEnd
+		return bits >= lengthTellsEnd || changedByLength(q) >= lengthDecides
 	}
 	return bits >= lengthTells && bits > worthOf(q, q.model.number(*next), q.held(), canBeTold(q)).hoped
 }
@@ -69,6 +72,32 @@ func bitsOfLength(q *Inquiry) float64 {
 		bits += met * told
 	}
 	return bits
+}
+
+// changedByLength is the chance that with a length another name or class is given: of one
+// kind that is all but sure a length tells next to nothing in bits, and may yet decide.
+func changedByLength(q *Inquiry) float64 {
+	p, fits := q.belief.P(), q.model.lengthFits()
+	name, _ := nameBy(q, p)
+	class, _ := classBy(q, p)
+	after := make([]float64, len(p))
+	changed := 0.0
+	for l := range lengths {
+		met, sum := 0.0, 0.0
+		for i, x := range p {
+			after[i] = x * fits[i].fit[l]
+			met += x * fits[i].met[l]
+			sum += after[i]
+		}
+		for i := range after {
+			after[i] /= sum
+		}
+		named, _ := nameBy(q, after)
+		if classed, _ := classBy(q, after); !named.same(name) || classed != class {
+			changed += met
+		}
+	}
+	return changed
 }
 
 // lengthFits are, by the length looked at, how likely it is met in a kind, and how well

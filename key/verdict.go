@@ -105,7 +105,7 @@ func (q *Inquiry) Verdict() Verdict {
 	v.Likeliest, v.LikeliestProbability = q.model.kinds[top].ID, q.belief.P()[top]
 	v.Beyond, v.Like, v.Lacking = q.beyond(), likeTaxon(q), lackingOf(q)
 	v.Misfit = v.Lacking > forgiven
-	v.Class, v.ClassProbability = classOf(q)
+	v.Class, v.ClassProbability = classBy(q, q.belief.P())
 	if v.Class == "" {
 		v.Leaning, v.LeaningProbability = leaningOf(q)
 	}
@@ -149,14 +149,14 @@ func (v *Verdict) Told(p float64) float64 {
 func (v *Verdict) Named() bool { return v.Level == ToKind || v.Level == ToSet || v.Level == ToGroup }
 
 func giveName(q *Inquiry, v *Verdict) {
-	g, p := nameGiven(q)
+	g, p := nameBy(q, q.belief.P())
 	switch {
 	case g == nil, g.set == nil && !q.model.key.nameable(g.taxon) && v.Beyond >= q.opts.Required:
 		return
 	case g.set != nil:
 		v.Level, v.Set, v.SetProbability = ToSet, ids(g.set), p
 		if g.taxon != nil {
-			v.Taxon, v.Probability = g.taxon.ID, massIn(q, q.model.isUnder(g.taxon.ID))
+			v.Taxon, v.Probability = g.taxon.ID, massIn(q.belief.P(), q.model.isUnder(g.taxon.ID))
 		}
 		return
 	}
@@ -211,7 +211,7 @@ func endsThere(q *Inquiry, kind int) bool {
 func (q *Inquiry) Enough() string {
 	for i := range q.model.groups {
 		g := &q.model.groups[i]
-		if g.set == nil && slices.Contains(q.opts.Enough, g.taxon.ID) && massOf(q, g) >= q.opts.Settle {
+		if g.set == nil && slices.Contains(q.opts.Enough, g.taxon.ID) && massOf(q.belief.P(), g) >= q.opts.Settle {
 			return g.taxon.ID
 		}
 	}
@@ -230,13 +230,13 @@ func likeliestOf(q *Inquiry) int {
 	return top
 }
 
-// nameGiven is the taxon, or the set that the key cannot part, with fewest end points
-// that holds the required probability. As that is more than a half, all taxa that
-// hold it lie one above the other.
-func nameGiven(q *Inquiry) (*group, float64) {
+// nameBy is the taxon, or the set that the key cannot part, with fewest end points
+// that holds the required probability, by those of the kinds. As that is more than a
+// half, all taxa that hold it lie one above the other.
+func nameBy(q *Inquiry, kinds []float64) (*group, float64) {
 	for i := range q.model.groups {
 		g := &q.model.groups[i]
-		p := massOf(q, g)
+		p := massOf(kinds, g)
 		if p < q.opts.Required {
 			continue
 		}
@@ -245,17 +245,25 @@ func nameGiven(q *Inquiry) (*group, float64) {
 		}
 		if set := lensSetOf(q, g.taxon.ID); set != nil {
 			above := q.model.key.catalog.Taxon(set.without)
-			return &group{taxon: above}, massIn(q, q.model.isUnder(above.ID))
+			return &group{taxon: above}, massIn(kinds, q.model.isUnder(above.ID))
 		}
 		return g, p
 	}
 	return nil, 0
 }
 
-func massOf(q *Inquiry, g *group) float64 {
+// same reports whether both are the same name, or none.
+func (g *group) same(o *group) bool {
+	if g == nil || o == nil {
+		return g == o
+	}
+	return g.taxon == o.taxon && slices.Equal(g.set, o.set)
+}
+
+func massOf(kinds []float64, g *group) float64 {
 	sum := 0.0
 	for _, i := range g.ends {
-		sum += q.belief.P()[i]
+		sum += kinds[i]
 	}
 	return min(1, sum)
 }
@@ -264,7 +272,7 @@ func massOf(q *Inquiry, g *group) float64 {
 // probability to settle at; nil when there is none.
 func (q *Inquiry) held() *group {
 	for i := range q.model.groups {
-		if g := &q.model.groups[i]; g.set != nil && massOf(q, g) >= q.opts.Settle {
+		if g := &q.model.groups[i]; g.set != nil && massOf(q.belief.P(), g) >= q.opts.Settle {
 			return g
 		}
 	}
@@ -273,9 +281,9 @@ func (q *Inquiry) held() *group {
 
 func isEnd(q *Inquiry, t *taxa.Taxon) bool { return slices.Contains(q.model.ends, t) }
 
-func massIn(q *Inquiry, in []bool) float64 {
+func massIn(kinds []float64, in []bool) float64 {
 	sum := 0.0
-	for i, p := range q.belief.P() {
+	for i, p := range kinds {
 		if in[i] {
 			sum += p
 		}
@@ -283,9 +291,10 @@ func massIn(q *Inquiry, in []bool) float64 {
 	return min(1, sum)
 }
 
-// classOf is the tolerance class with the required probability, if there is one.
-func classOf(q *Inquiry) (taxa.Class, float64) {
-	if class, p := likeliestClass(q); p >= q.opts.Required {
+// classBy is the tolerance class with the required probability, if there is one, by those
+// of the kinds.
+func classBy(q *Inquiry, kinds []float64) (taxa.Class, float64) {
+	if class, p := likeliestClass(q, kinds); p >= q.opts.Required {
 		return class, p
 	}
 	return "", 0
@@ -296,17 +305,17 @@ const leaningAt = 0.7
 
 // leaningOf is the class that is likely, if there is one.
 func leaningOf(q *Inquiry) (taxa.Class, float64) {
-	if class, p := likeliestClass(q); p >= leaningAt {
+	if class, p := likeliestClass(q, q.belief.P()); p >= leaningAt {
 		return class, p
 	}
 	return "", 0
 }
 
 // likeliestClass is the tolerance class most probable.
-func likeliestClass(q *Inquiry) (best taxa.Class, most float64) {
+func likeliestClass(q *Inquiry, kinds []float64) (best taxa.Class, most float64) {
 	for _, class := range taxa.Classes {
 		sum := 0.0
-		for i, p := range q.belief.P() {
+		for i, p := range kinds {
 			if kind := q.model.kinds[i]; kind != nil && kind.Class == class {
 				sum += p
 			}
