@@ -21,7 +21,7 @@ source = "common practice"
 
 [couplet.1]
 ask = "Number of legs"
-a   = { text = "Ten legs.", traits = { legs = "10" }, taxon = "cambaridae" }
+a   = { text = "Ten legs.", traits = { legs = "10" }, taxon = "astacidea" }
 b   = { text = "No legs.", traits = { legs = "0" }, taxon = "turbellaria" }
 `)}}
 	sound, err := couplets.Load(files, "brook.toml", "brook.toml", catalog)

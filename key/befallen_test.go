@@ -69,14 +69,14 @@ func TestOwnWordsAreBelievedALittleLess(t *testing.T) {
 	if err := heard.Hear("forelegs", "pincers"); err != nil {
 		t.Fatal(err)
 	}
-	a, b, c := shareOf(before, "cambaridae"), shareOf(heard, "cambaridae"), shareOf(answered, "cambaridae")
+	a, b, c := shareOf(before, "astacidea"), shareOf(heard, "astacidea"), shareOf(answered, "astacidea")
 	if !(a < b && b < c) {
 		t.Errorf("a crayfish has %.3f, with pincers heard %.3f, with pincers answered %.3f", a, b, c)
 	}
 	if err := heard.Observe("forelegs", "pincers"); err != nil {
 		t.Fatal(err)
 	}
-	if both := shareOf(heard, "cambaridae"); both < c-1e-9 {
+	if both := shareOf(heard, "astacidea"); both < c-1e-9 {
 		t.Errorf("heard and then answered %.3f, answered %.3f", both, c)
 	}
 }

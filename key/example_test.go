@@ -34,5 +34,5 @@ func ExampleInquiry() {
 	}
 	fmt.Println(q.Verdict().Taxon, "by", q.Path())
 	// Output:
-	// cambaridae by [legs=10 forelegs=pincers]
+	// astacidea by [legs=10 forelegs=pincers]
 }

@@ -1,6 +1,8 @@
 package scoring
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -126,7 +128,7 @@ func TestAnimalsThatMayBeForeignAreNamedWhereTheyMatter(t *testing.T) {
 		want  string
 	}{
 		{"hydrobiidae", 205, "Some of the animals found may not belong here, and then are no sign of clean water: mud snail. Without them"},
-		{"hydrobiidae", 1, ""}, {"cambaridae", 1, ""},
+		{"hydrobiidae", 1, ""}, {"astacidea", 1, ""},
 	} {
 		y := alike("riffle-three", 67, "baetidae", "perlidae", "psephenidae", "elmidae", "chironomidae").animals("1", row.taxon, row.n)
 		g, err := rules.Grade(rules.Account(&y.v), GradeOptions{})
@@ -135,6 +137,36 @@ func TestAnimalsThatMayBeForeignAreNamedWhereTheyMatter(t *testing.T) {
 		}
 		if (row.want == "") != (g.Foreign == "") || !strings.HasPrefix(g.Foreign, row.want) {
 			t.Errorf("%d %s: %q", row.n, row.taxon, g.Foreign)
+		}
+	}
+}
+
+// A crayfish counts alike by whatever name, since no key parts their families: two by
+// two names are one kind.
+func TestACrayfishCountsByAnyOfItsNames(t *testing.T) {
+	_, rules := rulesIn(t, "north-america")
+	value := func(protocol string, names ...string) (values []string) {
+		y := alike(protocol, 67, append(names, "baetidae", "gammaridae")...)
+		g, err := rules.Grade(rules.Account(&y.v), GradeOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, i := range g.Indices {
+			if i.Value != nil {
+				values = append(values, fmt.Sprint(i.ID, " ", *i.Value))
+			}
+		}
+		return values
+	}
+	for _, protocol := range []string{"riffle-three", "riffle-best", "all-habitats-three-minutes"} {
+		want, without := value(protocol, "astacidea"), value(protocol)
+		if slices.Equal(want, without) {
+			t.Errorf("%s: a crayfish counts nothing: %v", protocol, want)
+		}
+		for _, names := range [][]string{{"cambaridae"}, {"astacidae"}, {"cambaridae", "astacidea"}} {
+			if got := value(protocol, names...); !slices.Equal(got, want) {
+				t.Errorf("%s: %v give %v, crayfish %v", protocol, names, got, want)
+			}
 		}
 	}
 }

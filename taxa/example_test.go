@@ -12,7 +12,7 @@ func Example() {
 	if err != nil {
 		panic(err)
 	}
-	animal := catalog.Taxon("cambaridae")
+	animal := catalog.Taxon("astacidea")
 	fmt.Println(animal.Name(), "is", animal.Class)
 	seen, _, err := catalog.Vocabulary().Understand("ten legs, pincers")
 	if err != nil {

@@ -25,7 +25,7 @@ func TestCtrlCAtAnyMomentKeepsTheAnswers(t *testing.T) {
 		t.Fatal(err)
 	}
 	m := keytest.Model(t)
-	answers := keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path())
+	answers := keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "astacidea", nil).Path())
 	typed := "\n" + strings.Join(append(answers, "40", "y", "3", "1", "", "Ann", "n"), "\n") + "\n"
 	step := 3
 	if testing.Short() {

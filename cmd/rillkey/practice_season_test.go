@@ -85,7 +85,7 @@ func TestPracticeIsOfTheSeasonOfTheSite(t *testing.T) {
 	for _, w := range common {
 		sum += w
 	}
-	if math.Abs(sum-1) > 1e-9 || common["cambaridae"] < 0.4 {
-		t.Errorf("crayfish, half of all by the visits, come %.2f of %.2f", common["cambaridae"], sum)
+	if math.Abs(sum-1) > 1e-9 || common["astacidea"] < 0.4 {
+		t.Errorf("crayfish, half of all by the visits, come %.2f of %.2f", common["astacidea"], sum)
 	}
 }

@@ -55,7 +55,7 @@ var busy = desk.Sight{
 			{Visit: "mill-brook/k3v9m2qa", Site: "Tanyard Brook above the footbridge by the old school", Date: "2026-05-15",
 				Open: true, Undecided: 3, Contrary: 1},
 			{Visit: "mill-brook/p8w2x4zz", Site: "Mill Brook", Date: "2031-01-02", Future: true, Misfits: 2,
-				Invaders: []string{"dreissenidae", "cambaridae"}}},
+				Invaders: []string{"dreissenidae", "astacidea"}}},
 		Refused: []network.Refusal{{Visit: "k3v9m2qa", Group: "mill-brook",
 			File: "2026-05-15-tanyard-brook-above-the-footbridge.k3v9m2qa.visit.toml", Line: 212,
 			Reason:  "this event was changed by hand and is counted as it stands: record k3v9m2qa of a perlidae in sample 1",

@@ -25,16 +25,16 @@ func TestSecondLooksTeach(t *testing.T) {
 	}{
 		{"nobody looked twice", nil, ""},
 		{"it was right", []visit.Body{visit.SecondLook{Taxon: "gammaridae"}}, "legs: misread 0 of 1;"},
-		{"it was wrong", []visit.Body{visit.SecondLook{Taxon: "cambaridae"}}, "legs: misread 1 of 1;"},
+		{"it was wrong", []visit.Body{visit.SecondLook{Taxon: "astacidea"}}, "legs: misread 1 of 1;"},
 		{"the second look came to nothing", []visit.Body{visit.SecondLook{Undecided: true}}, ""},
 		{"the last look that came to a name counts",
-			[]visit.Body{visit.SecondLook{Taxon: "gammaridae"}, visit.SecondLook{Taxon: "cambaridae"},
+			[]visit.Body{visit.SecondLook{Taxon: "gammaridae"}, visit.SecondLook{Taxon: "astacidea"},
 				visit.SecondLook{Undecided: true}}, "legs: misread 1 of 1;"},
 		{"a correction counts more than a look",
-			[]visit.Body{visit.SecondLook{Taxon: "cambaridae"},
+			[]visit.Body{visit.SecondLook{Taxon: "astacidea"},
 				visit.Amendment{Reason: "talked over", Change: visit.Change{Taxon: &scud}}}, "legs: misread 0 of 1;"},
 		{"what was withdrawn teaches nothing",
-			[]visit.Body{visit.SecondLook{Taxon: "cambaridae"}, visit.Amendment{Reason: "twice", Withdrawn: true}}, ""},
+			[]visit.Body{visit.SecondLook{Taxon: "astacidea"}, visit.Amendment{Reason: "twice", Withdrawn: true}}, ""},
 	} {
 		t.Run(row.why, func(t *testing.T) {
 			dir := t.TempDir()

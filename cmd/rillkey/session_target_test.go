@@ -31,7 +31,7 @@ func crayfish(t *testing.T) []step {
 	t.Helper()
 	m := keytest.Model(t)
 	var steps []step
-	for i, k := range keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path()) {
+	for i, k := range keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "astacidea", nil).Path()) {
 		steps = append(steps, step{fmt.Sprintf("Question %d", i+1), k})
 	}
 	return steps
@@ -87,7 +87,7 @@ func TestTheSampleComesBeforeTheQuestions(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if r := v.Tally().Records[0]; r.Count != 7 || r.Who != "Bo" || r.Taxon != "cambaridae" {
+		if r := v.Tally().Records[0]; r.Count != 7 || r.Who != "Bo" || r.Taxon != "astacidea" {
 			t.Errorf("%+v", r)
 		}
 	})
@@ -279,7 +279,7 @@ func retyped(t *testing.T, p *typist, dir, file string, measured bool) {
 	if err != nil || len(v.Tally().Records) != 1 {
 		t.Fatalf("%d records, %v", len(v.Tally().Records), err)
 	}
-	if r := v.Tally().Records[0]; r.Taxon != "cambaridae" || r.Cell != "B 2" || (r.Length == 40) != measured {
+	if r := v.Tally().Records[0]; r.Taxon != "astacidea" || r.Cell != "B 2" || (r.Length == 40) != measured {
 		t.Errorf("%+v", r)
 	}
 }

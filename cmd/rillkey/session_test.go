@@ -85,7 +85,7 @@ func TestTypedSessionChangesTheGrade(t *testing.T) {
 	}
 	t.Parallel()
 	m := keytest.Model(t)
-	crayfish := keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path())
+	crayfish := keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "astacidea", nil).Path())
 	for _, size := range []struct{ rows, cols uint16 }{{24, 80}, {20, 40}} {
 		dir := t.TempDir()
 		program(t, dir, statusDone, "visit", "begin", "--site", "Run", "--date", "2026-05-16", "--protocol", "riffle-three",
@@ -109,7 +109,7 @@ func TestTypedSessionChangesTheGrade(t *testing.T) {
 				p.types(k)
 			}
 		}
-		p.sees("crayfish (Cambaridae)")
+		p.sees("crayfish (Astacidea)")
 		p.sees("How long is it")
 		p.types("40" + enter)
 		p.sees("fits a grown one")
@@ -177,7 +177,7 @@ func TestInterruptAtEveryPlace(t *testing.T) {
 	}
 	var steps []step
 	m := keytest.Model(t)
-	for i, k := range keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "cambaridae", nil).Path()) {
+	for i, k := range keysTyped(t, m, truthfully(t, m, key.DefaultOptions(), "astacidea", nil).Path()) {
 		steps = append(steps, step{fmt.Sprintf("Question %d", i+1), k})
 	}
 	steps = append(steps, []step{
@@ -255,20 +255,20 @@ func TestDrawingsAreForScreens(t *testing.T) {
 		drawn     bool
 	}{
 		{"a name that was found", "xterm", append([]string{"identify"}, crayfish...), true},
-		{"a name looked up", "xterm", []string{"taxa", "cambaridae"}, true},
+		{"a name looked up", "xterm", []string{"taxa", "astacidea"}, true},
 		{"two names told apart", "xterm", []string{"taxa", "scud", "--against", "crayfish"}, true},
 		{"what settles a name", "xterm", []string{"identify", "--check", "stonefly", "--list"}, true},
 		{"--plain", "xterm", append([]string{"identify", "--plain"}, crayfish...), false},
 		{"TERM=dumb", "dumb", append([]string{"identify"}, crayfish...), false},
-		{"TERM=dumb, a name looked up", "dumb", []string{"taxa", "cambaridae"}, false},
-		{"--json", "xterm", []string{"taxa", "cambaridae", "--json"}, false},
+		{"TERM=dumb, a name looked up", "dumb", []string{"taxa", "astacidea"}, false},
+		{"--json", "xterm", []string{"taxa", "astacidea", "--json"}, false},
 	} {
 		p := sitAt(t, row.kind, dir, 24, 80, row.args...)
 		if got := strings.ContainsFunc(p.all(), braille); got != row.drawn {
 			t.Errorf("%s: drawn %v", row.why, got)
 		}
 	}
-	if out := program(t, dir, statusDone, "taxa", "cambaridae"); strings.ContainsFunc(out, braille) {
+	if out := program(t, dir, statusDone, "taxa", "astacidea"); strings.ContainsFunc(out, braille) {
 		t.Error("dots in a pipe")
 	}
 	p := sit(t, dir, 24, 80, "identify")

@@ -143,7 +143,7 @@ func TestSecondLooks(t *testing.T) {
 // path cannot be followed. One of this key teaches what was answered on its way.
 func TestRecordsOfAnotherKeyAreLeftOut(t *testing.T) {
 	m := keytest.Model(t)
-	right := m.Key().Catalog().Taxon("cambaridae")
+	right := m.Key().Catalog().Taxon("astacidea")
 	for _, row := range []struct {
 		why   string
 		path  []string

@@ -72,6 +72,8 @@ func TestNamesAreHeldAgainstTheAnimal(t *testing.T) {
 		{[]string{"perlidae", "perlodidae"}, []string{"perlidae"}, "perlidae", Narrow, true},
 		{[]string{"chironomidae-red"}, []string{"chironomidae"}, "chironomidae", Narrow, true},
 		{[]string{"perlidae"}, nil, "", Wrong, false},
+		{[]string{"astacidea"}, []string{"cambaridae"}, "", Narrow, true}, // the key leads no closer
+		{[]string{"tipulidae"}, []string{"dicranota"}, "", Broader, false},
 	} {
 		got := Told{Named: row.named, Taxa: row.is}
 		got.judge(k, k.Catalog().Taxon(row.allowed))

@@ -32,7 +32,7 @@ type Told struct {
 	Named       []string              `json:"named"`   // the name given, of a set all of it
 	Allowed     string                `json:"allowed"` // the narrowest taxon that the words allow
 	Naming      Naming                `json:"naming"`
-	Exact       bool                  `json:"exact"`   // whether the name is what the animal is, or within it
+	Exact       bool                  `json:"exact"`   // whether the name is what the animal is, or within it, or as close as the key leads
 	Class       taxa.Class            `json:"class"`   // as given
 	Leaning     taxa.Class            `json:"leaning"` // called likely, where none is given
 	True        taxa.Class            `json:"true_class"`
@@ -134,7 +134,12 @@ func (t *Told) judge(k *key.Key, allowed *taxa.Taxon) {
 	if allowed != nil {
 		t.Allowed = allowed.ID
 	}
-	t.Exact = slices.ContainsFunc(t.Named, within)
+	closest := func(id string) bool { // the key leads no closer to what the animal is
+		return k.EndsIn(id) && holds(id) && !slices.ContainsFunc(k.Ends(), func(end *taxa.Taxon) bool {
+			return end.ID != id && catalog.IsUnder(end.ID, id) && holds(end.ID)
+		})
+	}
+	t.Exact = slices.ContainsFunc(t.Named, within) || slices.ContainsFunc(t.Named, closest)
 	switch {
 	case len(t.Named) == 0:
 		t.Naming = NoName
