@@ -46,6 +46,12 @@ func (d Discretion) labels(v *visit.Visit) map[string]string {
 	return out
 }
 
+// LabelsNameSite tells whether the label of a sample holds the name of the site, so that
+// another is given away in its place where the site is obscured.
+func LabelsNameSite(v *visit.Visit) bool {
+	return len(Discretion{People: true}.labels(v.Withheld())) > 0
+}
+
 func (m mask) sample(label string) string {
 	if other := m.label[strings.ToLower(label)]; other != "" {
 		return other

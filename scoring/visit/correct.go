@@ -104,6 +104,16 @@ func (v *Visit) Placed(site string, spot *Spot) *Visit {
 	return &out
 }
 
+// Withheld is the visit with its place obscured as by [Visit.Obscure], and with its tally,
+// which says of that only so much.
+func (v *Visit) Withheld() *Visit {
+	tally, out := v.Tally(), *v
+	out.Obscure()
+	out.Header.Obscured, tally.Obscured = true, true
+	out.replayed = replayed{out.asReplayed(), tally}
+	return &out
+}
+
 // correct applies to the header what amendments say of it.
 func (v *Visit) correct() {
 	corrected := slices.ContainsFunc(v.Events, func(e Event) bool {

@@ -330,5 +330,6 @@ func FuzzParse(f *testing.F) {
 			len(again.Events) != len(v.Events) {
 			t.Errorf("%v, %+v of %+v", err, again, v)
 		}
+		comesBack(t, "any", again)
 	})
 }

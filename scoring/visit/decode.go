@@ -66,11 +66,30 @@ func (k errKind) Error() string {
 // decodeEvent also returns the names of the fields that nothing reads. With an
 // error, the event has what could be read for all kinds and is Opaque.
 func decodeEvent(text []byte) (Event, []string, error) {
+	e, f, err := decodeUnchecked(text)
+	if f == nil {
+		return e, nil, err
+	}
+	defer f.done()
+	if err != nil {
+		return e, nil, err
+	}
+	if f.err == nil {
+		f.err = checkEvent(e)
+	}
+	if f.err != nil {
+		e.Body = Opaque{Word: e.Kind()}
+	}
+	return e, f.unread(), f.err
+}
+
+// decodeUnchecked reads an event whatever it says. The fields are nil if it is no block, and
+// have an error if a value is of a wrong kind; what nobody reads is left in them.
+func decodeUnchecked(text []byte) (Event, *fields, error) {
 	f, err := parseBlock(text, "event")
 	if err != nil {
 		return Event{}, nil, err
 	}
-	defer f.done()
 	e := Event{ID: f.str("id"), Time: f.time("time"), Who: f.str("who")}
 	if _, ok := f.values["after"]; ok {
 		e.After = f.time("after").UTC()
@@ -96,15 +115,9 @@ func decodeEvent(text []byte) (Event, []string, error) {
 		e.Body = Conditions{f.conditions()}
 	default:
 		e.Body = Opaque{Word: kind}
-		return e, nil, errKind(kind)
+		return e, f, errKind(kind)
 	}
-	if f.err == nil {
-		f.err = checkEvent(e)
-	}
-	if f.err != nil {
-		e.Body = Opaque{Word: e.Kind()}
-	}
-	return e, f.unread(), f.err
+	return e, f, nil
 }
 
 // identified tells whether an event has what it takes to keep it in its order.

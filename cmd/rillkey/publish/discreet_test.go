@@ -40,8 +40,8 @@ func planted(v *visit.Visit) {
 	finish := v.Events[len(v.Events)-1]
 	v.Events = v.Events[:len(v.Events)-1]
 	note, kept := "Quark was sure", "Ottoline's shed"
-	add("own-label", visit.Sample{Label: "Zebulon net", Habitat: "riffle", Area: 0.4, Said: visit.Sorted})
-	add("own-find", visit.Identification{Sample: "Zebulon net", Taxon: "perlidae", Count: 2, Confidence: 1})
+	add("own-label", visit.Sample{Label: "Zebulon-net", Habitat: "riffle", Area: 0.4, Said: visit.Sorted})
+	add("own-find", visit.Identification{Sample: "Zebulon-net", Taxon: "perlidae", Count: 2, Confidence: 1})
 	add("amended", visit.Amendment{Of: first, Reason: "Zebulon looked again", Change: visit.Change{Note: &note, Kept: &kept}})
 	add("look", visit.SecondLook{Of: first, Taxon: "perlidae", Count: 1, Confidence: 0.9, Note: "Ottoline agrees"})
 	add("noted", visit.Conditions{Values: condition.Values{"smell": {Text: "Zebulon smelt nothing"}}})

@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
 
 	"rillkey/scoring/series"
 	"rillkey/scoring/wholefile"
@@ -32,6 +33,15 @@ const mostMemory = 1 << 30
 
 // privately is the mode of a file that holds exact places.
 const privately = 0o600
+
+// scratch is the folder for what is put aside while a site is made: that of the memory,
+// which is not for the public either, or that of temporary files.
+func (o Options) scratch() string {
+	if o.Memory == "" {
+		return os.TempDir()
+	}
+	return filepath.Dir(o.Memory)
+}
 
 // recall is what was remembered, by the names of visits; what cannot be read is
 // forgotten, since all of it can be learned again.

@@ -76,7 +76,8 @@ var ErrNoFinishedVisit = wording.NewError("there is no finished visit to publish
 // Make makes the site, or makes an earlier one of the same folder fit.
 func Make(o Options) (*SiteSummary, error) {
 	done := &SiteSummary{Naming: map[string]string{}}
-	given := newGivenVisits(o.From.Read)
+	given := newGivenVisits(o)
+	defer given.Close()
 	known, news := gather(o, given, done)
 	kept := make(chan error, 1)
 	go func() {
