@@ -49,7 +49,7 @@ func (d Discretion) labels(v *visit.Visit) map[string]string {
 // LabelsNameSite tells whether the label of a sample holds the name of the site, so that
 // another is given away in its place where the site is obscured.
 func LabelsNameSite(v *visit.Visit) bool {
-	return len(Discretion{People: true}.labels(v.Withheld())) > 0
+	return len(Discretion{People: true}.labels(visit.Withhold(v))) > 0
 }
 
 func (m mask) sample(label string) string {

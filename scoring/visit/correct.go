@@ -104,9 +104,9 @@ func (v *Visit) Placed(site string, spot *Spot) *Visit {
 	return &out
 }
 
-// Withheld is the visit with its place obscured as by [Visit.Obscure], and with its tally,
+// Withhold gives the visit with its place obscured as by [Visit.Obscure], and with its tally,
 // which says of that only so much.
-func (v *Visit) Withheld() *Visit {
+func Withhold(v *Visit) *Visit {
 	tally, out := v.Tally(), *v
 	out.Obscure()
 	out.Header.Obscured, tally.Obscured = true, true

@@ -39,7 +39,7 @@ type spilledLook struct {
 
 // Spill gives the entries of a visit and the records of its tally as a text, to be kept
 // elsewhere, and what [Spilled.Visit] makes the visit of again.
-func (v *Visit) Spill() (*Spilled, []byte) {
+func Spill(v *Visit) (*Spilled, []byte) {
 	s := &Spilled{visit: *v, tally: v.Tally(), entries: make([]spilledEntry, len(v.Events))}
 	s.visit.Events, s.visit.replayed = nil, replayed{}
 	var text []byte
@@ -79,7 +79,7 @@ func (v *Visit) Spill() (*Spilled, []byte) {
 }
 
 // Visit is the visit again, with its tally. It is an error if the text is not the one that
-// [Visit.Spill] gave.
+// [Spill] gave.
 func (s *Spilled) Visit(text []byte) (*Visit, error) {
 	chunks, _ := split(text, len(text))
 	blocks := make([]Event, len(chunks))

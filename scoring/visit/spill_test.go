@@ -14,7 +14,7 @@ import (
 // a replay.
 func comesBack(t *testing.T, why string, v *Visit) {
 	t.Helper()
-	s, text := v.Spill()
+	s, text := Spill(v)
 	before := replays.Tallied.Load()
 	back, err := s.Visit(text)
 	if err != nil {

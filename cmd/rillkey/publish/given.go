@@ -66,7 +66,7 @@ func (g *givenVisits) keep(k *keptVisit, v *visit.Visit) {
 		k.visit = v
 		return
 	}
-	spilled, text := v.Spill()
+	spilled, text := visit.Spill(v)
 	if at, ok := g.write(text); ok {
 		k.spilled, k.at, k.size = spilled, at, len(text)
 	}
@@ -152,7 +152,7 @@ func (g *givenVisits) masked(name string, obscured bool) (*visit.Visit, error) {
 	case v != nil && (v.Obscured() || !obscured):
 		return v, nil
 	case v != nil && !export.LabelsNameSite(v):
-		return v.Withheld(), nil // all else that would tell the place is put in its place
+		return visit.Withhold(v), nil // all else that would tell the place is put in its place
 	}
 	v, err := g.read(name)
 	if err != nil {
