@@ -2,7 +2,6 @@ package export
 
 import (
 	"archive/zip"
-	"bufio"
 	"encoding/csv"
 	"encoding/xml"
 	"errors"
@@ -108,14 +107,12 @@ func zipped(w io.Writer, tables []*table, about Metadata, first, last string) er
 type table struct {
 	sheet
 	spool Spool
-	buf   *bufio.Writer
 	csv   *csv.Writer
 	cells []string
 }
 
 func newTable(sp Spool, s sheet) (*table, error) {
-	buf := bufio.NewWriter(sp)
-	t := &table{sheet: s, spool: sp, buf: buf, csv: csv.NewWriter(buf), cells: make([]string, len(s.terms)+1)}
+	t := &table{sheet: s, spool: sp, csv: csv.NewWriter(sp), cells: make([]string, len(s.terms)+1)}
 	return t, t.csv.Write(append([]string{coreID}, s.terms...))
 }
 
@@ -136,9 +133,8 @@ func (t *table) write(r row) error {
 }
 
 func (t *table) rewind() (io.Reader, error) {
-	t.csv.Flush()
-	if err := errors.Join(t.csv.Error(), t.buf.Flush()); err != nil {
-		return nil, err
+	if t.csv.Flush(); t.csv.Error() != nil {
+		return nil, t.csv.Error()
 	}
 	return t.spool.Rewind()
 }

@@ -94,14 +94,12 @@ var visitColumns = []column[*visit.Visit]{
 	{"cautions_read", "boolean", "somebody confirmed having read the cautions", false,
 		func(v *visit.Visit) string { return yes(v.Written().CautionsRead) }},
 	{"begun", timeKind, "when the visit was begun", true, func(v *visit.Visit) string { return moment(v.Written().Begun) }},
-	{"latitude", "number", "WGS 84 decimal degrees, north positive", false, func(v *visit.Visit) string {
-		return spotCell(v, func(s *visit.Spot) string { return plain.Number(s.Latitude) })
-	}},
-	{"longitude", "number", "WGS 84 decimal degrees, east positive", false, func(v *visit.Visit) string {
-		return spotCell(v, func(s *visit.Spot) string { return plain.Number(s.Longitude) })
-	}},
+	{"latitude", "number", "WGS 84 decimal degrees, north positive", false,
+		func(v *visit.Visit) string { return spotCell(v.Written(), north) }},
+	{"longitude", "number", "WGS 84 decimal degrees, east positive", false,
+		func(v *visit.Visit) string { return spotCell(v.Written(), east) }},
 	{"uncertainty_m", "number", "metres around the point", false, func(v *visit.Visit) string {
-		return spotCell(v, func(s *visit.Spot) string { return float(s.Uncertainty) })
+		return spotCell(v.Written(), func(s *visit.Spot) string { return float(s.Uncertainty) })
 	}},
 	{"obscured", "boolean", "the place is not given to others exactly", false,
 		func(v *visit.Visit) string { return yes(v.Written().Obscured) }},
@@ -113,12 +111,15 @@ var visitColumns = []column[*visit.Visit]{
 		func(v *visit.Visit) string { return v.Written().Unread() }},
 }
 
-func spotCell(v *visit.Visit, cell func(*visit.Spot) string) string {
-	if v.Written().Spot == nil {
+func spotCell(h visit.Header, cell func(*visit.Spot) string) string {
+	if h.Spot == nil {
 		return ""
 	}
-	return cell(v.Written().Spot)
+	return cell(h.Spot)
 }
+
+func north(s *visit.Spot) string { return plain.Number(s.Latitude) }
+func east(s *visit.Spot) string  { return plain.Number(s.Longitude) }
 
 // timeKind is a text in the schema, because the time of Table Schema knows no
 // offsets.

@@ -156,39 +156,39 @@ func (m mask) people(v *visit.Visit, people []string) []string {
 
 func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
 	e.Who = m.person(v, e.Who)
-	if s, ok := e.Body.(visit.SameName); ok {
+	switch b := e.Body.(type) {
+	case visit.SameName:
 		switch {
-		case s.What == visit.NamePerson:
-			s.Name, s.As = m.person(v, s.Name), m.person(v, s.As)
-		case s.What == visit.NameSite && m.site:
-			s.Name, s.As = Withheld(), Withheld()
+		case b.What == visit.NamePerson:
+			b.Name, b.As = m.person(v, b.Name), m.person(v, b.As)
+		case b.What == visit.NameSite && m.site:
+			b.Name, b.As = Withheld(), Withheld()
 		}
-		e.Body = s
-	}
-	if d, ok := e.Body.(visit.Identification); ok {
-		d.Expert = m.person(v, d.Expert)
-		e.Body = d
-	}
-	if a, ok := e.Body.(visit.Amendment); ok {
-		if a.Change.Expert != nil {
-			expert := m.person(v, *a.Change.Expert)
-			a.Change.Expert = &expert
+		e.Body = b
+	case visit.Identification:
+		b.Expert = m.person(v, b.Expert)
+		e.Body = b
+	case visit.Amendment:
+		ch := &b.Change
+		ch.Expert = instead(ch.Expert, func(name string) string { return m.person(v, name) })
+		ch.Spot = m.spot(ch.Spot)
+		if m.site {
+			ch.Site = instead(ch.Site, func(string) string { return Withheld() })
 		}
-		a.Change.Spot = m.spot(a.Change.Spot)
-		if withheld := Withheld(); m.site && a.Change.Site != nil {
-			a.Change.Site = &withheld
-		}
-		if a.Change.Reference != nil {
-			name := m.reference(*a.Change.Reference)
-			a.Change.Reference = &name
-		}
-		if a.Change.People != nil {
-			people := m.people(v, *a.Change.People)
-			a.Change.People = &people
-		}
-		e.Body = a
+		ch.Reference = instead(ch.Reference, m.reference)
+		ch.People = instead(ch.People, func(people []string) []string { return m.people(v, people) })
+		e.Body = b
 	}
 	return m.wordless(m.conditions(v, e))
+}
+
+// instead is what stands in the place of a new value, nil where there is none.
+func instead[T any](value *T, other func(T) T) *T {
+	if value == nil {
+		return nil
+	}
+	out := other(*value)
+	return &out
 }
 
 // conditionsOf are the conditions that an event notes or corrects.

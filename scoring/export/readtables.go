@@ -321,39 +321,28 @@ func (c *cellReader) yes(column string) bool {
 }
 
 func (c *cellReader) num(column string) float64 {
-	s := c.raw(column)
-	if s == "" {
-		return 0
-	}
-	f, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		c.fail(column, s, wording.Mark("a number"))
-	}
-	return f
+	return read(c, column, c.raw(column), wording.Mark("a number"), func(s string) (float64, error) { return strconv.ParseFloat(s, 64) })
 }
 
 func (c *cellReader) whole(column string) int {
-	s := c.raw(column)
-	if s == "" {
-		return 0
-	}
-	n, err := strconv.Atoi(s)
-	if err != nil {
-		c.fail(column, s, wording.Mark("a whole number"))
-	}
-	return n
+	return read(c, column, c.raw(column), wording.Mark("a whole number"), strconv.Atoi)
 }
 
 func (c *cellReader) time(column string) time.Time {
-	s := c.str(column)
-	if s == "" {
-		return time.Time{}
+	return read(c, column, c.str(column), wording.Mark("a time such as 2024-05-31T14:05:00+02:00"),
+		func(s string) (time.Time, error) { return time.Parse(time.RFC3339Nano, s) })
+}
+
+// read is what a cell holds, which is nothing where it is empty.
+func read[T any](c *cellReader, column, cell, want string, parse func(string) (T, error)) (out T) {
+	if cell == "" {
+		return out
 	}
-	t, err := time.Parse(time.RFC3339Nano, s)
+	out, err := parse(cell)
 	if err != nil {
-		c.fail(column, s, wording.Mark("a time such as 2024-05-31T14:05:00+02:00"))
+		c.fail(column, cell, want)
 	}
-	return t
+	return out
 }
 
 func (c *cellReader) list(column string) []string {
@@ -469,15 +458,7 @@ func (c *cellReader) chances() []visit.Chance {
 	for _, taxon := range sortedKeys(table) {
 		out = append(out, visit.Chance{Taxon: taxon, Probability: table[taxon]})
 	}
-	slices.SortStableFunc(out, func(a, b visit.Chance) int {
-		switch {
-		case a.Probability > b.Probability:
-			return -1
-		case a.Probability < b.Probability:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(out, func(a, b visit.Chance) int { return cmp.Compare(b.Probability, a.Probability) })
 	return out
 }
 

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"io"
+	"slices"
 	"strings"
 
 	"rillkey/scoring"
@@ -40,12 +41,8 @@ func summaryColumns(k Knowledge) []column[summed] {
 		{name: "site", cell: func(s summed) string { return s.v.Header.Site }},
 		{name: "date", cell: func(s summed) string { return s.v.Header.Date }},
 		{name: "protocol", cell: func(s summed) string { return s.v.Header.Protocol }},
-		{name: "latitude", cell: func(s summed) string {
-			return placeCell(s.v, func(p *visit.Spot) string { return plain.Number(p.Latitude) })
-		}},
-		{name: "longitude", cell: func(s summed) string {
-			return placeCell(s.v, func(p *visit.Spot) string { return plain.Number(p.Longitude) })
-		}},
+		{name: "latitude", cell: func(s summed) string { return spotCell(s.v.Header, north) }},
+		{name: "longitude", cell: func(s summed) string { return spotCell(s.v.Header, east) }},
 		{name: "samples", cell: func(s summed) string { return plain.Number(float64(len(s.t.Samples))) }},
 		{name: "animals", cell: func(s summed) string { return plain.Number(float64(animalsOf(s.t))) }},
 		{name: "finished", cell: func(s summed) string { return yes(s.t.Finished) }},
@@ -84,13 +81,6 @@ func summaryColumns(k Knowledge) []column[summed] {
 	return out
 }
 
-func placeCell(v *visit.Visit, cell func(*visit.Spot) string) string {
-	if v.Header.Spot == nil {
-		return ""
-	}
-	return cell(v.Header.Spot)
-}
-
 func animalsOf(t visit.Tally) (n int) {
 	for _, r := range t.Records {
 		n += r.Count
@@ -110,11 +100,9 @@ func (s summed) value(id string) string {
 	if s.grade == nil {
 		return ""
 	}
-	for _, list := range [][]scoring.Index{s.grade.Indices, s.grade.Beside} {
-		for _, i := range list {
-			if i.ID == id {
-				return valueCell(i)
-			}
+	for _, i := range slices.Concat(s.grade.Indices, s.grade.Beside) {
+		if i.ID == id {
+			return valueCell(i)
 		}
 	}
 	return ""
@@ -124,8 +112,7 @@ func (s summed) value(id string) string {
 // it stands after all corrections, with its grade, all indices and what was noted of
 // stream and day. It cannot be read back. No cell is a formula to a spreadsheet.
 func Rows(w io.Writer, visits Visits, k Knowledge, d Discretion) error {
-	buf := bufio.NewWriterSize(w, 64<<10)
-	table := csv.NewWriter(buf)
+	table := newCSV(w)
 	columns := summaryColumns(k)
 	if err := table.Write(heads(columns)); err != nil {
 		return err
@@ -141,5 +128,8 @@ func Rows(w io.Writer, visits Visits, k Knowledge, d Discretion) error {
 		return table.Write(cells(columns, s))
 	})
 	table.Flush()
-	return errors.Join(err, table.Error(), buf.Flush())
+	return errors.Join(err, table.Error())
 }
+
+// newCSV is a writer of CSV with a large buffer, which its Flush empties.
+func newCSV(w io.Writer) *csv.Writer { return csv.NewWriter(bufio.NewWriterSize(w, 64<<10)) }

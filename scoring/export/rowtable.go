@@ -1,9 +1,6 @@
 package export
 
 import (
-	"bufio"
-	"encoding/csv"
-	"errors"
 	"io"
 	"iter"
 	"slices"
@@ -50,8 +47,7 @@ func (t *RowTable) placed(row []string, site string, spot *visit.Spot) []string 
 
 // Write writes the table.
 func (t *RowTable) Write(w io.Writer, rows iter.Seq[PlacedRow]) error {
-	buf := bufio.NewWriterSize(w, 64<<10)
-	table := csv.NewWriter(buf)
+	table := newCSV(w)
 	if err := table.Write(heads(t.columns)); err != nil {
 		return err
 	}
@@ -61,5 +57,5 @@ func (t *RowTable) Write(w io.Writer, rows iter.Seq[PlacedRow]) error {
 		}
 	}
 	table.Flush()
-	return errors.Join(table.Error(), buf.Flush())
+	return table.Error()
 }

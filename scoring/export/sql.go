@@ -9,7 +9,6 @@ import (
 	"slices"
 	"strings"
 
-	"rillkey/scoring"
 	"rillkey/scoring/account"
 	"rillkey/scoring/condition"
 	"rillkey/scoring/scheme"
@@ -81,14 +80,7 @@ func unfolded(lines string) string {
 	return strings.Join(strings.Fields(strings.ReplaceAll(lines, "--", " ")), " ")
 }
 
-func comment(title string) string {
-	return strings.Map(func(r rune) rune {
-		if r == '\n' || r == '\r' {
-			return ' '
-		}
-		return r
-	}, title)
-}
+func comment(title string) string { return strings.NewReplacer("\n", " ", "\r", " ").Replace(title) }
 
 // script writes rows; those of one table that follow each other share one
 // statement.
@@ -247,13 +239,10 @@ func (s *script) visit(k Knowledge, v *visit.Visit) {
 		s.row("visit_condition", h.ID, f.Column, f.Cell(v), number, f.Unit, v.With)
 	})
 	s.counted(k, p, a)
-	if g != nil {
-		s.indices(h.ID, g)
+	if g == nil {
+		return
 	}
-}
-
-func (s *script) indices(id string, g *scoring.Grade) {
 	for _, i := range g.Indices {
-		s.row("visit_index", id, i.ID, i.Value, i.Rating, i.Withheld, i.Reason)
+		s.row("visit_index", h.ID, i.ID, i.Value, i.Rating, i.Withheld, i.Reason)
 	}
 }

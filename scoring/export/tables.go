@@ -1,7 +1,6 @@
 package export
 
 import (
-	"bufio"
 	"encoding/csv"
 	"encoding/json"
 	"errors"
@@ -71,9 +70,8 @@ func cells[T any](columns []column[T], v T) []string {
 
 // set is the files that are open.
 type set struct {
-	files   []io.Closer
-	buffers []*bufio.Writer
-	tables  []*csv.Writer
+	files  []io.Closer
+	tables []*csv.Writer
 }
 
 func (s *set) open(create func(string) (io.WriteCloser, error), name string) (*csv.Writer, error) {
@@ -81,9 +79,8 @@ func (s *set) open(create func(string) (io.WriteCloser, error), name string) (*c
 	if err != nil {
 		return nil, err
 	}
-	buf := bufio.NewWriterSize(f, 64<<10)
-	w := csv.NewWriter(buf)
-	s.files, s.buffers, s.tables = append(s.files, f), append(s.buffers, buf), append(s.tables, w)
+	w := newCSV(f)
+	s.files, s.tables = append(s.files, f), append(s.tables, w)
 	return w, nil
 }
 
@@ -91,7 +88,7 @@ func (s *set) close() error {
 	var errs []error
 	for i, w := range s.tables {
 		w.Flush()
-		errs = append(errs, w.Error(), s.buffers[i].Flush(), s.files[i].Close())
+		errs = append(errs, w.Error(), s.files[i].Close())
 	}
 	return errors.Join(errs...)
 }

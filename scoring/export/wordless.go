@@ -96,18 +96,9 @@ func (m mask) wordless(e visit.Event) visit.Event {
 
 func (m mask) change(ch visit.Change) visit.Change {
 	for _, words := range []**string{&ch.Note, &ch.Effort, &ch.Kept, &ch.Cell} {
-		if *words != nil {
-			*words = new(string)
-		}
+		*words = instead(*words, func(string) string { return "" })
 	}
-	if ch.Sample != nil {
-		label := m.sample(*ch.Sample)
-		ch.Sample = &label
-	}
-	if ch.Conditions != nil {
-		values := measured(*ch.Conditions)
-		ch.Conditions = &values
-	}
+	ch.Sample, ch.Conditions = instead(ch.Sample, m.sample), instead(ch.Conditions, measured)
 	return ch
 }
 
