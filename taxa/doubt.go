@@ -23,6 +23,8 @@ var (
 			`(?:tell|see|make|count|find|say|be|get|decide|notice)` +
 			`|in (?:places|parts)|(?:a bit|a little|somewhat) like|babies|(?:little|tiny|its) young` +
 			`|(?:is|are|was|were) (?:there )?(?:one |only )?left|(?:no|any) \w+(?: \w+)? left|might've)\b`)
+	// eitherPlace is where "either" means both.
+	eitherPlace = pattern.New(`(?i)^either (?:side|end|flank|hand)\b`)
 	// aside are words behind which, up to the end of the clause, a likeness, a
 	// condition, a measure, the place or the food is spoken of.
 	aside = pattern.New(
@@ -94,6 +96,9 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 		d.within = append(d.within, [2]int{0, len(part)})
 	}
 	for _, at := range hedged().FindAllStringIndex(part, -1) {
+		if eitherPlace().MatchString(part[at[0]:]) {
+			continue
+		}
 		if strings.HasSuffix(part[at[0]:at[1]], " of") {
 			d.sorts = append(d.sorts, clauseAt(clauses, at[0]))
 			continue
@@ -308,6 +313,43 @@ func (s *span) across(part string, words []token) bool {
 	}
 	return false
 }
+
+// resting are the stems of words for how a part lies or moves.
+var resting = lazyStems("lie stand sit hang stick wave trail curl bend flutter")
+
+// byPart reports whether a part that is named right before it does what was found, and
+// not the animal: "wing buds lie on its back".
+func (s *span) byPart(words []token, taken []*span) bool {
+	i := s.from - 1
+	return i >= 0 && resting()[words[s.from].stem] && !words[i].turn && words[i].stem != deny &&
+		(bodyParts()[words[i].stem] || taken[i] != nil && taken[i] != s && slices.Contains(taken[i].at, i))
+}
+
+// tellsOfNext reports whether one word, or two, tell only what the part is like that is named
+// right behind, with at most other such words between: "white branching tufts".
+func (s *span) tellsOfNext(part string, words []token, v *Vocabulary) bool {
+	if s.to-s.from > 2 || s.turned || !v.traits[s.phrase.trait].OfParts {
+		return false
+	}
+	for i := s.to; i < len(words) && !words[i-1].turn && chained().MatchString(part[words[i-1].to:words[i].from]); i++ {
+		if borneOrPart(words[i].stem) {
+			return true
+		}
+		if !adjectives()[words[i].stem] {
+			break
+		}
+	}
+	return false
+}
+
+// borneOrPart reports whether a stem is that of a part, or of what any part may bear, and
+// not of what the whole animal may be called; the belly is as the body is.
+func borneOrPart(stem string) bool {
+	return !wholes()[stem] && (bodyParts()[stem] || anywhere()[stem])
+}
+
+// wholes are stems of words for what most of the animal is, or all that is seen of it.
+var wholes = lazyStems("belly wing thread leaf straw disc tube filament case house purse")
 
 // manners are the stems of words that change nothing of what the words behind them
 // say.

@@ -197,7 +197,8 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 	taken := v.take(words, part)
 	doubts := doubtsOf(part, words, c.asked || c.likens)
 	for _, t := range taken.found {
-		if t.shade(part, words, taken.words, v) || doubts.not(words[t.start].from, t.phrase) {
+		if t.shade(part, words, taken.words, v) || doubts.not(words[t.start].from, t.phrase) || t.tellsOfNext(part, words, v) ||
+			t.byPart(words, taken.words) {
 			continue
 		}
 		said := original(part, words, t.start, t.to)
@@ -211,7 +212,8 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 		if t.nearly {
 			meanings = noneFirst(meanings)
 		}
-		if len(meanings) == 1 && t.plainly(words, taken.words, meanings[0]) && !t.ofTopic(words, c.ofPart, v) && !(c.harmed && t.denied) &&
+		if len(meanings) == 1 && t.plainly(words, taken.words, meanings[0]) && !t.ofTopic(words, c.ofPart, v) &&
+			!(c.harmed && (t.denied || t.span.denied)) &&
 			!v.doubted(t, part, words, taken, doubts) {
 			seen = append(seen, meanings[0])
 		} else {
@@ -250,7 +252,7 @@ func (v *Vocabulary) take(words []token, part string) takings {
 	t := takings{words: make([]*span, len(words))}
 	for _, group := range bestSpans(v.spans(words, part)) {
 		s := &group[0]
-		if !s.free(t.words) || s.phrase.likens && !s.ofWhole(words) {
+		if !s.free(t.words) || s.phrase.likens && !s.ofWhole(words) || slices.ContainsFunc(t.found, s.sameAgain) {
 			continue
 		}
 		start, denied, nearly := denial(words, t.words, s.from, part)
@@ -376,6 +378,12 @@ func (s *span) free(taken []*span) bool {
 		}
 	}
 	return fresh > 0 || len(s.at) > 1
+}
+
+// sameAgain reports whether what was found before tells of the same trait by one of the
+// same words.
+func (s *span) sameAgain(before finding) bool {
+	return before.phrase.trait == s.phrase.trait && slices.ContainsFunc(s.at, func(i int) bool { return slices.Contains(before.at, i) })
 }
 
 // spans are all places in the words where a phrase of the vocabulary stands: in
@@ -523,5 +531,6 @@ func inflected(a, b string) bool {
 	if len(a) > len(b) {
 		a, b = b, a
 	}
-	return len(b)-len(a) <= 2 && strings.HasPrefix(b, a[:len(a)-1])
+	return len(b)-len(a) <= 2 && (strings.HasPrefix(b, a) || strings.HasSuffix(a, "i") && strings.HasPrefix(b, a[:len(a)-1]) ||
+		len(a) == len(b) && strings.HasPrefix(b, a[:len(a)-1]))
 }

@@ -41,6 +41,21 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"six legs lying side by side", "legs=6"},
 		{"narrow dark plates on its back, like tiny straps", ""}, // the plates are like straps, not the animal
 		{"the front got mashed, so no head", ""},
+		{"Front part got mashed in the net, sorry, so no head and I only find four of the legs", ""},
+		{"spiral", ""}, // no slip of "spiracles"
+		{"Four wing buds lie on its back", "wings=pads"}, // the buds lie, not the animal
+		{"a row of specks back down the sides", ""},
+		{"like a flat limpet", ""},
+		{"hard plates", "skin=part,hard"},
+		{"white branching tufts", ""},                // of the tufts
+		{"a reddish-brown round head comes out", ""}, // of the head
+		{"leaflets along either side", "gills=sides"},
+		{"gills down both sides", "gills=sides"},
+		{"four tiny hooks at the very end", "hooks=four; hook-size=small"},
+		{"little jaws that open sideways", "mouth=jaws"},
+		{"two pairs of small stubs", "prolegs=two-rings"},
+		{"stumpy legs with hooks", "hooks=stubs"},
+		{"hard shell", ""}, // a beetle has one too
 		{"stone case", "case-stuff=stones"},
 		{"rolls up", "posture=curled"},
 		{"sucker", "suckers=ends,hind,row"},
