@@ -2,7 +2,6 @@ package scheme
 
 import (
 	"cmp"
-	"iter"
 	"slices"
 
 	"rillkey/scoring/chance"
@@ -17,56 +16,41 @@ type OpenCount struct {
 	Sole  bool // they are of one of these; else they may be of none
 }
 
-// meanBounds moves a mean over animals down and up, weight being what an animal
-// of a kind is worth in steps.
-func meanBounds(value chance.Ratio, open []OpenCount, weight func(kind int) int64) (low, high chance.Ratio) {
-	low, high = value, value
-	worths := func(o OpenCount) []int64 {
-		out := make([]int64, len(o.Kinds))
-		for i, k := range o.Kinds {
-			out[i] = weight(k)
+// bounds of a mean over animals: for the low one, every name that can pull the
+// mean down takes its lowest value, the lowest of all first, until none can.
+func (m mean) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
+	_, value := m.value(s, found)
+	moved := func(worth func(OpenCount) int64, way int, moves func(mean chance.Ratio, by int64) bool) chance.Ratio {
+		mean := value
+		for _, o := range slices.SortedStableFunc(slices.Values(open), func(a, b OpenCount) int {
+			return cmp.Or(a.turn()-b.turn(), way*cmp.Compare(worth(a), worth(b)))
+		}) {
+			if w := worth(o); o.Sole || !mean.Defined() || moves(mean, w) {
+				mean = chance.Ratio{Num: mean.Num + o.Count*w, Den: mean.Den + o.Count}
+			}
 		}
-		return out
+		return mean
 	}
-	least := func(o OpenCount) int64 { return slices.Min(worths(o)) }
-	most := func(o OpenCount) int64 { return slices.Max(worths(o)) }
-	for _, o := range soleFirst(slices.All(sortedBy(open, least))) {
-		if o.Sole || !low.Defined() || low.Exceeds(least(o)) {
-			low = chance.Ratio{Num: low.Num + o.Count*least(o), Den: low.Den + o.Count}
-		}
-	}
-	for _, o := range soleFirst(slices.Backward(sortedBy(open, most))) {
-		if o.Sole || !high.Defined() || high.FallsShort(most(o)) {
-			high = chance.Ratio{Num: high.Num + o.Count*most(o), Den: high.Den + o.Count}
-		}
-	}
-	return low, high
+	least := func(o OpenCount) int64 { return slices.Min(each(o.Kinds, m.weight)) }
+	most := func(o OpenCount) int64 { return slices.Max(each(o.Kinds, m.weight)) }
+	return moved(least, 1, chance.Ratio.Exceeds), moved(most, -1, chance.Ratio.FallsShort)
 }
 
-// soleFirst has those first that count whatever they are, in the order given.
-func soleFirst(open iter.Seq2[int, OpenCount]) (out []OpenCount) {
-	var others []OpenCount
-	for _, o := range open {
-		if o.Sole {
-			out = append(out, o)
-		} else {
-			others = append(others, o)
-		}
+// turn has those first that count whatever they are.
+func (o OpenCount) turn() int {
+	if o.Sole {
+		return 0
 	}
-	return append(out, others...)
+	return 1
 }
 
-// weights are those of the kinds, in steps.
-func (s *Scheme) weights(kinds []int) []int64 {
+// each is what each of the kinds is worth, in steps.
+func each(kinds []int, weight func(kind int) int64) []int64 {
 	out := make([]int64, len(kinds))
 	for i, k := range kinds {
-		out[i] = s.weight[s.Kinds[k].Group]
+		out[i] = weight(k)
 	}
 	return out
-}
-
-func sortedBy(open []OpenCount, key func(OpenCount) int64) []OpenCount {
-	return slices.SortedStableFunc(slices.Values(open), func(a, b OpenCount) int { return cmp.Compare(key(a), key(b)) })
 }
 
 // newKinds are kinds not found that the animals named too broadly may be all
@@ -87,12 +71,11 @@ func newKinds(s *Scheme, found []KindCount, open []OpenCount, heaviestFirst bool
 			}
 		}
 	}
-	weight := func(k int) int64 { return s.weight[s.Kinds[k].Group] }
 	slices.SortFunc(may, func(a, b int) int {
 		if heaviestFirst {
 			a, b = b, a
 		}
-		return cmp.Or(cmp.Compare(weight(a), weight(b)), cmp.Compare(a, b))
+		return cmp.Or(cmp.Compare(s.weightOf(a), s.weightOf(b)), cmp.Compare(a, b))
 	})
 	t := seating{open: open, held: make([][]int, len(open))}
 	var seated []int

@@ -103,13 +103,16 @@ func (s *Scheme) readWeights(groups []authored.Section) {
 	}
 }
 
-// weigh gives the weight of every kind, in steps, by its number.
-func (s *Scheme) weigh() func(kind int) int64 {
-	weights := make([]int64, len(s.Kinds))
-	for i, k := range s.Kinds {
-		weights[i] = s.weight[k.Group]
+// weightOf is the weight of a kind, in steps.
+func (s *Scheme) weightOf(kind int) int64 { return s.weight[s.Kinds[kind].Group] }
+
+// weights has what each kind is worth at hand.
+func (s *Scheme) weights(weight func(kind int) int64) []int64 {
+	out := make([]int64, len(s.Kinds))
+	for kind := range out {
+		out[kind] = weight(kind)
 	}
-	return func(kind int) int64 { return weights[kind] }
+	return out
 }
 
 func needWeight(s *Scheme, t *authored.Table, key string) int64 {

@@ -77,25 +77,11 @@ func (s *KindSet) Group(id string) (Group, int) {
 	return s.Groups[i], i
 }
 
-// list makes a taxon one of a kind, unless it is one of another already: then it
-// gives that and false.
-func (s *KindSet) list(taxon string, kind int) (first int, ok bool) {
-	if first, doubled := s.listed[taxon]; doubled {
-		return first, false
+// claim makes a name one of a kind, unless it is one of a kind already.
+func claim(names map[string]int, name string, kind int) bool {
+	if _, doubled := names[name]; doubled {
+		return false
 	}
-	s.listed[taxon] = kind
-	return kind, true
+	names[name] = kind
+	return true
 }
-
-// listAbsent does the same for a published name that the catalog lacks.
-func (s *KindSet) listAbsent(name string, kind int) (first int, ok bool) {
-	if first, doubled := s.absent[name]; doubled {
-		return first, false
-	}
-	s.absent[name] = kind
-	return kind, true
-}
-
-// hang says that a kind which the catalog lacks would hang below a taxon, so that
-// animals of just that name are of an open kind.
-func (s *KindSet) hang(taxon string, kind int) { s.holders[taxon] = append(s.holders[taxon], kind) }

@@ -10,7 +10,7 @@ import (
 // n the animals of a kind, t its tolerance value from 0 to 10, N the animals
 // of all kinds that have one. Source: Hilsenhoff 1988, J. N. Am. Benthol.
 // Soc. 7(1):65-68.
-type meanTolerance struct{}
+type meanTolerance struct{ mean }
 
 // mostTolerant is the highest tolerance value of the scale.
 const mostTolerant = 10
@@ -29,29 +29,29 @@ func readMeanTolerance(s *Scheme, f schemeFile) formula {
 			s.weight[g.ID] = 0
 		}
 	}
-	return meanTolerance{}
-}
-
-func (meanTolerance) value(s *Scheme, found []KindCount) (terms []Term, mean chance.Ratio) {
-	for _, f := range found {
-		w := s.weight[f.Kind.Group]
-		terms = append(terms, s.term(f, "", w, f.Count*w))
-		mean.Num += f.Count * w
-		mean.Den += f.Count
-	}
-	return terms, mean
-}
-
-func (meanTolerance) accrue(s *Scheme) chance.Accrual {
-	w := s.weigh()
-	return chance.Accrual{Part: func(kind int, n int64) (int64, int64) { return n * w(kind), n }, Mean: true}
-}
-
-// bounds of a mean over animals: for the low one, every name that can pull the
-// mean down takes its lowest value, the lowest of all first, until none can.
-func (m meanTolerance) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
-	_, value := m.value(s, found)
-	return meanBounds(value, open, func(kind int) int64 { return s.weight[s.Kinds[kind].Group] })
+	return meanTolerance{mean{s.weightOf, 1}}
 }
 
 func (meanTolerance) worth(s *Scheme, group string) string { return s.Plain(s.weight[group]) }
+
+// mean is a mean over animals, weight being what one of a kind is worth in steps, of
+// which people are told a part of so many.
+type mean struct {
+	weight func(kind int) int64
+	parts  int64
+}
+
+func (m mean) value(s *Scheme, found []KindCount) (terms []Term, value chance.Ratio) {
+	for _, f := range found {
+		w := m.weight(f.Index)
+		terms = append(terms, s.term(f, "", w/m.parts, f.Count*w/m.parts))
+		value.Num += f.Count * w
+		value.Den += f.Count
+	}
+	return terms, value
+}
+
+func (m mean) accrue(s *Scheme) chance.Accrual {
+	w := s.weights(m.weight)
+	return chance.Accrual{Part: func(kind int, n int64) (int64, int64) { return n * w[kind], n }, Mean: true}
+}

@@ -10,13 +10,16 @@ import (
 
 // percent is the share of some kinds among the animals of all kinds, in per
 // cent: 100 x sum(n of those) / N. Source of the form: common practice.
-type percent struct{ of map[int]bool }
+type percent struct {
+	mean
+	of map[int]bool
+}
 
 // readPercent reads which kinds are meant: those of some groups, or single
 // ones, or both.
 func readPercent(s *Scheme, f schemeFile) formula {
 	head := f.head
-	p := percent{map[int]bool{}}
+	p := percent{of: map[int]bool{}}
 	for i, id := range head.Strs("of_groups") {
 		if _, g := s.Group(id); g < 0 {
 			head.FailAt(head.Elem("of_groups", i), "unknown-group", wording.Sprintf("there is no group %s", plain.Quote(id)),
@@ -38,20 +41,16 @@ func readPercent(s *Scheme, f schemeFile) formula {
 		head.FailAt(head.Here(), "missing-key", wording.Text("the scheme does not say of which kinds it is the share"),
 			wording.Text("add a line of_groups = […] or of_kinds = […]"))
 	}
+	p.mean = mean{parts: hundred, weight: func(kind int) int64 {
+		if p.of[kind] {
+			return hundred * s.One()
+		}
+		return 0
+	}}
 	return p
 }
 
 const hundred = 100
-
-func (p percent) value(s *Scheme, found []KindCount) (terms []Term, share chance.Ratio) {
-	for _, f := range found {
-		w := p.weight(s, f.Index)
-		terms = append(terms, s.term(f, "", w/hundred, f.Count*w/hundred))
-		share.Num += f.Count * w
-		share.Den += f.Count
-	}
-	return terms, share
-}
 
 // isShare tells that the scheme is the share of some kinds among all animals.
 func (s *Scheme) isShare() bool {
@@ -66,25 +65,7 @@ func (s *Scheme) Meant(kind int) bool {
 	return is && p.of[kind]
 }
 
-// weight is 100 in steps for the kinds meant, else 0.
-func (p percent) weight(s *Scheme, kind int) int64 {
-	if p.of[kind] {
-		return hundred * s.One()
-	}
-	return 0
-}
-
-func (p percent) accrue(s *Scheme) chance.Accrual {
-	return chance.Accrual{Part: func(kind int, n int64) (int64, int64) { return n * p.weight(s, kind), n }, Mean: true}
-}
-
 func (percent) worth(*Scheme, string) string { return "" }
-
-// bounds of a share are those of a mean over animals that are worth 100 or 0.
-func (p percent) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
-	_, value := p.value(s, found)
-	return meanBounds(value, open, func(kind int) int64 { return p.weight(s, kind) })
-}
 
 // dominant is the share of the most frequent kind, in per cent: 100 x max(n) /
 // N. Source of the form: common practice.

@@ -25,8 +25,8 @@ func (presence) value(s *Scheme, found []KindCount) (terms []Term, sum chance.Ra
 }
 
 func (presence) accrue(s *Scheme) chance.Accrual {
-	w := s.weigh()
-	return chance.Accrual{Part: func(kind int, _ int64) (int64, int64) { return w(kind), 1 }, Most: 1}
+	w := s.weights(s.weightOf)
+	return chance.Accrual{Part: func(kind int, _ int64) (int64, int64) { return w[kind], 1 }, Most: 1}
 }
 
 // bounds of a sum over kinds: at best every animal is another kind that was
@@ -34,7 +34,7 @@ func (presence) accrue(s *Scheme) chance.Accrual {
 func (p presence) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
 	_, low = p.value(s, found)
 	high = low
-	for _, w := range s.weights(newKinds(s, found, open, true)) {
+	for _, w := range each(newKinds(s, found, open, true), s.weightOf) {
 		high.Num += w
 	}
 	return low, high
@@ -67,12 +67,12 @@ func (presenceMean) accrue(s *Scheme) chance.Accrual {
 func (p presenceMean) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
 	_, low = p.value(s, found)
 	high = low
-	for _, w := range s.weights(newKinds(s, found, open, false)) {
+	for _, w := range each(newKinds(s, found, open, false), s.weightOf) {
 		if !low.Defined() || low.Exceeds(w) {
 			low = chance.Ratio{Num: low.Num + w, Den: low.Den + 1}
 		}
 	}
-	for _, w := range s.weights(newKinds(s, found, open, true)) {
+	for _, w := range each(newKinds(s, found, open, true), s.weightOf) {
 		if !high.Defined() || high.FallsShort(w) {
 			high = chance.Ratio{Num: high.Num + w, Den: high.Den + 1}
 		}

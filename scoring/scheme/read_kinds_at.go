@@ -25,18 +25,13 @@ func (r *Rulebook) readKindsAt(s *Scheme, top, head *authored.Table) {
 		head.Fail("kinds_at", "kinds-from", wording.Text("the kinds are those of another scheme already"),
 			wording.Text("keep either kinds_from or kinds_at"))
 	}
-	within := head.Strs("kinds_within")
-	for i, id := range within {
-		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.lenient.Unknown {
-			head.FailAt(head.Elem("kinds_within", i), "unknown-taxon", problem, hint)
-		}
-	}
+	within := r.readTaxonIDs(head, "kinds_within")
 	s.Groups, s.weight = []Group{{ID: everyKind, Label: wording.Text("kinds of the catalog")}}, map[string]int64{everyKind: s.One()}
 	for _, t := range r.catalog.Taxa() {
 		if t.Rank == s.KindsAt && r.isWithin(t.ID, within) {
 			k := Kind{ID: t.ID, Group: everyKind, Taxa: []string{t.ID}, Status: s.Status}
 			k.Label = r.labelOf(k)
-			s.list(t.ID, len(s.Kinds))
+			claim(s.listed, t.ID, len(s.Kinds))
 			s.Kinds = append(s.Kinds, k)
 		}
 	}

@@ -69,7 +69,7 @@ func (r *Rulebook) addScheme(top *authored.Table, file int) {
 		BandSource: head.Str("bands_source"), KindsFrom: head.Str("kinds_from"),
 		Scaled: readSubsample(head),
 		file:   file, decimals: readDecimals(head), lowIsClean: readCleanest(head), Floor: readFloor(top),
-		ReadWith: head.Str("read_with"), NotCounted: r.readNotCounted(head),
+		ReadWith: head.Str("read_with"), NotCounted: r.readTaxonIDs(head, "not_counted"),
 		Regions: head.Strs("regions"),
 		KindSet: newKindSet(r.catalog),
 	}
@@ -221,14 +221,8 @@ func (r *Rulebook) readTaxa(s *Scheme, k *Kind, row authored.Section) {
 		k.Taxa = []string{row.ID}
 	}
 	for i, id := range k.Taxa {
-		at := row.Elem("taxa", i)
-		problem, hint := r.catalog.Unknown(id)
-		if problem == "" {
-			if first, ok := s.list(id, len(s.Kinds)); !ok {
-				s.doubled(row, at, id, first)
-			}
-		} else if !r.lenient.Unknown {
-			row.FailAt(at, "unknown-taxon", problem, hint)
+		if r.has(row.Table, "taxa", i, id) && !claim(s.listed, id, len(s.Kinds)) {
+			s.doubled(row, row.Elem("taxa", i), id, s.listed[id])
 		}
 	}
 }
@@ -249,8 +243,8 @@ func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Section) {
 	k.Absent = row.Strs("absent")
 	for i, name := range k.Absent {
 		at, folded := row.Elem("absent", i), foldName(name)
-		if first, ok := s.listAbsent(folded, len(s.Kinds)); !ok {
-			s.doubled(row, at, name, first)
+		if !claim(s.absent, folded, len(s.Kinds)) {
+			s.doubled(row, at, name, s.absent[folded])
 			continue
 		}
 		id := r.known[folded]
@@ -261,7 +255,7 @@ func (r *Rulebook) readAbsent(s *Scheme, k *Kind, row authored.Section) {
 			row.FailAt(at, "not-absent",
 				wording.Sprintf("the catalog has %s as the taxon %s", plain.Quote(name), plain.Quote(id)), wording.Text("move it to taxa"))
 		} else if id != "" {
-			s.list(id, len(s.Kinds)) // unless it is listed already
+			claim(s.listed, id, len(s.Kinds)) // unless it is listed already
 		}
 	}
 	r.readHolders(s, row)
@@ -271,17 +265,13 @@ func (r *Rulebook) readHolders(s *Scheme, row authored.Section) {
 	if row.Has("absent") {
 		row.Need("below")
 	}
-	below := row.Strs("below")
+	below := r.readTaxonIDs(row.Table, "below")
 	if row.Has("below") && (!row.Has("absent") || len(below) == 0) {
 		row.Fail("below", "below-nothing", wording.Text("below says where absent names would hang"),
 			wording.Text("it stands beside absent and names one taxon at least"))
 	}
-	for i, id := range below {
-		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.lenient.Unknown {
-			row.FailAt(row.Elem("below", i), "unknown-taxon", problem, hint)
-			continue
-		}
-		s.hang(id, len(s.Kinds))
+	for _, id := range below {
+		s.holders[id] = append(s.holders[id], len(s.Kinds))
 	}
 }
 
@@ -304,13 +294,20 @@ func (r *Rulebook) labelOf(k Kind) string {
 	return k.ID
 }
 
-// readNotCounted reads the taxa that a publication leaves out on purpose.
-func (r *Rulebook) readNotCounted(head *authored.Table) []string {
-	ids := head.Strs("not_counted")
+// readTaxonIDs reads ids that the catalog has, unless it need not.
+func (r *Rulebook) readTaxonIDs(t *authored.Table, key string) []string {
+	ids := t.Strs(key)
 	for i, id := range ids {
-		if problem, hint := r.catalog.Unknown(id); problem != "" && !r.lenient.Unknown {
-			head.FailAt(head.Elem("not_counted", i), "unknown-taxon", problem, hint)
-		}
+		r.has(t, key, i, id)
 	}
 	return ids
+}
+
+// has tells that the catalog has the taxon that the list under a key names.
+func (r *Rulebook) has(t *authored.Table, key string, i int, id string) bool {
+	problem, hint := r.catalog.Unknown(id)
+	if problem != "" && !r.lenient.Unknown {
+		t.FailAt(t.Elem(key, i), "unknown-taxon", problem, hint)
+	}
+	return problem == ""
 }

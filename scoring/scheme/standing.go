@@ -47,11 +47,7 @@ func (t Standing) String() string {
 func (r *Rulebook) Standing(scheme, taxon string) (Standing, error) {
 	s := r.Scheme(scheme)
 	if s == nil {
-		ids := make([]string, len(r.schemes))
-		for i, known := range r.schemes {
-			ids[i] = known.ID
-		}
-		return Standing{}, wording.Errorf("there is no scheme %s; choose one of %s", plain.Quote(scheme), plain.List(ids))
+		return Standing{}, wording.Errorf("there is no scheme %s; choose one of %s", plain.Quote(scheme), plain.List(r.schemeIDs()))
 	}
 	return r.standing(s, taxon), nil
 }
