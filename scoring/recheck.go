@@ -156,15 +156,7 @@ const surelyRight = 0.99
 // name is too broad for the scheme, however sure it is.
 func (s *RecheckRecord) Doubtful() bool { return s.Taxon == "" || s.Sure <= surelyRight }
 
-func unnamedFirst(a, b RecheckRecord) int {
-	switch {
-	case a.Taxon == "" && b.Taxon != "":
-		return -1
-	case a.Taxon != "" && b.Taxon == "":
-		return 1
-	}
-	return 0
-}
+func unnamedFirst(a, b RecheckRecord) int { return min(len(a.Taxon), 1) - min(len(b.Taxon), 1) }
 
 // compareTenths leaves out differences that only rounding makes.
 func compareTenths(a, b float64) int {

@@ -129,7 +129,7 @@ func (r *Rules) summary(a *account.Account, seed uint64) (Summary, error) {
 		return b, nil
 	}
 	if len(s.Bands) > 0 {
-		p := s.spread(v.names).chance(b.Rating)
+		p := s.spread(v.names).probabilities()[b.Rating]
 		b.Chance = &p
 	}
 	return b, nil

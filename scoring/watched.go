@@ -2,6 +2,7 @@ package scoring
 
 import (
 	"math"
+	"slices"
 
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
@@ -82,10 +83,5 @@ func logitDeviation(meant, of []float64) *float64 {
 
 // inPart tells that of some samples only a part was sorted.
 func inPart(samples []visit.Taken) bool {
-	for _, s := range samples {
-		if s.Fraction > 0 && s.Fraction < 1 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(samples, func(s visit.Taken) bool { return s.Fraction > 0 && s.Fraction < 1 })
 }

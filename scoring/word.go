@@ -115,11 +115,11 @@ func (o sorted) animals() (n int64) {
 // unsettled tells between which ratings a value lies, worst first, where its own
 // is unlikely.
 func unsettled(s grader, own scheme.Band, names, samples *Spread) (between []string, reason string) {
-	least, why := names.chance(own.Rating), wording.Text("some names are doubtful")
+	least, why := names.probabilities()[own.Rating], wording.Text("some names are doubtful")
 	may := append([]string{own.Rating}, names.mayBe()...)
 	if samples != nil {
 		may = append(may, samples.mayBe()...)
-		if p := samples.chance(own.Rating); p < least {
+		if p := samples.probabilities()[own.Rating]; p < least {
 			least, why = p, wording.Text("other samples might have held other animals")
 		}
 	}
@@ -185,16 +185,6 @@ func bandOf(s grader, how scheme.Combine, of *account.Account) scheme.Band {
 		return scheme.Band{Rating: scheme.Unrated}
 	}
 	return s.Band(v.Steps())
-}
-
-// chance is that of a rating.
-func (s *Spread) chance(rating string) float64 {
-	for _, c := range s.Ratings {
-		if c.Rating == rating {
-			return c.Chance
-		}
-	}
-	return 0
 }
 
 // ends are the worst and the best of some ratings.

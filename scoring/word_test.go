@@ -150,7 +150,7 @@ func TestNoWordWhereItsShareIsUnderAHalf(t *testing.T) {
 			g := tt.y.grade(t)
 			i := g.Indices[0]
 			own := rules(t).grader("presence").Band(int64(*i.Value)).Rating
-			if share := tt.share(i).chance(own); share >= 0.5 {
+			if share := tt.share(i).probabilities()[own]; share >= 0.5 {
 				t.Fatalf("%s has a share of %v", own, share)
 			}
 			if !i.Withheld || !g.Withheld() || i.Rating != "" || !slices.Equal(i.Between, tt.between) ||
@@ -175,7 +175,7 @@ func TestOpenNamesArePartOfTheChances(t *testing.T) {
 	if *i.Value != 4 || !i.Withheld || !slices.Equal(i.Between, []string{"very good", "excellent"}) {
 		t.Errorf("%+v", i)
 	}
-	if n := i.Identification; n.High >= 4 || n.chance("very good") > 0 {
+	if n := i.Identification; n.High >= 4 || n.probabilities()["very good"] > 0 {
 		t.Errorf("%+v", n)
 	}
 }

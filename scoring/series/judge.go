@@ -61,8 +61,7 @@ func asSampled(sampling float64) prior {
 // followed is what is judged. How much of the false alarms each question may cause
 // is decided beforehand: most for the share, whose steps are seen soonest.
 func followed(newest *Row, rules *scoring.Rules) []*figure {
-	s := rules.Scheme(newest.Scheme)
-	losesKinds := s != nil && s.LosesKinds()
+	losesKinds := losesKinds(rules, newest)
 	main := &figure{title: newest.Title, steps: 0.5, rise: 0.5, prior: asSampled, of: func(r *Row) (float64, float64, bool) {
 		if losesKinds && r.InPart {
 			return 0, 0, false // kinds in the rest are missing

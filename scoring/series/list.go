@@ -8,7 +8,6 @@ import (
 	"runtime"
 	"slices"
 	"strings"
-	"sync"
 
 	"rillkey/scoring"
 	"rillkey/scoring/account"
@@ -77,7 +76,11 @@ func ReadFolder(dir string, rules *scoring.Rules) ([]VisitFile, error) {
 // the source ended early.
 func ListOf(from Source, rules *scoring.Rules) ([]VisitFile, error) {
 	entries := make([]VisitFile, from.Len())
-	err := inParallel(from, func(i int, item Item) { entries[i] = readEntry(item, rules) })
+	err := inParallel(runtime.GOMAXPROCS(0), from.Each, func(i int, item Item) {
+		if i < len(entries) { // what came meanwhile is listed next time
+			entries[i] = readEntry(item, rules)
+		}
+	})
 	if err != nil {
 		return nil, err
 	}
@@ -159,32 +162,6 @@ func FilesIn(dir string) (files []string) {
 
 // isVisit reports whether a file goes by the name of a visit's.
 func isVisit(d fs.DirEntry) bool { return !d.IsDir() && strings.HasSuffix(d.Name(), visit.Suffix) }
-
-// inParallel does something with each visit of a source and its number.
-func inParallel(from Source, do func(int, Item)) error {
-	type numbered struct {
-		i    int
-		item Item
-	}
-	var running sync.WaitGroup
-	next := make(chan numbered)
-	for range min(from.Len(), runtime.GOMAXPROCS(0)) {
-		running.Go(func() {
-			for n := range next {
-				do(n.i, n.item)
-			}
-		})
-	}
-	i := 0
-	err := from.Each(func(item Item) bool {
-		next <- numbered{i, item}
-		i++
-		return i < from.Len()
-	})
-	close(next)
-	running.Wait()
-	return err
-}
 
 func readEntry(item Item, rules *scoring.Rules) VisitFile {
 	v, err := item.Read()

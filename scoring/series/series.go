@@ -82,7 +82,6 @@ type Options struct {
 // a problem and no row.
 func GradeVisits(rules *scoring.Rules, from Source, o Options) *VisitTable {
 	t := &VisitTable{Rows: make([]Row, 0, from.Len()), Places: []Site{}, Problems: []string{}}
-	next := make(chan Item)
 	var lock sync.Mutex
 	done := 0
 	names := map[string]string{} // of sites, days and reasons: each once, however many visits
@@ -104,17 +103,7 @@ func GradeVisits(rules *scoring.Rules, from Source, o Options) *VisitTable {
 			o.Progress(done)
 		}
 	}
-	var workers sync.WaitGroup
-	for range max(1, o.Workers) {
-		workers.Go(func() {
-			for item := range next {
-				keep(one(rules, item, o.Seed))
-			}
-		})
-	}
-	t.Failed = from.Each(func(i Item) bool { next <- i; return true })
-	close(next)
-	workers.Wait()
+	t.Failed = inParallel(o.Workers, from.Each, func(_ int, item Item) { keep(one(rules, item, o.Seed)) })
 	t.finish(rules, o)
 	return t
 }
@@ -219,20 +208,39 @@ func (t *VisitTable) inOrder() {
 
 // AtOnce does n things, numbered from 0, with at most so many workers.
 func AtOnce(workers, n int, do func(i int)) {
+	_ = inParallel(min(workers, n), func(hand func(int) bool) error { // which never fails
+		for i := range n {
+			hand(i)
+		}
+		return nil
+	}, func(i, _ int) { do(i) })
+}
+
+// inParallel does something with each of what is handed out and its number, with so many
+// workers, one at least. The error is that of what hands out.
+func inParallel[T any](workers int, each func(hand func(T) bool) error, do func(i int, one T)) error {
+	type numbered struct {
+		i   int
+		one T
+	}
 	var running sync.WaitGroup
-	next := make(chan int)
-	for range max(1, min(workers, n)) {
+	next := make(chan numbered)
+	for range max(1, workers) {
 		running.Go(func() {
-			for i := range next {
-				do(i)
+			for n := range next {
+				do(n.i, n.one)
 			}
 		})
 	}
-	for i := range n {
-		next <- i
-	}
+	i := 0
+	err := each(func(one T) bool {
+		next <- numbered{i, one}
+		i++
+		return true
+	})
 	close(next)
 	running.Wait()
+	return err
 }
 
 // place is what makes visits comparable: one site, whatever the case it is
