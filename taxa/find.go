@@ -78,6 +78,21 @@ func (c *Catalog) Meant(typed string) Lookup {
 	return meantBy(c, want)
 }
 
+// MeantByRegion is which taxon a name means in each region that has one for it, by the ids of
+// both, and whether it means one in all others too: it may, as far as is known, where no region
+// has one. In a catalog of one region there is no other.
+func MeantByRegion(c *Catalog, name string) (in map[string]string, everywhere bool) {
+	in = map[string]string{}
+	if c.Region() == nil {
+		for _, r := range c.Regions() {
+			if t := c.InRegion(r).Meant(name).Taxon; t != nil {
+				in[r.ID] = t.ID
+			}
+		}
+	}
+	return in, len(in) == 0 || c.Meant(name).Taxon != nil
+}
+
 // meantBy are those called so, or else those called nearly so.
 func meantBy(c *Catalog, want reading) Lookup {
 	meant := c.called(want)

@@ -1,6 +1,7 @@
 package taxa_test
 
 import (
+	"maps"
 	"slices"
 	"testing"
 
@@ -95,5 +96,34 @@ func TestARegionChangesWhatTheCatalogSays(t *testing.T) {
 	}
 	if europe.Base() != c || c.InRegion(nil) != c || europe.InRegion(america.Region()).Region().ID != "north-america" {
 		t.Error("a region is seen through another")
+	}
+}
+
+// A name means what each region means by it; where none does, or all do, it is looked for
+// everywhere.
+func TestMeantByRegion(t *testing.T) {
+	c := embedded(t)
+	for _, row := range []struct {
+		name       string
+		in         []string
+		taxon      string
+		everywhere bool
+	}{
+		{"Baetidae", []string{"north-america", "north-west-europe"}, "baetidae", true},
+		{"freshwater shrimp", []string{"north-west-europe"}, "gammaridae", false},
+		{"dragon of the fen", nil, "", true},
+	} {
+		in, everywhere := taxa.MeantByRegion(c, row.name)
+		if regions := slices.Sorted(maps.Keys(in)); !slices.Equal(regions, row.in) || everywhere != row.everywhere {
+			t.Errorf("%s: %v, %v", row.name, in, everywhere)
+		}
+		for region, id := range in {
+			if id != row.taxon {
+				t.Errorf("%s is %s in %s", row.name, id, region)
+			}
+		}
+	}
+	if in, everywhere := taxa.MeantByRegion(c.InRegion(c.RegionNamed("north-america")), "scud"); len(in) > 0 || !everywhere {
+		t.Errorf("in one region: %v, %v", in, everywhere)
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/region"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/couplets"
 	"rillkey/couplets/rules"
 	"rillkey/scoring/visit"
@@ -70,7 +71,7 @@ func whileTaken(how cobra.CompletionFunc) cobra.CompletionFunc {
 // onceNamed completes a name, which a number may stand before; behind it nothing.
 func onceNamed(how cobra.CompletionFunc) cobra.CompletionFunc {
 	return func(cmd *cobra.Command, args []string, typed string) ([]string, cobra.ShellCompDirective) {
-		if slices.ContainsFunc(args, func(arg string) bool { return !isNumber(arg) }) {
+		if slices.ContainsFunc(args, func(arg string) bool { return !units.IsNumber(arg) }) {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
 		return how(cmd, args, typed)

@@ -10,8 +10,6 @@ import (
 	"rillkey/key/astray"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
-	"rillkey/taxa/plain"
-	"rillkey/taxa/wording"
 )
 
 func failuresCommand(a *app) *cobra.Command {
@@ -57,25 +55,16 @@ func findFailures(a *app, files []string) error {
 		return err
 	}
 	count := astray.New(m)
-	catalog, onPaper := m.Key().Catalog(), 0
+	catalog := m.Key().Catalog()
 	from, err := eachConfirmed(source, m, edition.Key(), false, func(c visit.Confirmed) error {
 		right := catalog.Taxon(catalog.Current(c.Taxon))
-		if len(c.Path) > 0 {
-			return count.Add(c.Path, right)
-		}
-		named := catalog.Taxon(catalog.Current(c.Named))
-		if named == nil {
-			return wording.Errorf("nothing here is called %s", plain.Quote(c.Named))
-		}
-		count.AddNamed(named, right)
-		onPaper++
-		return nil
+		return count.AddConfirmed(c.Path, catalog.Current(c.Named), right)
 	})
 	if err != nil {
 		return err
 	}
 	report := show.NewFailures(k, count.Couplets(), from)
-	report.OnPaper = onPaper
+	report.OnPaper = count.OnPaper
 	if a.json {
 		return source.told(show.JSON(a.out, report))
 	}

@@ -1,9 +1,7 @@
 package main
 
 import (
-	"bytes"
 	"errors"
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -71,7 +69,8 @@ func renumberKey(a *app, flags renumberFlags) error {
 	if _, err := couplets.LoadText(out.Text, wording.Text("the renumbered key"), catalog); err != nil {
 		return wording.Errorf("the key cannot be renumbered cleanly, so nothing was written: %w", err)
 	}
-	numbers, report := numbersOf(sound, out.Numbers)
+	numbers, changed := out.NumbersCSV(sound)
+	report := show.Renumbered{Couplets: len(sound.Couplets), Changed: changed, Numbers: out.Numbers}
 	write := func(text []byte) func(io.Writer) error {
 		return func(w io.Writer) error { _, err := w.Write(text); return err }
 	}
@@ -87,18 +86,4 @@ func renumberKey(a *app, flags renumberFlags) error {
 	}
 	a.plainly("Written: %s, %d of its %d couplets with another number.", flags.to, report.Changed, report.Couplets)
 	return nil
-}
-
-// numbersOf are the old and new numbers as CSV, in the order of the key.
-func numbersOf(s *couplets.Sound, to map[string]string) ([]byte, show.Renumbered) {
-	var b bytes.Buffer
-	fmt.Fprintln(&b, "old,new")
-	report := show.Renumbered{Couplets: len(s.Couplets), Numbers: to}
-	for _, c := range s.Couplets {
-		fmt.Fprintf(&b, "%s,%s\n", c.ID, to[c.ID])
-		if to[c.ID] != c.ID {
-			report.Changed++
-		}
-	}
-	return b.Bytes(), report
 }

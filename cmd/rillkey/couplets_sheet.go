@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"strings"
 
-	"rillkey/couplets"
 	"rillkey/key/draft"
 	"rillkey/key/draft/grid"
 )
@@ -25,7 +24,7 @@ func giveSheet(a *app, flags draftFlags) error {
 	if err != nil {
 		return err
 	}
-	table := draft.Give(catalog, sound.Ends, sound.Weights(), endWords(sound))
+	table := draft.GiveKey(catalog, sound)
 	err = a.newFile(flags.sheet, []string{a.keyFile}, func(w io.Writer) error { return write(w, table) })
 	if err != nil {
 		return err
@@ -33,18 +32,4 @@ func giveSheet(a *app, flags draftFlags) error {
 	a.plainly("Written: %s, %d animals by %d columns. Shares of states are not in it, and of the words of the key those of "+
 		"leads that end in one animal.", flags.sheet, len(sound.Ends), len(table[0])-1)
 	return nil
-}
-
-// endWords are the words of the leads that end in one taxon, by the taxon; of several
-// that do the first.
-func endWords(s *couplets.Sound) map[string]string {
-	out := map[string]string{}
-	for _, c := range s.Couplets {
-		for _, l := range c.Leads {
-			if len(l.Taxa) == 1 && out[l.Taxa[0]] == "" {
-				out[l.Taxa[0]] = l.Text
-			}
-		}
-	}
-	return out
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"rillkey/cmd/rillkey/units"
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -170,7 +171,7 @@ func ofFlags(err error) error {
 	var bad *pflag.InvalidValueError
 	var syntax *pflag.InvalidSyntaxError
 	switch {
-	case errors.As(err, &unknown) && isNumber(unknown.GetSpecifiedShortnames()):
+	case errors.As(err, &unknown) && units.IsNumber(unknown.GetSpecifiedShortnames()):
 		return wording.Errorf("-%s is no flag; a count is a whole number above nought, without a sign", unknown.GetSpecifiedShortnames())
 	case errors.As(err, &unknown):
 		return wording.Errorf("there is no flag %s here", dashed(unknown.GetSpecifiedName(), unknown.GetSpecifiedShortnames()))

@@ -1,21 +1,11 @@
 package main
 
 import (
-	"strconv"
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
-)
-
-// Blank labels that are made when nobody says how many.
-const (
-	blankTrays = 4
-	blankVials = 30
-	spareVials = 6 // beside those of a visit
 )
 
 type labelFlags struct {
@@ -42,7 +32,7 @@ an expert can write a name, unless no index scores the animal; without it all ar
 }
 
 func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
-	l := paper.Labels{Trays: blankTrays, Blank: blankVials}
+	l := paper.BlankLabels()
 	if a.visitFile != "" {
 		var err error
 		if l.Visit, err = visit.Read(a.visitFile); err != nil {
@@ -58,32 +48,18 @@ func labelsPage(a *app, f labelFlags) (*paper.Page, error) {
 		if err != nil {
 			return nil, err
 		}
-		l.Again, l.Blank = list.Specimens(l.Visit.Tally(), catalog), spareVials
+		l.Again, l.Blank = list.Specimens(l.Visit.Tally(), catalog), paper.SpareVials
 	}
 	if f.vials >= 0 {
 		l.Blank = f.vials
 	}
 	var err error
-	l.Rows, l.Cells, err = trayCells(f.cells)
+	l.Rows, l.Cells, err = paper.ParseCells(f.cells)
 	switch {
 	case err != nil:
-		return nil, err
-	case f.vials < -1 || f.vials > mostLabels:
-		return nil, misused("--vials %d: give a number from 0 to %d", f.vials, mostLabels)
+		return nil, misused("--cells: %w", err)
+	case f.vials < -1 || f.vials > paper.MostLabels:
+		return nil, misused("--vials %d: give a number from 0 to %d", f.vials, paper.MostLabels)
 	}
 	return paper.TrayLabels(l), nil
-}
-
-// mostLabels is more than anybody cuts out on one evening.
-const mostLabels = 1000
-
-// trayCells reads the rows of a tray and the cells in each, as 3x4.
-func trayCells(s string) (rows, cells int, err error) {
-	a, b, ok := strings.Cut(strings.ToLower(s), "x")
-	rows, errA := strconv.Atoi(a)
-	cells, errB := strconv.Atoi(b)
-	if !ok || errA != nil || errB != nil || rows < 0 || rows > 26 || cells < 0 || cells > 30 {
-		return 0, 0, misused("--cells %q is no tray; give rows and cells in each as 3x4, at most 26x30", s)
-	}
-	return rows, cells, nil
 }

@@ -1,11 +1,7 @@
 package main
 
 import (
-	"cmp"
-	"slices"
-
 	"rillkey/cmd/rillkey/show"
-	"rillkey/scoring"
 	"rillkey/scoring/series"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -32,12 +28,7 @@ func listManyRechecks(a *app, paths []string, most int) error {
 		if err == nil {
 			one, graded := rules.Recheck(rules.Account(v), seed)
 			if err = graded; err == nil {
-				for _, r := range one.Records {
-					list.Records = append(list.Records,
-						show.VisitRecheck{File: i.Name, Visit: one.Visit, RecheckRecord: r, Wordless: one.Wordless})
-				}
-				list.Doubtful += len(one.Records)
-				list.Records = worthMost(list.Records, most)
+				list.Add(i.Name, one, most)
 			}
 		}
 		if err != nil {
@@ -61,13 +52,4 @@ func listManyRechecks(a *app, paths []string, most int) error {
 		err = fault{status: statusBadData}
 	}
 	return err
-}
-
-// worthMost keeps the records that would tell most.
-func worthMost(all []show.VisitRecheck, most int) []show.VisitRecheck {
-	slices.SortStableFunc(all, func(x, y show.VisitRecheck) int {
-		return cmp.Or(scoring.CompareGain(&x.RecheckRecord, &y.RecheckRecord), cmp.Compare(x.Visit.ID, y.Visit.ID),
-			cmp.Compare(x.Record, y.Record))
-	})
-	return all[:min(most, len(all))]
 }

@@ -38,31 +38,13 @@ last of it back.`,
 	return cmd
 }
 
-// namedAndCounted parts a name from the number behind it or before it, which may be
-// left out.
-func namedAndCounted(args []string) (name string, n int, err error) {
-	args, n = strings.Fields(strings.Join(args, " ")), 1
-	if last := len(args) - 1; last > 0 {
-		if isNumber(args[0]) && !isNumber(args[last]) {
-			args = append(args[1:], args[0])
-		}
-		if strings.ContainsAny(args[last], "0123456789") {
-			if n, err = units.Animals(args[last]); err != nil {
-				return "", 0, misused("%w", err)
-			}
-			args = args[:last]
-		}
-	}
-	if name = strings.Join(args, " "); strings.TrimSpace(name) == "" {
-		return "", 0, misused("say which animals: rillkey visit add scud 3")
-	}
-	return name, n, nil
-}
-
 func addAnimals(a *app, f addFlags, args []string) error {
-	name, n, err := namedAndCounted(args)
-	if err != nil {
-		return err
+	name, n, err := units.NameAndCount(args)
+	switch {
+	case err != nil:
+		return misused("%w", err)
+	case name == "":
+		return misused("say which animals: rillkey visit add scud 3")
 	}
 	v, err := a.visitToAddTo(false)
 	if err != nil {
@@ -86,11 +68,7 @@ func addAnimals(a *app, f addFlags, args []string) error {
 	if err != nil {
 		return misused("%w", err)
 	}
-	own := func(id string) bool {
-		r, ok := tally.Record(id)
-		return ok && strings.EqualFold(strings.TrimSpace(r.Who), strings.TrimSpace(f.who))
-	}
-	saved, err := a.save(v.File, strings.TrimSpace(f.who), sheet.More(tally, sheet.OfTaxon(t, s.Label, n), own))
+	saved, err := a.save(v.File, strings.TrimSpace(f.who), sheet.MoreBy(tally, sheet.OfTaxon(t, s.Label, n), f.who))
 	if err != nil {
 		return err
 	}

@@ -16,7 +16,7 @@ func (f *amendFlags) conditions(v *visit.Visit, flags string) (*condition.Values
 	if err != nil {
 		return nil, err
 	}
-	keepInstruments(values, v.Tally().Conditions())
+	values.Keeping(v.Tally().Conditions())
 	if f.of != "" {
 		return &values, nil
 	}
@@ -24,7 +24,7 @@ func (f *amendFlags) conditions(v *visit.Visit, flags string) (*condition.Values
 		if _, given := values[field.ID]; !given {
 			continue
 		}
-		at := notedIn(v, field.ID)
+		at := v.Tally().NotedIn(field.ID)
 		switch {
 		case at == "":
 			return nil, misused("%s is not noted yet, so there is nothing to correct; it is noted by: rillkey visit conditions "+
@@ -35,27 +35,6 @@ func (f *amendFlags) conditions(v *visit.Visit, flags string) (*condition.Values
 		f.of = at
 	}
 	return &values, nil
-}
-
-// keepInstruments leaves what was measured with as it was noted, where a correction
-// names nothing else.
-func keepInstruments(values, noted condition.Values) {
-	for id, value := range values {
-		if value.With == "" && !value.None {
-			value.With = noted[id].With
-			values[id] = value
-		}
-	}
-}
-
-// notedIn is the code of the entry that holds a condition, or "".
-func notedIn(v *visit.Visit, id string) string {
-	for _, n := range v.Tally().Noted {
-		if _, there := n.Values[id]; there {
-			return n.ID
-		}
-	}
-	return ""
 }
 
 // ofCondition begins the answer that means a condition, where others are codes.

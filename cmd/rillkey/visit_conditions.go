@@ -203,27 +203,17 @@ func (vf *visitFolder) saveConditions(path, who string, values condition.Values)
 // is saved before the next is asked.
 func askConditions(a *app, v *visit.Visit, who string) error {
 	noted := v.Tally().Conditions()
-	var sections []string
-	open := map[string][]*condition.Field{}
-	for _, f := range condition.SpokenFields() {
-		if _, there := noted[f.ID]; there {
-			continue
-		}
-		if open[f.Section] == nil {
-			sections = append(sections, f.Section)
-		}
-		open[f.Section] = append(open[f.Section], f)
-	}
-	if len(sections) == 0 {
+	open := noted.Open()
+	if len(open) == 0 {
 		first := condition.SpokenFields()[0]
 		a.plainly("All conditions are noted. To correct one, such as %s: rillkey visit amend --set %s%s", first.Title,
 			plain.ShellWord(first.ID+"="+first.Typed(noted[first.ID])), a.sameVisit())
 		return nil
 	}
 	saved := false
-	for i, section := range sections {
-		values, err := askSection(a, wording.Sprintf("%s, part %d of %d. All of it may stay empty.", section, i+1,
-			len(sections)), open[section])
+	for i, section := range open {
+		values, err := askSection(a, wording.Sprintf("%s, part %d of %d. All of it may stay empty.", section.Title, i+1,
+			len(open)), section.Fields)
 		if errors.Is(err, ask.ErrLeft) && saved {
 			return fault{statusCannotSay, plain.WithCause(wording.Text("left; this part is not saved, what was answered before it is"),
 				ask.ErrLeft)}

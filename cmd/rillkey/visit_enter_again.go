@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/sheet"
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
@@ -56,11 +57,11 @@ func (e *entering) setAside(column int, name, count, cell string) error {
 	if cell == "-" {
 		cell = ""
 	}
-	n, err := countTyped(count)
+	n, err := units.AnimalsOrNone(count)
 	_, again := e.InCell(column, cell)
 	switch {
 	case err != nil:
-		return err
+		return misused("%w", err)
 	case n == 0 && !again:
 		return misused("%q is not a count; there is nothing to take out", count)
 	}

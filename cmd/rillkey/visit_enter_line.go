@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/sheet"
 	"rillkey/taxa/wording"
 )
@@ -13,7 +14,7 @@ import (
 // take does what a typed line asks for and says whose turn is next.
 func (e *entering) take(at int, line string, err error) (next int, _ error) {
 	line = keyMeant(line)
-	if saysNone(line) {
+	if units.SaysNone(line) {
 		line = ""
 		if e.unclear == nil && e.pending == 0 && e.OnRow(at) {
 			line = "0"
@@ -60,24 +61,24 @@ func (e *entering) all(at int) {
 // takeCount takes the count of the row at hand, or of one that is named.
 func (e *entering) takeCount(at int, words []string) (next int, _ error) {
 	p := e.Place(at)
-	if last := words[len(words)-1]; isNumber(words[0]) && strings.ContainsFunc(last, unicode.IsLetter) && !saysNone(last) {
+	if last := words[len(words)-1]; units.IsNumber(words[0]) && strings.ContainsFunc(last, unicode.IsLetter) && !units.SaysNone(last) {
 		words = append(words[1:], words[0]) // 3 stonefly
 	}
 	count := words[len(words)-1]
 	name := strings.Join(words[:len(words)-1], " ")
 	switch {
-	case name == "" && !isNumber(count):
+	case name == "" && !units.IsNumber(count):
 		return at, misused("%q has no count; type a name and a count, such as stonefly 3", count)
 	case name == "" && !e.OnRow(at):
 		return at, misused("the rows are at their end; type a name and a count, such as stonefly 3")
 	}
-	n, err := countTyped(count)
+	n, err := units.AnimalsOrNone(count)
 	switch {
 	case err != nil:
-		return at, err
+		return at, misused("%w", err)
 	case name == "":
 		return e.count(at, n)
-	case isNumber(name):
+	case units.IsNumber(name):
 		row, _ := strconv.Atoi(name)
 		if row < 1 || row > len(e.Rows) {
 			return at, misused("there is no row %s; the rows are 1 to %d", name, len(e.Rows))
@@ -86,8 +87,6 @@ func (e *entering) takeCount(at int, words []string) (next int, _ error) {
 	}
 	return at, e.byName(p.Column, name, n)
 }
-
-func isNumber(s string) bool { _, err := strconv.Atoi(s); return err == nil }
 
 // keyMeant is the key that people mean by a word of their own; else the line as it is.
 func keyMeant(line string) string {
@@ -99,13 +98,6 @@ func keyMeant(line string) string {
 		}
 	}
 	return line
-}
-
-// saysNone tells what people write for no animals, in English or in the language in
-// use.
-func saysNone(text string) bool {
-	return slices.ContainsFunc([]string{"none", "no", "nil", "zero", "nothing", "-", "–", "—", wording.Text("none"), wording.Text("no")},
-		func(word string) bool { return strings.EqualFold(text, word) })
 }
 
 // count enters or corrects the count of the row at hand. A row whose name is too

@@ -5,24 +5,11 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
-	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/sheet"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
 )
-
-// countTyped reads the count of a row, which 0 takes out.
-func countTyped(text string) (int, error) {
-	if text == "0" || saysNone(text) {
-		return 0, nil
-	}
-	n, err := units.Animals(text)
-	if err != nil {
-		return 0, misused("%w", err)
-	}
-	return n, nil
-}
 
 // put saves what a count comes to, and says so.
 func (e *entering) put(entry sheet.RowEntry) error {

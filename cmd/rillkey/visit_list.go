@@ -80,16 +80,9 @@ func listVisits(a *app, f listFlags, dir string) error {
 // wanted tells whether an animal is meant by a name: by what its visit's own region
 // means by it, else by what all regions do.
 func (a *app) wanted(catalog *taxa.Catalog, name string) (func(*series.VisitFile, string) bool, error) {
-	meant := map[string]string{}
-	if catalog.Region() == nil {
-		for _, r := range catalog.Regions() {
-			if t := catalog.InRegion(r).Meant(name).Taxon; t != nil {
-				meant[r.ID] = t.ID
-			}
-		}
-	}
+	meant, everywhere := taxa.MeantByRegion(catalog, name)
 	usual := ""
-	if len(meant) == 0 || catalog.Meant(name).Taxon != nil {
+	if everywhere {
 		t, err := a.taxonNamed(catalog, name)
 		if err != nil {
 			return nil, err

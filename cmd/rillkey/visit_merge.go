@@ -73,9 +73,7 @@ func (f *mergeFlags) check(files []string) error {
 	if err := inFolder(f.to); err != nil {
 		return err
 	}
-	if !strings.HasSuffix(f.to, visit.Suffix) {
-		f.to = strings.TrimSuffix(strings.TrimSuffix(f.to, ".toml"), ".visit") + visit.Suffix
-	}
+	f.to = visit.NamedAsFile(f.to, "")
 	for flag, value := range map[string]string{"samples": f.samples, "names": f.names} {
 		if value != "" {
 			if err := oneOf(flag, value, []string{theSame, notTheSame}); err != nil {
@@ -189,22 +187,16 @@ func (g *merging) decide(c visit.Clash) error {
 	if err != nil {
 		return err
 	}
-	s := visit.Settlement{Of: c.Of, Holds: holds}
-	for _, e := range c.Sides {
-		if e.ID != holds {
-			s.Over = append(s.Over, e.ID)
-		}
-	}
-	return g.m.Conclude(g.f.who, s)
+	return g.m.Conclude(g.f.who, c.Settle(holds))
 }
 
 // holder is the code of the amendment that holds.
 func (g *merging) holder(c visit.Clash) (string, error) {
 	switch g.f.hold {
 	case holdLater:
-		return c.Sides[len(c.Sides)-1].ID, nil
+		return c.Latest(), nil
 	case holdEarlier:
-		return c.Sides[0].ID, nil
+		return c.Earliest(), nil
 	}
 	var options []ask.Option
 	for i, e := range c.Sides {
@@ -215,12 +207,8 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 			show.Correction(g.catalog, e.Body.(visit.Amendment)), e.ID, cmp.Or(e.Who, wording.Text("nobody named")), c.Files[i])})
 	}
 	if g.json || g.f.hold != "" {
-		var codes []string
-		for _, e := range c.Sides {
-			codes = append(codes, e.ID)
-		}
 		return "", misused("the corrections %s contradict each other; say which one holds with --hold later, --hold "+
-			"earlier, or --hold and its code", strings.Join(codes, wording.Text(" and ")))
+			"earlier, or --hold and its code", strings.Join(c.Codes(), wording.Text(" and ")))
 	}
 	answers, err := g.ask(ask.Field{Key: "hold", Title: wording.Text("Two corrections contradict each other. Which one holds?"),
 		Help: wording.Sprintf("They are about: %s", show.Entered(g.catalog, g.m, c.Of)), Options: options})

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
@@ -39,17 +37,12 @@ the damaged one then gets ".damaged" added to its name, unless you say --keep.`,
 }
 
 // isSound reports whether a visit's file is read without a remark.
-func isSound(file string) bool {
-	v, err := visit.Read(file)
-	return err == nil && len(v.Notices) == 0
-}
-
 func salvageVisit(a *app, f salvageFlags, files []string) error {
 	if len(files) == 0 {
 		return misused("which file is damaged? Name it, and other copies of the visit after it")
 	}
 	if f.to == "" {
-		f.to = strings.TrimSuffix(strings.TrimSuffix(files[0], ".toml"), ".visit") + "-salvaged" + visit.Suffix
+		f.to = visit.NamedAsFile(files[0], "-salvaged")
 	}
 	if err := refuseExisting(f.to); err != nil {
 		return err
@@ -58,7 +51,7 @@ func salvageVisit(a *app, f salvageFlags, files []string) error {
 	if err != nil {
 		return err
 	}
-	if len(files) == 1 && len(s.Back)+len(s.Lost) == 0 && s.Header == "" && isSound(files[0]) {
+	if len(files) == 1 && s.WasSound {
 		return fault{statusCannotSay, wording.Errorf("%s is sound, and nothing was set aside beside it; nothing is written", files[0])}
 	}
 	if err := s.Visit.WriteNew(f.to, wholefile.ModeOf(files...)); err != nil {

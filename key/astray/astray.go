@@ -14,6 +14,8 @@ import (
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/bitset"
+	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 // Losses is what is known of each couplet of one key. The zero value is not ready;
@@ -22,6 +24,8 @@ type Losses struct {
 	model    *key.Model
 	sound    *couplets.Sound
 	couplets map[string]*CoupletFate
+	// OnPaper is how many of those that [Losses.AddConfirmed] counted had no answers.
+	OnPaper int
 }
 
 // CoupletFate is what became of the animals that came to a couplet and belonged there.
@@ -43,7 +47,7 @@ type Confusion struct {
 
 // New counts nothing yet.
 func New(m *key.Model) *Losses {
-	return &Losses{m, m.Key().Sound(), map[string]*CoupletFate{}}
+	return &Losses{model: m, sound: m.Key().Sound(), couplets: map[string]*CoupletFate{}}
 }
 
 // Add counts one animal: what was answered, as a record keeps it, and what it
@@ -69,6 +73,21 @@ func (c *Losses) Add(answers []string, right *taxa.Taxon) error {
 			return nil
 		}
 	}
+	return nil
+}
+
+// AddConfirmed counts one animal by its answers or, where none are kept, by what it was named:
+// the id of a taxon. It is an error if the answers do not fit the key, or nothing has the id.
+func (c *Losses) AddConfirmed(answers []string, named string, right *taxa.Taxon) error {
+	if len(answers) > 0 {
+		return c.Add(answers, right)
+	}
+	t := c.model.Key().Catalog().Taxon(named)
+	if t == nil {
+		return wording.Errorf("nothing here is called %s", plain.Quote(named))
+	}
+	c.AddNamed(t, right)
+	c.OnPaper++
 	return nil
 }
 

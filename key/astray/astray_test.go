@@ -145,3 +145,29 @@ func TestOnPaperAnAnimalWentTheWayOfItsName(t *testing.T) {
 		}
 	}
 }
+
+// An animal goes by its answers where they are kept, else by its name.
+func TestConfirmed(t *testing.T) {
+	for _, row := range []struct {
+		why            string
+		answers        []string
+		named, couplet string
+		onPaper        int
+	}{
+		{"its answers, whatever its name", []string{"1a", "2a"}, "worm", "2", 0},
+		{"no answers", nil, "worm", "1", 1},
+	} {
+		m := model(t)
+		c := astray.New(m)
+		if err := c.AddConfirmed(row.answers, row.named, m.Key().Catalog().Taxon("stonefly")); err != nil {
+			t.Fatal(err)
+		}
+		if found := c.Couplets(); len(found) != 1 || found[0].ID != row.couplet || c.OnPaper != row.onPaper {
+			t.Errorf("%s: %+v, %d on paper", row.why, found, c.OnPaper)
+		}
+	}
+	m := model(t)
+	if err := astray.New(m).AddConfirmed(nil, "dragon", m.Key().Catalog().Taxon("worm")); err == nil {
+		t.Error("a name that nothing has was taken")
+	}
+}

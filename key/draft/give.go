@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/couplets"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -96,4 +97,18 @@ func called(id string, words ...string) string {
 		}
 	}
 	return strings.ReplaceAll(id, "-", " ")
+}
+
+// GiveKey is [Give] of the animals that a key ends in, with its weights and, of the leads that
+// end in one of them alone, the words; of several that do the first.
+func GiveKey(catalog *taxa.Catalog, key *couplets.Sound) [][]string {
+	words := map[string]string{}
+	for _, c := range key.Couplets {
+		for _, l := range c.Leads {
+			if len(l.Taxa) == 1 && words[l.Taxa[0]] == "" {
+				words[l.Taxa[0]] = l.Text
+			}
+		}
+	}
+	return Give(catalog, key.Ends, key.Weights(), words)
 }

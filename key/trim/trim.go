@@ -4,6 +4,7 @@
 package trim
 
 import (
+	"fmt"
 	"slices"
 	"sort"
 	"strconv"
@@ -27,6 +28,19 @@ type Trimmed struct {
 // in the file.
 func Renumber(data []byte, s *couplets.Sound) (*Trimmed, error) {
 	return Keep(data, s, func(string) bool { return true })
+}
+
+// NumbersCSV are the numbers that the couplets of the key had, and those that they have, as a
+// table in the order of the key, and how many have another one.
+func (t *Trimmed) NumbersCSV(s *couplets.Sound) (table []byte, changed int) {
+	table = append(table, "old,new\n"...)
+	for _, c := range s.Couplets {
+		table = fmt.Appendf(table, "%s,%s\n", c.ID, t.Numbers[c.ID])
+		if t.Numbers[c.ID] != c.ID {
+			changed++
+		}
+	}
+	return table, changed
 }
 
 // Keep leaves of a key only the end points that keep holds. Data is the text

@@ -276,3 +276,21 @@ taxon = ["w"]
 		}
 	}
 }
+
+// Each couplet has a line with its old number and its new one.
+func TestNumbersCSV(t *testing.T) {
+	_, sound, _ := embedded(t)
+	to, want, others := map[string]string{}, "old,new\n", 0
+	for i, c := range sound.Couplets {
+		to[c.ID] = c.ID
+		if i%3 == 0 {
+			to[c.ID] = c.ID + "0"
+			others++
+		}
+		want += c.ID + "," + to[c.ID] + "\n"
+	}
+	table, changed := (&trim.Trimmed{Numbers: to}).NumbersCSV(sound)
+	if string(table) != want || changed != others {
+		t.Errorf("%d changed, not %d:\n%s", changed, others, table)
+	}
+}

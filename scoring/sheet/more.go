@@ -51,6 +51,19 @@ func More(t visit.Tally, body visit.Identification, own func(id string) bool) vi
 	return body
 }
 
+// MoreBy is [More] for what one person counts, whose records are those in their name, however
+// it is written; without a name those in nobody's.
+func MoreBy(t visit.Tally, body visit.Identification, who string) visit.Body {
+	return More(t, body, func(id string) bool {
+		r, ok := t.Record(id)
+		return ok && inNameOf(r.Who, who)
+	})
+}
+
+func inNameOf(written, who string) bool {
+	return strings.EqualFold(strings.TrimSpace(written), strings.TrimSpace(who))
+}
+
 // takenBack is the reason of an amendment that takes something back.
 var takenBack = wording.Mark("taken back")
 
@@ -85,7 +98,7 @@ func UndoLast(v *visit.Visit, t visit.Tally, mine func(visit.Event) bool) (visit
 // UndoLastOf is [UndoLast] for all entries in one person's name, in whatever case; the
 // empty name is that of nobody in particular.
 func UndoLastOf(v *visit.Visit, who string) (visit.Body, bool) {
-	return UndoLast(v, v.Tally(), func(e visit.Event) bool { return strings.EqualFold(strings.TrimSpace(e.Who), who) })
+	return UndoLast(v, v.Tally(), func(e visit.Event) bool { return inNameOf(e.Who, who) })
 }
 
 // LastHand is who counted the last animals that can be taken back, if they gave a name.

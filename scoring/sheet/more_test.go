@@ -130,3 +130,20 @@ func TestLastHand(t *testing.T) {
 	put("Bo", back)
 	says("Ada")
 }
+
+// What one person counts is added to the record in their name, however it is written, and to
+// no other's.
+func TestMoreBy(t *testing.T) {
+	record := func(id, who string) visit.Record {
+		return visit.Record{ID: id, Who: who,
+			Identification: visit.Identification{Sample: "1", Taxon: "baetidae", Count: 2, Note: "counted by name"}}
+	}
+	tally := visit.Tally{Records: []visit.Record{record("a", "Ada"), record("b", ""), record("c", "Bo")}}
+	body := visit.Identification{Sample: "1", Taxon: "baetidae", Count: 3, Note: "counted by name"}
+	for who, of := range map[string]string{"Ada": "a", " ada ": "a", "": "b", "BO": "c", "Cy": ""} {
+		a, added := sheet.MoreBy(tally, body, who).(visit.Amendment)
+		if added != (of != "") || a.Of != of || added && *a.Change.More != 3 {
+			t.Errorf("%q: %+v", who, a)
+		}
+	}
+}

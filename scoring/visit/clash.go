@@ -95,3 +95,23 @@ func sampleClashes(v *Visit, p provenance) (out []Clash) {
 	}
 	return out
 }
+
+// Latest is the code of the side that was written last; Earliest of the one written first.
+func (c Clash) Latest() string { return c.Sides[len(c.Sides)-1].ID }
+
+// Earliest is the code of the side that was written first.
+func (c Clash) Earliest() string { return c.Sides[0].ID }
+
+// Codes are those of the sides.
+func (c Clash) Codes() (codes []string) {
+	for _, e := range c.Sides {
+		codes = append(codes, e.ID)
+	}
+	return codes
+}
+
+// Settle is the entry by which the side with a code holds over all others.
+func (c Clash) Settle(holds string) Settlement {
+	over := slices.DeleteFunc(c.Codes(), func(code string) bool { return code == holds })
+	return Settlement{Of: c.Of, Holds: holds, Over: over}
+}

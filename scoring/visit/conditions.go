@@ -22,6 +22,16 @@ type Noted struct {
 	Amended []string // ids of the amendments it went through
 }
 
+// NotedIn is the code of the first entry that holds a condition, or "".
+func (t Tally) NotedIn(field string) string {
+	for _, n := range t.Noted {
+		if _, there := n.Values[field]; there {
+			return n.ID
+		}
+	}
+	return ""
+}
+
 // Conditions are all values that were noted and stand.
 func (t Tally) Conditions() condition.Values {
 	var out condition.Values

@@ -162,3 +162,13 @@ func TestConditionsAreSalvaged(t *testing.T) {
 		t.Errorf("%v, %s", err, told(s.Visit.Tally().Conditions()))
 	}
 }
+
+func TestNotedIn(t *testing.T) {
+	tally := Tally{Noted: []Noted{{ID: "a", Values: condition.Values{"smell": {}}},
+		{ID: "b", Values: condition.Values{"ph": {}, "smell": {}}}}}
+	for field, id := range map[string]string{"smell": "a", "ph": "b", "bed": ""} {
+		if got := tally.NotedIn(field); got != id {
+			t.Errorf("%s: %q", field, got)
+		}
+	}
+}

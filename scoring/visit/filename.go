@@ -24,3 +24,8 @@ func FileName(date, site string, obscured bool, more ...string) string {
 	}
 	return date + "-" + slug + Suffix
 }
+
+// NamedAsFile is a name that ends as that of every visit's file does, with more before that end.
+func NamedAsFile(name, more string) string {
+	return strings.TrimSuffix(strings.TrimSuffix(name, ".toml"), ".visit") + more + Suffix
+}

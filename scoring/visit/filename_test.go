@@ -24,3 +24,17 @@ func TestFileName(t *testing.T) {
 		}
 	}
 }
+
+func TestNamedAsFile(t *testing.T) {
+	for _, row := range []struct{ name, more, want string }{
+		{"both", "", "both.visit.toml"},
+		{"both.toml", "", "both.visit.toml"},
+		{"both.visit", "", "both.visit.toml"},
+		{"a/both.visit.toml", "", "a/both.visit.toml"},
+		{"mill.visit.toml", "-salvaged", "mill-salvaged.visit.toml"},
+	} {
+		if got := visit.NamedAsFile(row.name, row.more); got != row.want {
+			t.Errorf("%s%s: %s", row.name, row.more, got)
+		}
+	}
+}

@@ -378,3 +378,14 @@ func TestNearlyAlike(t *testing.T) {
 		t.Errorf("asked again about %+v", again)
 	}
 }
+
+// One side holds over all others.
+func TestAClashIsSettled(t *testing.T) {
+	c := Clash{What: ClashAmendments, Of: "r1", Sides: []Event{{ID: "a"}, {ID: "b"}, {ID: "c"}}}
+	if c.Earliest() != "a" || c.Latest() != "c" || !slices.Equal(c.Codes(), []string{"a", "b", "c"}) {
+		t.Errorf("%s to %s, %q", c.Earliest(), c.Latest(), c.Codes())
+	}
+	if s := c.Settle("b"); s.Of != "r1" || s.Holds != "b" || !slices.Equal(s.Over, []string{"a", "c"}) || len(c.Codes()) != 3 {
+		t.Errorf("%+v", s)
+	}
+}

@@ -18,6 +18,8 @@ type Salvaged struct {
 	Whole  int      // events that were whole, in the file or in a copy
 	Back   []Notice // events brought back although they were damaged or cut off, and how
 	Lost   []Notice // what could not be brought back
+	// WasSound says that nothing was wrong with the file, and nothing set aside beside it.
+	WasSound bool
 }
 
 // Salvage brings back what can be of the visit in the file at path: from the
@@ -52,7 +54,12 @@ func Salvage(path string, copies []string, given Header) (*Salvaged, error) {
 			return nil, err
 		}
 	}
-	return s.finish(), nil
+	out := s.finish()
+	if len(copies)+len(out.Back)+len(out.Lost) == 0 && out.Header == "" {
+		v, err := Parse(path, data)
+		out.WasSound = err == nil && len(v.Notices) == 0
+	}
+	return out, nil
 }
 
 // salvage is the work of Salvage on its way.

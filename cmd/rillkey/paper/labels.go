@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"rillkey/scoring"
@@ -22,6 +23,28 @@ type Labels struct {
 	Rows, Cells int                     // cells of a tray: rows, named by letters, and cells in each
 	Trays       int                     // blank labels for trays, where there is no visit
 	Blank       int                     // blank labels for vials
+}
+
+// How many labels of vials there are: SpareVials beside those of a visit where nobody says
+// another number, and MostLabels at most, which is more than anybody cuts out on one evening.
+const (
+	SpareVials = 6
+	MostLabels = 1000
+)
+
+// BlankLabels are those that are made where nobody says how many, without cells.
+func BlankLabels() Labels { return Labels{Trays: 4, Blank: 30} }
+
+// ParseCells reads the rows of a tray and the cells in each, as 3x4: rows are named by
+// letters, so that there are 26 at most.
+func ParseCells(s string) (rows, cells int, err error) {
+	a, b, ok := strings.Cut(strings.ToLower(s), "x")
+	rows, errA := strconv.Atoi(a)
+	cells, errB := strconv.Atoi(b)
+	if !ok || errA != nil || errB != nil || rows < 0 || rows > 26 || cells < 0 || cells > 30 {
+		return 0, 0, wording.Errorf("%q is no tray; give rows and cells in each as 3x4, at most 26x30", s)
+	}
+	return rows, cells, nil
 }
 
 // How many labels stand side by side; both sizes of paper are wide enough.

@@ -104,3 +104,18 @@ func TestLabelsFitBothSizesOfPaper(t *testing.T) {
 		t.Error("a page may end in the middle of a label")
 	}
 }
+
+func TestParseCells(t *testing.T) {
+	for _, row := range []struct {
+		text        string
+		rows, cells int // -1 for an error
+	}{
+		{"3x4", 3, 4}, {"4X6", 4, 6}, {"0x0", 0, 0}, {"26x30", 26, 30},
+		{"27x3", -1, 0}, {"3x31", -1, 0}, {"3", -1, 0}, {"x4", -1, 0}, {"-1x4", -1, 0}, {"3x4x5", -1, 0},
+	} {
+		rows, cells, err := ParseCells(row.text)
+		if (err != nil) != (row.rows < 0) || err == nil && (rows != row.rows || cells != row.cells) {
+			t.Errorf("%s: %d, %d, %v", row.text, rows, cells, err)
+		}
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"rillkey/scoring"
@@ -227,6 +228,20 @@ type VisitRecheck struct {
 	Visit scoring.Subject `json:"visit"`
 	scoring.RecheckRecord
 	Wordless bool `json:"wordless,omitempty"` // no rating is said of the visit
+}
+
+// Add takes in what one visit has, and keeps so many records at most, those that would tell
+// most.
+func (l *Rechecks) Add(file string, one *scoring.Recheck, most int) {
+	l.Doubtful += len(one.Records)
+	for _, r := range one.Records {
+		l.Records = append(l.Records, VisitRecheck{File: file, Visit: one.Visit, RecheckRecord: r, Wordless: one.Wordless})
+	}
+	slices.SortStableFunc(l.Records, func(x, y VisitRecheck) int {
+		return cmp.Or(scoring.CompareGain(&x.RecheckRecord, &y.RecheckRecord), cmp.Compare(x.Visit.ID, y.Visit.ID),
+			cmp.Compare(x.Record, y.Record))
+	})
+	l.Records = l.Records[:min(most, len(l.Records))]
 }
 
 // Text writes it for people.
