@@ -79,7 +79,7 @@ func bitsOfLength(q *Inquiry) float64 {
 func changedByLength(q *Inquiry) float64 {
 	p, fits := q.belief.P(), q.model.lengthFits()
 	name, _ := nameBy(q, p)
-	class, _ := classBy(q, p)
+	class, _ := classBy(q, p, true)
 	after := make([]float64, len(p))
 	changed := 0.0
 	for l := range lengths {
@@ -93,7 +93,7 @@ func changedByLength(q *Inquiry) float64 {
 			after[i] /= sum
 		}
 		named, _ := nameBy(q, after)
-		if classed, _ := classBy(q, after); !named.same(name) || classed != class {
+		if classed, _ := classBy(q, after, true); !named.same(name) || classed != class {
 			changed += met
 		}
 	}

@@ -40,6 +40,9 @@ func TestThreeTailsAloneAreNoMayfly(t *testing.T) {
 			if test.likeliestIn == "" && v.Taxon != test.taxon || test.open && v.Class != "" {
 				t.Errorf("%s: %v is %q at %.3f, class %q at %.3f", file, test.seen, v.Taxon, v.Probability, v.Class, v.ClassProbability)
 			}
+			if over := verdictOf(t, m, test.seen, untold); test.open && over.Class != "" && !catalog.IsUnder(over.Taxon, "ephemeroptera") {
+				t.Errorf("%s: %v and nothing else has the class %q at %.3f", file, test.seen, over.Class, over.ClassProbability)
+			}
 			if test.likeliestIn != "" && !catalog.IsUnder(v.Likeliest, test.likeliestIn) {
 				t.Errorf("%s: %v is most likely %q", file, test.seen, v.Likeliest)
 			}
@@ -47,8 +50,11 @@ func TestThreeTailsAloneAreNoMayfly(t *testing.T) {
 	}
 }
 
-// verdictOf is what these things, seen unasked, come to.
-func verdictOf(t *testing.T, m *key.Model, seen []string) key.Verdict {
+// untold says to all that is asked that it cannot be told.
+func untold(t *testing.T, q *key.Inquiry) { askedFor(t, q) }
+
+// verdictOf is what these things, seen unasked, come to, and what is done then.
+func verdictOf(t *testing.T, m *key.Model, seen []string, then ...func(*testing.T, *key.Inquiry)) key.Verdict {
 	t.Helper()
 	q, err := m.Inquire(key.DefaultOptions())
 	if err != nil {
@@ -58,6 +64,9 @@ func verdictOf(t *testing.T, m *key.Model, seen []string) key.Verdict {
 		if err := q.Say(one); err != nil {
 			t.Fatal(err)
 		}
+	}
+	for _, do := range then {
+		do(t, q)
 	}
 	return q.Verdict()
 }

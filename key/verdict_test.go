@@ -2,6 +2,7 @@ package key_test
 
 import (
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -116,5 +117,45 @@ func TestOwnWordsAreAccusedAsOneSaying(t *testing.T) {
 	chosen, said := worm(observed, "move=row"), worm(heard, "move=row")
 	if chosen < 0.1 || said > 0.8*chosen {
 		t.Errorf("a leech that rows: misread with %.2f where it was chosen, %.2f in own words", chosen, said)
+	}
+}
+
+// Once nothing more is asked a class may be wrong twice as often as a name, and while
+// something is asked it may not.
+func TestAClassIsGivenLessSureThanANameOnceNothingIsAsked(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	o := key.DefaultOptions()
+	r := rand.New(rand.NewPCG(15, 8))
+	less, right := 0, 0
+	for range keytest.Times(2, 1) {
+		for _, animal := range m.Key().Ends() {
+			q := inquire(t, m, o)
+			for now := q.Question(); now != nil; now = q.Question() {
+				if v := q.Verdict(); v.Class != "" && v.ClassProbability < o.Required {
+					t.Fatalf("%s: asked for %s its class is given at %.3f", animal.ID, now.ID(), v.ClassProbability)
+				}
+				pick := key.Unsure
+				if r.IntN(3) == 0 {
+					pick = tellOf(now, animal)
+				}
+				if err := q.Answer(pick); err != nil {
+					t.Fatal(err)
+				}
+			}
+			v := q.Verdict()
+			if v.Class == "" || v.ClassProbability >= o.Required {
+				continue
+			}
+			less++
+			if v.Class == animal.Class {
+				right++
+			}
+			if least := 1 - 2*(1-o.Required); v.ClassProbability < least-1e-9 {
+				t.Errorf("%s: its class is given at %.3f", animal.ID, v.ClassProbability)
+			}
+		}
+	}
+	if less == 0 || right*10 < less*7 {
+		t.Errorf("of %d classes that are less sure than a name %d are right", less, right)
 	}
 }

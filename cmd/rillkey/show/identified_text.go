@@ -144,13 +144,19 @@ func (v *Identified) looks() *taxa.Taxon {
 	return v.likeliest
 }
 
-// certain is the probability from which a class is called so.
-const certain = 0.97
+// The probabilities from which a class is called certain, and very likely.
+const (
+	certain    = 0.97
+	veryLikely = 0.9
+)
 
 func classHeading(class string, p float64) string {
 	word := wording.Text("Very likely")
-	if p >= certain {
+	switch {
+	case p >= certain:
 		word = wording.Text("Certainly")
+	case p < veryLikely:
+		word = wording.Text("Likely")
 	}
 	if class == string(taxa.NotScored) {
 		return wording.Sprintf("%s not a kind that counts in the grade", word)
