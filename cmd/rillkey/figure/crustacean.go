@@ -220,9 +220,9 @@ func scudFeelers(k *sketch) {
 	}
 	k.joint(root, root.Polar(upper*0.35, 194), 0.018, 0.012)
 	k.whip(0.008, root.Polar(upper*0.33, 194), root.Polar(upper*0.7, 188), root.Polar(upper, 176))
-	if k.is.is("antennae", "pairs") {
+	if k.is.is("antennae", "pairs", "arms") {
 		thick := 1.0
-		if k.is.is("flat", "round") && k.is.is("feelers", "lower") { // it pulls itself along by them
+		if k.is.is("antennae", "arms") { // it pulls itself along by them
 			thick = 2.6
 		}
 		k.joint(low, low.Polar(lower*0.45, 164), 0.018*thick, 0.013*thick)

@@ -346,3 +346,59 @@ func discSign(k *sketch, state string) {
 		k.Curve(path(0.1, -0.1, 0.3, -0.04, 0.3, 0.04, 0.1, 0.1)...)
 	}
 }
+
+// groovesSign draws the neck shield of a beetle, its head to the left.
+func groovesSign(k *sketch, state string) {
+	k.Part("grooves")
+	k.Blob(path(-0.3, -0.26, 0.3, -0.4, 0.36, 0, 0.3, 0.4, -0.3, 0.26, -0.36, 0)...)
+	if state == "none" {
+		k.Dot(pt{X: -0.05, Y: 0}, 0.02)
+		return
+	}
+	k.Curve(path(-0.34, 0, 0, 0, 0.34, 0)...)
+	sides(func(s float64) {
+		k.Curve(path(-0.33, s*0.1, -0.1, s*0.17, 0.1, s*0.1, 0.34, s*0.16)...)
+		k.Curve(path(-0.31, s*0.2, -0.1, s*0.26, 0.1, s*0.21, 0.32, s*0.28)...)
+	})
+}
+
+// beneathSign draws a beetle from below, its head to the left.
+func beneathSign(k *sketch, state string) {
+	k.Blob(ovalAt(0, 0, 0.5, 0.34)...)
+	for i := range 3 {
+		x := -0.22 + 0.2*float64(i)
+		sides(func(s float64) { k.Line(pt{X: x, Y: s * 0.08}, pt{X: x + 0.06, Y: s * 0.44}) })
+	}
+	k.Part("beneath")
+	switch state {
+	case "spike":
+		k.Solid(path(-0.26, -0.03, 0.36, 0, -0.26, 0.03)...)
+	case "plates":
+		sides(func(s float64) {
+			k.Shaded(path(0.06, s*0.02, 0.34, s*0.03, 0.38, s*0.16, 0.24, s*0.26, 0.08, s*0.2)...)
+		})
+	default:
+		k.Line(pt{X: -0.24}, pt{X: 0.2})
+	}
+}
+
+// broodSign draws what an animal carries: eggs, young or another of its kind.
+func broodSign(k *sketch, state string) {
+	k.bean(pt{}, 0.7, 0.15)
+	k.Part("brood")
+	eggs := func(x, y float64) {
+		for i := range 6 {
+			k.Ring(pt{X: x + 0.09*float64(i%3), Y: y + 0.08*float64(i/3)}, 0.035)
+		}
+	}
+	switch state {
+	case "belly":
+		eggs(-0.08, 0.19)
+	case "back":
+		eggs(-0.08, -0.27)
+	case "bags":
+		sides(func(s float64) { k.Shaded(ovalAt(0.42, s*0.16, 0.14, 0.08)...) })
+	case "mate":
+		k.bean(pt{X: 0.06, Y: 0.28}, 0.44, 0.09)
+	}
+}

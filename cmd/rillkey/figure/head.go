@@ -82,6 +82,10 @@ func eyesAbove(k *sketch, w float64) {
 		case "midway":
 			k.Line(pt{X: 0.02, Y: s * 0.03}, pt{X: -0.26, Y: s * 0.02})
 			k.Solid(ovalAt(-0.11, s*0.04, 0.024, 0.02)...)
+		case "row":
+			for i := range 5 {
+				k.Dot(pt{X: 0.015 + 0.025*float64(i), Y: s * w * (0.15 + 0.2*float64(i))}, 0.006)
+			}
 		}
 	})
 }
@@ -115,6 +119,11 @@ func mouth(k *sketch, w float64) {
 			k.Solid(pt{X: 0.1, Y: s * 0.008}, pt{X: 0.02, Y: s * 0.012}, pt{X: -0.045, Y: s * 0.045}, pt{X: 0.01, Y: s * 0.03},
 				pt{X: 0.1, Y: s * 0.024})
 		})
+	case "hood":
+		k.Blob(path(0.04, -w*0.7, -0.05, -w*0.75, -0.1, 0, -0.05, w*0.75, 0.04, w*0.7)...)
+		k.Curve(path(0.02, -w*0.45, -0.05, 0, 0.02, w*0.45)...)
+	case "thread":
+		k.Curve(path(0, 0, -0.12, 0.05, -0.24, -0.05, -0.36, 0.04, -0.48, 0)...)
 	}
 }
 
@@ -152,6 +161,11 @@ func feelersAbove(k *sketch, w float64) {
 			base := root.Polar(0.15, 180-s*25)
 			k.finger(root, 0.15, 0.03, 180-s*25)
 			k.Line(base, base.Polar(0.11, 180-s*30))
+		case "arms":
+			elbow := root.Polar(0.16, 180-s*50)
+			k.finger(root, 0.16, 0.05, 180-s*50)
+			k.finger(elbow, 0.14, 0.035, 180-s*10)
+			k.Line(elbow, elbow.Polar(0.12, 180-s*70))
 		case "pairs":
 			upper, lower := 0.3, 0.19
 			if k.is.is("feelers", "lower") {

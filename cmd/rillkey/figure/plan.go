@@ -68,6 +68,9 @@ var (
 	planEel            = &plan{wording.Mark("eel-like animal"), wording.Mark("the side"), eel}
 	planCrab           = &plan{wording.Mark("crab"), wording.Mark("above"), crab}
 	planSalamander     = &plan{wording.Mark("salamander"), wording.Mark("above"), salamander}
+	planCentipede      = &plan{wording.Mark("long animal with very many legs"), wording.Mark("above"), centipede}
+	planSlug           = &plan{wording.Mark("slug"), wording.Mark("the side"), slug}
+	planRibbonWorm     = &plan{wording.Mark("thin worm that shoots out a thread"), wording.Mark("above"), ribbonWorm}
 )
 
 // planOf chooses the plan by what is known and by the build that a catalog names;
@@ -104,6 +107,8 @@ func planOf(t Traits, build string) *plan {
 			return planShrimp
 		}
 		return planCrayfish
+	case "30":
+		return planCentipede
 	case "14":
 		if t.is("flat", "tall", "round") || t.is("upside", "side") {
 			return planScud
@@ -169,6 +174,10 @@ func legless(t Traits) *plan {
 		return planBeaded
 	case t.is("head", "capsule", "sunk"), t.has("prolegs"), t.has("hind") && !t.is("hind", "plain"):
 		return planMaggot
+	case t.is("antennae", "pairs") && t.is("rings", "none"):
+		return planSlug
+	case t.is("mouth", "thread"), t.is("rings", "none") && t.is("outline", "thread") && t.is("head", "soft"):
+		return planRibbonWorm
 	case t.is("rings", "none") && t.is("outline", "thread"):
 		return planWire
 	case t.is("rings", "none") && t.is("outline", "oval", "disc") && !t.is("flat", "flat"):

@@ -10,6 +10,8 @@ func pupa(k *sketch) {
 		pocket(k)
 	case "sealed":
 		closedCase(k)
+	case "bump":
+		bump(k)
 	default:
 		comma(k, k.is.is("pupa", "tufted"))
 	}
@@ -25,6 +27,19 @@ func pocket(k *sketch) {
 		k.Line(root, fork)
 		k.Line(fork, fork.Polar(k.varied(0.16, 0.2, i+1), 215-float64(i)*18))
 		k.Line(fork, fork.Polar(k.varied(0.16, 0.2, i+2), 195-float64(i)*18))
+	}
+	stone(k)
+}
+
+// bump is a smooth dome glued to a stone, a pair of little plates standing up in front.
+func bump(k *sketch) {
+	k.Toned(path(0.1, 0.21, 0.14, 0.05, 0.3, -0.07, 0.6, -0.09, 0.88, 0.03, 1, 0.2, 0.55, 0.22)...)
+	for _, x := range []float64{0.42, 0.56, 0.7} {
+		k.Curve(pt{X: x, Y: -0.085}, pt{X: x + 0.05, Y: 0.06}, pt{X: x + 0.02, Y: 0.2})
+	}
+	for i := range 2 {
+		x := 0.2 + 0.07*float64(i)
+		k.Blob(path(x, 0, x-0.07, -0.1, x-0.06, -0.22, x+0.01, -0.14, x+0.04, -0.02)...)
 	}
 	stone(k)
 }

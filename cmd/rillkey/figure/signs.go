@@ -10,6 +10,7 @@ var signs = sync.OnceValue(func() map[string]func(k *sketch, state string) {
 		"flat": flatSign, "skin": skinSign, "colour": colourSign,
 		"living": livingSign, "move": moveSign, "dart": dartSign, "stroke": strokeSign, "upside": upsideSign,
 		"surface": surfaceSign, "air": airSeenSign, "shelf": shelfSign, "covers": coversSign, "disc": discSign, "land": landSign,
+		"grooves": groovesSign, "beneath": beneathSign, "brood": broodSign,
 		"claws": clawsSign, "foot": footSign, "gill-mark": gillSign, "mask": maskSign, "retreat": retreatSign,
 		"tusks": tusksSign, "air-spots": airSign, "lid": lidSign, "wall": wallSign, "backbone": backboneSign, "case": caseSign,
 		"neck-horn": hornSign, "collar": collarSign, "eye-dots": eyeDotsSign, "humps": humpsSign, "hair": hairSign, "pattern": patternSign,

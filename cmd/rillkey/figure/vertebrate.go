@@ -85,6 +85,11 @@ func eel(k *sketch) {
 	if k.is.has("eyes") {
 		k.Dot(pt{X: 0.05, Y: -0.012}, 0.012)
 	}
+	k.part(pt{X: 0, Y: 0.01}, "mouth")
+	if k.is.is("mouth", "hood") {
+		k.Part("mouth")
+		k.Blob(path(0.05, -0.05, -0.02, -0.06, -0.05, 0.02, -0.02, 0.06, 0.03, 0.035)...)
+	}
 	k.part(pt{X: 0.17, Y: 0.01}, "neck")
 	if k.is.is("neck", "holes") {
 		k.Part("neck", "body")

@@ -55,7 +55,18 @@ func dotted(k *sketch) {
 	rows(k, pointedBeetle(), 0.05)
 	blotches(k, pointedBeetle())
 }
-func waisted(k *sketch) { waterBeetle(k, waistedBeetle()); rows(k, waistedBeetle(), 0.06) }
+func waisted(k *sketch) {
+	waterBeetle(k, waistedBeetle())
+	rows(k, waistedBeetle(), 0.06)
+	if k.is.has("grooves") {
+		k.Part("grooves")
+		k.Line(pt{X: 0.14}, pt{X: 0.32})
+		sides(func(s float64) {
+			k.Curve(pt{X: 0.14, Y: s * 0.035}, pt{X: 0.2, Y: s * 0.06}, pt{X: 0.26, Y: s * 0.035}, pt{X: 0.32, Y: s * 0.05})
+			k.Curve(pt{X: 0.15, Y: s * 0.08}, pt{X: 0.2, Y: s * 0.11}, pt{X: 0.26, Y: s * 0.08}, pt{X: 0.31, Y: s * 0.085})
+		})
+	}
+}
 
 // waterBeetle draws a grown beetle from above: head, neck shield, and covers
 // that meet in a straight line.

@@ -189,6 +189,12 @@ func flatworm(k *sketch) {
 	}
 	k.part(pt{X: 0.12, Y: 0}, "eyes")
 	sides(func(s float64) {
+		if k.is.is("eyes", "row") {
+			for i := range 5 {
+				k.Dot(pt{X: 0.015 + 0.035*float64(i), Y: s * (0.02 + 0.024*float64(i))}, 0.009)
+			}
+			return
+		}
 		if k.is.has("eyes") {
 			k.Ring(pt{X: 0.115, Y: s * 0.045}, 0.028)
 			k.Dot(pt{X: 0.108, Y: s * 0.04}, 0.014)
