@@ -15,6 +15,7 @@ import (
 type Yardstick struct {
 	Thing    string  // as it was typed, such as "grain of rice"; empty where none was named
 	Min, Max float64 // mm; how long such things are
+	Of       string  // what the animal lives in, where that is as long, such as "house"; else empty
 	Rest     string  // the other words
 }
 
@@ -62,7 +63,8 @@ func (v *Vocabulary) SizeSaid(text string) Yardstick {
 			continue
 		}
 		rest = rest[len(longBehind().FindString(rest)):]
-		return Yardstick{thing, c.min, c.max, strings.Trim(strings.TrimRight(before, ", ")+", "+strings.TrimLeft(rest, ", "), ", ")}
+		others := strings.Trim(strings.TrimRight(before, ", ")+", "+strings.TrimLeft(rest, ", "), ", ")
+		return Yardstick{thing, c.min, c.max, sizeOfHouse(before), others}
 	}
 	return Yardstick{Rest: text}
 }
@@ -81,6 +83,26 @@ func sizeOfPart(before string) bool {
 		}
 	}
 	return false
+}
+
+var (
+	// sentenceOver is what stands between sentences.
+	sentenceOver = pattern.New(`[!?\n]+|\.(?:\s|$)`)
+	// ofIt is a sentence that goes on with what the one before was of.
+	ofIt = pattern.New(`(?i)^\s*(?:(?:it|this|the whole thing)(?:'s| is| was)?)?\s*$`)
+	// houseFound is a sentence of what an animal lives in, and livingIn one of the animal too.
+	houseFound = pattern.New(`(?i)\b(house|case|tube|home|chimney|purse|cocoon)\b`)
+	livingIn   = pattern.New(`(?i)\b(?:grub|larva|caterpillar|worm|animal|creature|head|legs?|inside|lives? in)\b`)
+)
+
+// sizeOfHouse is what the animal lives in where the sentence before a size speaks of
+// nothing else, and the size is said of that: "A house of sand. It is as long as my nail".
+func sizeOfHouse(before string) string {
+	all := sentenceOver().Split(before, -1)
+	if len(all) < 2 || !ofIt().MatchString(all[len(all)-1]) || livingIn().MatchString(all[len(all)-2]) {
+		return ""
+	}
+	return strings.ToLower(houseFound().FindString(all[len(all)-2]))
 }
 
 // comparedWith is the longest thing whose name the text begins with, as it is typed.

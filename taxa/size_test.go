@@ -21,11 +21,25 @@ func TestAThingStandsForALength(t *testing.T) {
 		{"as long as my thumbnail is wide", "", 0, "as long as my thumbnail is wide"},
 		{"as big as a peacock", "", 0, "as big as a peacock"},
 		{"like a grain of rice", "", 0, "like a grain of rice"},
+		{"as long as my finger", "finger", 63, ""},
+		{"It is flat. It is as big as a pea", "pea", 8, "It is flat."},
+		{"I found a house of sand with a worm in it. It is as big as a pea", "pea", 8, "I found a house of sand with a worm in it."},
 		{"tails as long as its body", "", 0, "tails as long as its body"},
 	} {
 		got := vocabulary(t).SizeSaid(row.said)
+		if got.Of != "" {
+			t.Errorf("%q: said of the %s", row.said, got.Of)
+		}
 		if got.Thing != row.thing || got.MM() != row.mm || got.Rest != row.rest {
 			t.Errorf("%q: %+v, %v mm; want %q, %v mm, %q", row.said, got, got.MM(), row.thing, row.mm, row.rest)
 		}
+	}
+}
+
+// What a house is as long as is not the animal's length.
+func TestASizeSaidOfAHouseIsTheHouses(t *testing.T) {
+	got := vocabulary(t).SizeSaid("I found a tiny house made of sand. It's about as long as my thumbnail. It walks")
+	if got.Of != "house" {
+		t.Errorf("%+v", got)
 	}
 }

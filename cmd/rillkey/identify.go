@@ -110,7 +110,7 @@ func identifyAnimals(a *app, f identifyFlags, given *pflag.FlagSet) error {
 		return err
 	}
 	length := 0.0
-	if err := readOptional("length", f.length, units.BodyLength, &length); err != nil {
+	if err := readOptional("length", f.length, lengthTyped(k), &length); err != nil {
 		return err
 	}
 	m, err := a.model(k, f.inquiry.rates)
@@ -389,8 +389,11 @@ func (a *app) untilEnded(outcome question.Ending, err error) error {
 // the length says is believed like an answer: where it does not fit, more is
 // asked, and what came of it is shown again.
 func (s *session) measure(q *key.Inquiry, to question.Destination) (length float64, err error) {
+	read := lengthTyped(q.Model().Key())
 	answers, err := s.askOrTell(q, 0, "", ask.Field{Key: "length", Title: wording.Text("How long is it, in mm?"),
-		Help: wording.Text("Without tails and feelers. May stay empty."), Optional: true, Check: checkedBy(units.BodyLength)})
+		Help: wording.Text("Without tails, feelers and a case it carries; or as long as what, such as a grain of rice. " +
+			"May stay empty."),
+		Optional: true, Check: checkedBy(read)})
 	switch {
 	case err != nil || answers["length"] == "":
 		return 0, err
@@ -399,7 +402,7 @@ func (s *session) measure(q *key.Inquiry, to question.Destination) (length float
 	case answers["length"] == toCloser.Value:
 		return 0, errCloser
 	}
-	if length, err = units.BodyLength(answers["length"]); err != nil {
+	if length, err = read(answers["length"]); err != nil {
 		return 0, err
 	}
 	before := show.NewIdentified(q, length)
@@ -420,6 +423,11 @@ func (s *session) measure(q *key.Inquiry, to question.Destination) (length float
 		}
 	}
 	return length, showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, length))
+}
+
+// lengthTyped reads a length that was asked for, or given with a flag.
+func lengthTyped(k *key.Key) func(string) (float64, error) {
+	return func(text string) (float64, error) { return question.LengthTyped(k.Catalog().Vocabulary(), text) }
 }
 
 // offer asks whether and how to add a creature to the visit.

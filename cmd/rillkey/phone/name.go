@@ -100,7 +100,10 @@ func lookAgain(p *Phone, _ string, _ FormValues) error {
 }
 
 func measure(p *Phone, _ string, f FormValues) error {
-	mm, err := units.BodyLength(f["length"])
+	if p.talk == nil {
+		return wording.NewError("no animal is being named")
+	}
+	mm, err := question.LengthTyped(p.talk.Inquiry().Model().Key().Catalog().Vocabulary(), f["length"])
 	if err != nil {
 		return err
 	}
@@ -287,7 +290,7 @@ func resultPage(p *Phone, m *writer) {
 	m.close("section")
 	m.open("section")
 	if q.Length() == 0 {
-		m.field("length", wording.Text("How long is it, in mm? Without tails and feelers."), "", "text")
+		m.field("length", wording.Text("How long is it, in mm? Without tails, feelers and a case it carries."), "", "text")
 		m.button("measure", wording.Text("Hold the length against it"), "row")
 	}
 	if p.talk.Stopped() {

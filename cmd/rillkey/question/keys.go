@@ -17,7 +17,7 @@ func (s *sitting) answers() []answerKey {
 	}
 	if s.stage == asking || s.stage == anew {
 		out = append(out, answerKey{"?", wording.Text("can't tell"),
-			wording.Text("can't tell. That is a good answer: it rules nothing out, and the " +
+			wording.Text("can't tell. That is a good answer, also where none fits or two do: it rules nothing out, and the " +
 				"questions go on another way."), ""})
 	}
 	if b := s.backKey(); b != "" {

@@ -109,8 +109,10 @@ func (l *liner) take(line string) {
 		l.show(l.described())
 		return
 	}
-	if l.words(line) {
-		l.offer()
+	if sized := l.sizing; l.words(line) {
+		if !sized { // what is asked comes next, as on the screen
+			l.offer()
+		}
 		return
 	}
 	if l.stage == asking || l.stage == anew {
@@ -263,7 +265,7 @@ func (l *liner) prompt() string {
 	case striking:
 		switch {
 		case l.sizing:
-			return wording.Text("Answer its length in mm, or nothing to be asked on, q leave.")
+			return wording.Text("Answer its length in mm, or a thing as long, or nothing to be asked on, q leave.")
 		case len(l.marks) == 0:
 			return wording.Text("Answer in your own words, or nothing to be asked, q leave.")
 		}

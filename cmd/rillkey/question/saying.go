@@ -145,9 +145,6 @@ func (s *sitting) hear(text string) bool {
 		s.settle()
 		return true
 	}
-	if s.sizing && onlyNumber().MatchString(text) {
-		text += " mm"
-	}
 	text, measured, ok := s.measured(text)
 	if !ok || measured != "" && text == "" {
 		return ok
@@ -249,7 +246,11 @@ func unknownWords(s *sitting, unclear []taxa.Unclear) string {
 // measured notes a length said among other words, gives the words left and what there is
 // to say of the length; false where it cannot be.
 func (s *sitting) measured(text string) (rest, told string, ok bool) {
-	said, err := HowLong(s.now.catalog.Vocabulary(), text)
+	read := HowLong
+	if s.sizing {
+		read = howLongIsIt
+	}
+	said, err := read(s.now.catalog.Vocabulary(), text)
 	if err == nil && said.MM > 0 {
 		err = s.q.ObserveLength(said.MM)
 	}
@@ -286,10 +287,51 @@ func HowLong(v *taxa.Vocabulary, text string) (HeardLength, error) {
 		return HeardLength{SaidLength: said}, err
 	}
 	size := v.SizeSaid(text)
-	if size.Thing != "" {
+	switch {
+	case size.Of != "":
+		said.Of, said.Rest = size.Of, size.Rest
+	case size.Thing != "":
 		said.MM, said.Rest = size.MM(), size.Rest
 	}
 	return HeardLength{said, size}, nil
+}
+
+// howLongIsIt is [HowLong] of the answer to that question: a number without a unit is of
+// mm, and a thing by itself is as long as the animal.
+func howLongIsIt(v *taxa.Vocabulary, text string) (HeardLength, error) {
+	if onlyNumber().MatchString(text) {
+		text += " mm"
+	}
+	said, err := HowLong(v, text)
+	if err != nil || said.MM > 0 || said.Of != "" || said.Wide {
+		return said, err
+	}
+	if thing := v.SizeSaid("as long as " + text); thing.Thing != "" && thing.Of == "" && thing.Rest == "" {
+		return HeardLength{units.SaidLength{MM: thing.MM()}, thing}, nil
+	}
+	return said, nil
+}
+
+// LengthTyped is the length in mm that somebody gave who was asked for one: 12, 1,5 cm, an
+// inch and a half, a grain of rice, as long as my finger.
+func LengthTyped(v *taxa.Vocabulary, text string) (float64, error) {
+	mm, wrong := units.BodyLength(text)
+	if wrong == nil {
+		return mm, nil
+	}
+	said, err := howLongIsIt(v, text)
+	switch {
+	case err != nil:
+		return 0, err
+	case said.MM > 0:
+		return said.MM, nil
+	case said.Of != "" || said.Wide:
+		return 0, wording.NewError(NotItsLength(said.SaidLength))
+	case strings.ContainsAny(text, "0123456789"):
+		return 0, wrong
+	}
+	return 0, wording.Errorf("%q tells no length; say it in mm, such as 12, or as 1.5 cm, or beside a thing: a grain of rice, a "+
+		"fingernail, my finger", text)
 }
 
 // Words are the length, with the thing that it is taken from.

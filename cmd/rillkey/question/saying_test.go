@@ -224,7 +224,9 @@ func TestAWordAmongOthersIsAskedAbout(t *testing.T) {
 // A bare number is the length where that is asked for, by key and by line; a letter
 // answers the question behind it, and where none is left that ends the questions.
 func TestABareNumberIsTheLength(t *testing.T) {
-	for pressed, want := range map[string]string{"9 enter": "length=9", "1 2 m m enter": "length=12", "a": "1a"} {
+	for pressed, want := range map[string]string{"9 enter": "length=9", "1 2 m m enter": "length=12", "1 , 5 space c m enter": "length=15",
+		"m y space f i n g e r enter": "length=63", "a space g r a i n space o f space r i c e enter": "length=6",
+		"a b o u t space a n space i n c h enter": "length=25.4", "a enter": "1a"} {
 		q := embeddedInquiry(t)
 		m := opened(t, q, 80, 24)
 		m.size()
@@ -244,7 +246,7 @@ func TestABareNumberIsTheLength(t *testing.T) {
 		}
 	}
 	m.size()
-	if press(m, "a"); m.sizing {
+	if press(m, "a enter"); m.sizing {
 		t.Error("a letter does not end the question for the length")
 	}
 	l := &liner{sitting: sit(q, Destination{}, nil)}
@@ -295,6 +297,25 @@ func TestABareNumberIsTheLengthByLine(t *testing.T) {
 	}
 }
 
+// What is asked for as a length is taken in all the ways in which it is taken among other
+// words, and refused in words that say how.
+func TestALengthIsTypedInManyWays(t *testing.T) {
+	v := keytest.Key(t).Catalog().Vocabulary()
+	for text, want := range map[string]float64{
+		"12": 12, "12 mm": 12, "1,5 cm": 15, "6,5": 6.5, "about an inch": 25.4, "an inch and a half": 38.1, "half an inch": 12.7,
+		"a grain of rice": 6, "rice grain": 6, "as big as a grain of rice": 6, "as long as my finger": 63, "my finger": 63,
+		"body 8 mm": 8, "small": 0, "case 8 mm": 0, "": 0, "0": 0, "8 mm across": 0, "1.2.3": 0,
+	} {
+		mm, err := LengthTyped(v, text)
+		if mm != want || (err == nil) != (want > 0) {
+			t.Errorf("%q is %g mm, %v; want %g", text, mm, err, want)
+		}
+	}
+	if _, err := LengthTyped(v, "small"); err == nil || !strings.Contains(err.Error(), "grain of rice") {
+		t.Errorf("small is refused with: %v", err)
+	}
+}
+
 // The line beneath what is asked says what can be typed there: a number is a mark
 // only where marks are offered.
 func TestTheLineBeneathSaysWhatCanBeTyped(t *testing.T) {
@@ -302,7 +323,7 @@ func TestTheLineBeneathSaysWhatCanBeTyped(t *testing.T) {
 		why, beneath, enter, line string
 		turn                      func(*sitting)
 	}{
-		{"the length", "> _ (type how many mm)", "Enter leave it open", "Answer its length in mm", (*sitting).size},
+		{"the length", "> _ (type 12, 1.5 cm, a grain of rice)", "Enter leave it open", "Answer its length in mm", (*sitting).size},
 		{"no marks", "> _ (type)", "Enter nothing of this", "Answer in your own words", func(s *sitting) { s.strikeBy(nil) }},
 		{"marks", "> _ (type words or a number, then Enter)", "Enter nothing of this", "Answer a number, or", (*sitting).strike},
 	} {

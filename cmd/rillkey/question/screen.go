@@ -146,9 +146,6 @@ func (m *screen) press(k string) {
 		m.look(k)
 		return
 	}
-	if m.page == main && leavesLength(m, k) {
-		return
-	}
 	if m.page == main && m.stage == striking {
 		if m.scrolls(k) {
 			m.scrolled(k)
@@ -177,20 +174,6 @@ func (m *screen) press(k string) {
 	case leaving:
 		m.confirm(k, leave)
 	}
-}
-
-// leavesLength leaves the length open where a key is no sign of one, and reports whether
-// that was all: a letter may answer what is asked next.
-func leavesLength(m *screen, k string) bool {
-	unsure := m.sizing && k == key.Unsure
-	if unsure {
-		m.settle()
-	}
-	if !unsure && (strings.ContainsAny(m.typed, "0123456789") || !m.passes(k)) {
-		return false
-	}
-	m.typed, m.refused = "", false
-	return unsure || m.now.question == nil
 }
 
 func (m *screen) ask(k string) {

@@ -63,7 +63,7 @@ func TestKeysOfTheScreen(t *testing.T) {
 		{"no way back from the first", "<", "", "This is the first question.", Left},
 		{"help", "a h", "1a", "How many tails? Float it: thin tails fan out. Use patience, until it moves.", Left},
 		{"help on a trait without a hint", "a a h", "1a 2a", "How does it move? Your eyes are enough.", Left},
-		{"help says what can't tell does", "h", "", "?:  can't tell. That is a good answer: it rules nothing out", Left},
+		{"help says what can't tell does", "h", "", "?:  can't tell. That is a good answer, also where none", Left},
 		{"help shows the answers", "a h", "1a", "Your answers so far: six legs.", Left},
 		{"help closes by its key", "h h", "", "Question 1", Left},
 		{"help closes by Enter", "h enter", "", "Question 1", Left},

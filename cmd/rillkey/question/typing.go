@@ -21,6 +21,12 @@ func (m *screen) typing(k string) {
 	case k == "enter" && m.typed == "":
 		m.said = ""
 		m.settle()
+	case k == "enter" && m.passes(m.typed): // it answers the question behind
+		answer := m.typed
+		m.typed, m.refused = "", false
+		if m.now.question != nil {
+			m.ask(answer)
+		}
 	case k == "enter" && keyMeant(m.typed) != m.typed:
 		m.typed, m.said = "", "" // the keys stand at the question
 		m.settle()
@@ -87,7 +93,7 @@ func (m *screen) typedLines() []string {
 	switch {
 	case m.typed != "":
 	case m.sizing:
-		line = wording.Text("> _ (type how many mm)")
+		line = wording.Text("> _ (type 12, 1.5 cm, a grain of rice)")
 	case len(m.marks) == 0:
 		line = wording.Text("> _ (type)")
 	default:

@@ -26,7 +26,7 @@ func (v *Identified) TextWith(w io.Writer, width int, closer string) error {
 	v.otherNames(p)
 	switch {
 	case v.NothingFits && v.Name != "" && v.Check == nil && v.against != "":
-		p.item("Against it", "%s. Look at that again: was it misread, or is it another animal?", v.against)
+		p.item("Against it", "%s: what is named does not show that. Look again; if it stands, it may be another animal.", v.against)
 	case v.NothingFits:
 		p.text(0, 0, "No kind in this key shows all of that: an answer was misread, or the animal is not in the key.")
 	}
@@ -100,7 +100,7 @@ func (v *Identified) heading(p *page) {
 		p.text(2, 2, "It looks most like: %s. Set it aside for a second look.", BothNames(v.looks()))
 	case v.Level == key.ToClass:
 		p.text(0, 0, "%s", classHeading(v.Class, v.ClassConfidence))
-		v.holding(p, wording.Text("Which one is open"))
+		v.holding(p, wording.Text("Which one it is is not settled"))
 	case v.Undecided():
 		p.text(0, 0, "Set aside for a second look")
 		v.holding(p, wording.Text("Nothing is sure yet"))
@@ -119,7 +119,7 @@ func (v *Identified) heading(p *page) {
 		case v.Enough:
 			p.text(2, 2, "enough for this visit's sheet; %s", v.closer)
 		case v.Level == key.ToGroup:
-			p.text(2, 2, "which one of them is open")
+			p.text(2, 2, "one of these, but which one is not settled")
 		}
 	}
 }
@@ -209,6 +209,8 @@ func (v *Identified) confidence(p *page) {
 	case v.Check != nil:
 		p.item("Confidence", "is it that? %s; against %s alone, which comes closest: %s", Likely(v.Check.Probability), v.rival.Name(),
 			Likely(v.Check.Against))
+	case v.Level == key.ToGroup:
+		p.item("Confidence", "%s: how probable it is that it is one of these, given all the answers", Sure(v.Confidence))
 	case v.Name != "":
 		p.item("Confidence", "%s: how probable the name is, given all the answers", Sure(v.Confidence))
 	case v.Level == key.NotInKey:

@@ -163,6 +163,9 @@ func (q quantity) subject() string {
 	if ends := sentenceEnd().FindAllStringIndex(before, -1); len(ends) > 0 {
 		before = before[ends[len(ends)-1][1]:]
 	}
+	if hollow := hollowFirst().FindStringSubmatch(before); hollow != nil && livesIn().MatchString(q.text) {
+		return strings.ToLower(hollow[1])
+	}
 	at := homeFirst().FindStringSubmatchIndex(before)
 	if at == nil || strings.Contains(strings.ToLower(q.text[q.at[0]:q.at[1]]), "body") {
 		return ""
@@ -218,6 +221,10 @@ var (
 		`(?:(?:a|an|the|its|my|this|one) )?` +
 		`(?:(?:small|little|tiny|big|neat|long|short|sandy?|stone|flat|round|thin|thick|square|brown|own|straight|curved|rough|` +
 		`smooth|silk|leaf|plant) ){0,3}(` + homesSaid + `|chimney|purse|shield of sand)\b`)
+	// hollowFirst is a sentence that begins with a stick or the like, and livesIn tells that
+	// an animal lives in that.
+	hollowFirst = pattern.New(`(?i)^\s*(?:(?:a|an|the|it is|it's) )*(?:\w+ ){0,2}(sticks?|twigs?|stems?|straws?|reeds?)\b`)
+	livesIn     = pattern.New(`(?i)\b(?:lives?|living|lived|sits?|hides?|hiding) in(?:side)?\b|\bhollow|\bbored out\b`)
 	// ofAnimal are words for what is no part of a house.
 	ofAnimal = pattern.New(`(?i)\b(?:with(?:in)?|inside|legs?|head|belly|inhabitant|owner|lodger|it is)\b`)
 	// withNet is the net that it was caught with.

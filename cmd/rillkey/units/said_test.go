@@ -38,6 +38,8 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"case 2 cm long", 0, "case"},
 		{"the case is 2 cm long", 0, "the case"},
 		{"in a tube an inch long", 0, "in a tube"},
+		{"Stick about an inch long, bored out down the middle, and the fellow lives inside", 0,
+			"Stick,, bored out down the middle, and the fellow lives inside"},
 		{"in a muddy tube about an inch long", 0, "in a muddy tube"},
 		{"case of sand grains 2 cm long", 0, "case of sand grains"},
 		{"a 2 cm case", 0, "a case"},
