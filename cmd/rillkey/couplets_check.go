@@ -59,7 +59,7 @@ func startWatch(a *app, files []string, flags checkFlags) error {
 	if len(files) != 1 || a.json {
 		return misused("--watch takes one file, and no --json")
 	}
-	return watchKey(a, files[0], flags)
+	return watchKey(a, files[0])
 }
 
 // explainRule prints the page of a rule, or the list of all.

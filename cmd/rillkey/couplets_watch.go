@@ -29,10 +29,10 @@ const lookEvery = 300 * time.Millisecond
 // watchKey checks a key again whenever it or a file of its animals or its region is saved, and shows the branch that was
 // just edited, to be walked with the letters of its leads. It ends with Ctrl-C,
 // "q", or the end of input.
-func watchKey(a *app, file string, flags checkFlags) error {
+func watchKey(a *app, file string) error {
 	ctx, stop := a.leaving.untilSignal()
 	defer stop()
-	w := &watcher{app: a, file: file, flags: flags}
+	w := &watcher{app: a, file: file}
 	if _, err := w.folder(); err != nil { // the region's, whose files are watched too
 		return err
 	}
@@ -83,8 +83,7 @@ func read(ctx context.Context, lines *bufio.Reader, typed chan<- string) {
 
 type watcher struct {
 	*app
-	file  string // the key; empty for that of the region's folder
-	flags checkFlags
+	file string // the key; empty for that of the region's folder
 
 	state string // of the watched files when they were last checked
 	gone  int    // how often in a row the key was not there

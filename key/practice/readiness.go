@@ -25,20 +25,22 @@ type Readiness struct {
 	// Sittings is how many animals must be met in sittings before anything is said;
 	// who met fewer must have met as many as Tests in tests. A test alone tells little:
 	// it holds each kind once or twice and teaches none.
-	Sittings, Tests int
+	Sittings int `json:"animals_in_sittings"`
+	Tests    int `json:"animals_in_tests"`
 	// Alone and ByTwos are the shares of wrong names in a tally, 0 to 1, up to which
 	// somebody is ready for that.
-	Alone, ByTwos float64
+	Alone  float64 `json:"alone"`
+	ByTwos float64 `json:"by_twos"`
 	// DaysByTwos is on how many days somebody must have practised to name by twos, 1 or
 	// more.
-	DaysByTwos int
+	DaysByTwos int `json:"by_twos_days"`
 	// What somebody must have done besides to name alone: Days of practice, Kept of a
 	// tally's animals as in [Progress], and Real animals, of the last of which no larger
 	// share than Alone is wrongly named; 0 asks for none.
-	Days   int
-	Kept   float64
-	Real   int
-	Source string // of these figures
+	Days   int     `json:"days"`
+	Kept   float64 `json:"kept"`
+	Real   int     `json:"real_animals"`
+	Source string  `json:"source"` // of these figures
 }
 
 //go:embed readiness.toml

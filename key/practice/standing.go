@@ -13,9 +13,11 @@ const pause = time.Hour
 
 // Tried is what somebody did with animals of one source.
 type Tried struct {
-	Source         SpecimenSource
-	Animals, Right int // outside tests
-	Looked, Wrong  int // readings, and misreads among them
+	Source  SpecimenSource `json:"source"`
+	Animals int            `json:"animals"` // outside tests
+	Right   int            `json:"right"`
+	Looked  int            `json:"readings"`
+	Wrong   int            `json:"misread"` // of the readings
 }
 
 // Progress is where one person stands at a moment.

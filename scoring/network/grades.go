@@ -135,17 +135,17 @@ func keysOf(ctx context.Context, tx pgx.Tx, query string, args ...any) (keys []G
 }
 
 // whole completes keys by the other ids of their visits.
-func whole(keys []GroupVisit, joined []joinedHead) []GroupVisit {
+func whole(keys []GroupVisit, joined []GroupVisit) []GroupVisit {
 	meant := map[string]bool{}
 	for _, k := range keys {
 		meant[k.Name()] = true
 	}
 	for _, j := range joined {
-		if slices.ContainsFunc(j.ids, func(id string) bool { return meant[j.group+"/"+id] }) {
-			for _, id := range j.ids {
-				if name := j.group + "/" + id; !meant[name] {
+		if slices.ContainsFunc(j.IDs, func(id string) bool { return meant[j.Group+"/"+id] }) {
+			for _, id := range j.IDs {
+				if name := j.Group + "/" + id; !meant[name] {
 					meant[name] = true
-					keys = append(keys, GroupVisit{j.group, []string{id}})
+					keys = append(keys, GroupVisit{j.Group, []string{id}})
 				}
 			}
 		}

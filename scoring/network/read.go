@@ -35,18 +35,13 @@ func (db *DB) keys(ctx context.Context, query string, args ...any) (keys []Group
 	return keys, err
 }
 
-// joinedHead is a header that says under which other ids its visit is known.
-type joinedHead struct {
-	group string
-	ids   []string
-}
-
-func joinedHeads(ctx context.Context, tx pgx.Tx) (out []joinedHead, err error) {
+// joinedHeads are the visits of which a header says under which other ids they are known.
+func joinedHeads(ctx context.Context, tx pgx.Tx) (out []GroupVisit, err error) {
 	var group, body string
 	err = eachRow(ctx, tx, []any{&group, &body}, func() error {
 		v, err := visit.Assemble("", []visit.Copy{{Head: body}})
 		if err == nil && len(v.Header.Joined) > 0 { // what is no header is told when it is read
-			out = append(out, joinedHead{group, append([]string{v.Header.ID}, v.Header.Joined...)})
+			out = append(out, GroupVisit{group, append([]string{v.Header.ID}, v.Header.Joined...)})
 		}
 		return nil
 	}, `select group_name, body from rillkey.headers where body like '%joined = %'`)
@@ -54,15 +49,15 @@ func joinedHeads(ctx context.Context, tx pgx.Tx) (out []joinedHead, err error) {
 }
 
 // unite puts the ids of one visit into one key.
-func unite(keys []GroupVisit, joined []joinedHead) []GroupVisit {
+func unite(keys []GroupVisit, joined []GroupVisit) []GroupVisit {
 	at := make(map[string]int, len(keys))
 	for i, k := range keys {
 		at[k.Name()] = i
 	}
 	for _, j := range joined {
 		into := -1
-		for _, id := range j.ids {
-			i, there := at[j.group+"/"+id]
+		for _, id := range j.IDs {
+			i, there := at[j.Group+"/"+id]
 			switch {
 			case !there || i == into:
 			case into < 0:

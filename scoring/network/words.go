@@ -105,12 +105,6 @@ var ErrNotBegun = wording.NewError("the network is not begun, or of an older pro
 // errTold marks an error that is in plain words already.
 var errTold = errors.New("told")
 
-type toldError struct {
-	words string
-	cause error
+func told(cause error, words string) error {
+	return plain.WithCause(words, errors.Join(cause, errTold))
 }
-
-func told(cause error, words string) error { return toldError{words, cause} }
-
-func (e toldError) Error() string   { return e.words }
-func (e toldError) Unwrap() []error { return []error{e.cause, errTold} }

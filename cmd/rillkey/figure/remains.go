@@ -17,20 +17,20 @@ func remains(k *sketch) {
 	case "eggs":
 		spawn(k)
 	default:
-		sponge(k, pt{}, 1)
-		mossAnimals(k, pt{X: 1.2}, 1)
+		sponge(k, pt{})
+		mossAnimals(k, pt{X: 1.2})
 	}
 }
 
 // spongeAlone and mossAnimalsAlone draw what grows on a stone as one of the two.
 func spongeAlone(k *sketch) {
 	k.part(pt{X: 0.5, Y: 0}, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
-	sponge(k, pt{}, 1)
+	sponge(k, pt{})
 }
 
 func mossAnimalsAlone(k *sketch) {
 	k.part(pt{X: 0.5, Y: 0}, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
-	mossAnimals(k, pt{}, 1)
+	mossAnimals(k, pt{})
 }
 
 // shedSkin is the thin husk of a nymph, open along its back, white threads inside.
@@ -96,8 +96,8 @@ func spawn(k *sketch) {
 }
 
 // sponge is a rough crust with large and small holes that clothes a stone.
-func sponge(k *sketch, at pt, size float64) {
-	k.Warp(func(p pt) pt { return pt{X: at.X + p.X*size, Y: at.Y + p.Y*size} })
+func sponge(k *sketch, at pt) {
+	k.Warp(func(p pt) pt { return pt{X: at.X + p.X, Y: at.Y + p.Y} })
 	k.Part("living", "body")
 	k.Blob(path(0, 0.26, 0.06, 0.12, 0.3, 0.06, 0.7, 0.06, 0.96, 0.12, 1.04, 0.28, 0.8, 0.4, 0.3, 0.42)...)
 	k.Toned(path(0.03, 0.19, 0.08, 0.02, 0.14, -0.04, 0.2, -0.02, 0.25, -0.16, 0.33, -0.22, 0.4, -0.16, 0.44, -0.04, 0.5, -0.08,
@@ -117,8 +117,8 @@ func sponge(k *sketch, at pt, size float64) {
 
 // mossAnimals are brown twigs of tubes that creep over a stone, a crown of threads at
 // the mouth of each.
-func mossAnimals(k *sketch, at pt, size float64) {
-	k.Warp(func(p pt) pt { return pt{X: at.X + p.X*size, Y: at.Y + p.Y*size} })
+func mossAnimals(k *sketch, at pt) {
+	k.Warp(func(p pt) pt { return pt{X: at.X + p.X, Y: at.Y + p.Y} })
 	k.Part("living", "body")
 	k.Blob(path(0, 0.26, 0.06, 0.16, 0.3, 0.12, 0.7, 0.12, 0.96, 0.16, 1.04, 0.28, 0.8, 0.4, 0.3, 0.42)...)
 	for _, twig := range [][]pt{

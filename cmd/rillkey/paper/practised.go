@@ -72,7 +72,7 @@ func Certificate(one *show.Practised) *Page {
 	p.Section(wording.Text("What it rests on"))
 	var points []string
 	for _, f := range one.Tried {
-		points = append(points, plain.Capital(f.SourceWords())+": "+f.Words()+".")
+		points = append(points, plain.Capital(show.SourceWords(f))+": "+show.TriedWords(f)+".")
 	}
 	for _, t := range one.Tests {
 		if t.Finished {
@@ -85,7 +85,7 @@ func Certificate(one *show.Practised) *Page {
 	}
 	if one.Ready == practice.ReadyAlone {
 		points = append(points, wording.Sprintf("Alone is who has few wrong names to expect, and besides %s; a rule of thumb (%s).",
-			one.Lines.ToNameAlone(), plain.OneLine(one.Lines.Source)))
+			show.ToNameAlone(one.Lines), plain.OneLine(one.Lines.Source)))
 	}
 	for _, wanted := range one.Wanted() {
 		points = append(points, wording.Sprintf("Still wanted to name alone: %s.", wanted))

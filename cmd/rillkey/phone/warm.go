@@ -57,15 +57,10 @@ type rehearsal struct {
 	unseen   bool // what came of the last one was not shown yet
 }
 
-// rehearsedPress is a press of the rehearsal, or that what is asked is drawn.
-type rehearsedPress struct {
-	do     string
-	fields FormValues
-}
+// drawn stands among the presses of the rehearsal where what is asked is drawn.
+var drawn press
 
-var drawn rehearsedPress
-
-var rehearsed = []rehearsedPress{
+var rehearsed = []press{
 	{"begin", nil},
 	{"more:row-0:1", nil}, {"undo", nil}, {"find", FormValues{"find": "stonefly nymph"}},
 	{"name", nil}, drawn, {"hear", FormValues{"words": "six legs, three tails, flat"}}, {"confirm", nil}, drawn,
@@ -84,14 +79,14 @@ func (r *rehearsal) next() (more bool) {
 	}
 	press := rehearsed[r.done]
 	r.done++
-	switch press.do {
-	case drawn.do:
+	switch press.Do {
+	case drawn.Do:
 		r.page.Figure("lead:0", true)
 		return true
 	case "begin":
-		press.fields = FormValues{"site": "-", "people": "-", "read": "yes", "protocol": r.protocol, "habitat": "riffle"}
+		press.Fields = FormValues{"site": "-", "people": "-", "read": "yes", "protocol": r.protocol, "habitat": "riffle"}
 	}
-	r.page.Do(press.do, press.fields)
+	r.page.Do(press.Do, press.Fields)
 	r.unseen = true
 	return true
 }

@@ -26,8 +26,8 @@ func TestEachPressIsRehearsed(t *testing.T) {
 		t.Errorf("the rehearsal is not over: %+v", p.rehearsal)
 	}
 	for _, press := range rehearsed {
-		if name, _, _ := strings.Cut(press.do, ":"); name != drawn.do && acts()[name] == nil {
-			t.Errorf("no button does %s", press.do)
+		if name, _, _ := strings.Cut(press.Do, ":"); name != drawn.Do && acts()[name] == nil {
+			t.Errorf("no button does %s", press.Do)
 		}
 	}
 }

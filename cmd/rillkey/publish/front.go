@@ -1,7 +1,6 @@
 package publish
 
 import (
-	"rillkey/cmd/rillkey/chart"
 	"rillkey/cmd/rillkey/paper"
 	"rillkey/scoring"
 	"rillkey/taxa/plain"
@@ -62,17 +61,9 @@ func (c *county) lastWords() (out []*shown) {
 }
 
 func drawWordsNow(p *paper.Page, counts []tallied) {
-	p.Section(wording.Text("How the sites stand"))
-	p.Begin("div", "two")
-	for _, t := range counts {
-		p.Begin("div", "")
+	drawBars(p, wording.Text("How the sites stand"), counts, func(t *tallied) {
 		t.Bars.Title, t.Bars.Of = wording.Sprintf("Sites by the word of their newest visit, %s", t.Title), wording.Text("sites")
-		p.Figure(t.Bars.SVG(chart.PaperSize{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
-		p.End()
-	}
-	p.End()
-	p.Text("note", wording.Text("Each index has words of its own, which are not to be set side by side."))
-	p.End()
+	})
 }
 
 func (c *county) frontLinks(p *paper.Page) {

@@ -109,11 +109,18 @@ func (c *county) tallyOf(visits []*shown) tallied {
 
 // drawWords draws how many visits came to each word.
 func drawWords(p *paper.Page, counts []tallied) {
-	p.Section(wording.Text("What the visits came to"))
+	drawBars(p, wording.Text("What the visits came to"), counts, func(t *tallied) {
+		t.Bars.Title = wording.Sprintf("Visits by word of the %s", t.Title)
+	})
+}
+
+// drawBars draws bars side by side, each called what entitle calls it.
+func drawBars(p *paper.Page, title string, counts []tallied, entitle func(*tallied)) {
+	p.Section(title)
 	p.Begin("div", "two")
 	for _, t := range counts {
+		entitle(&t)
 		p.Begin("div", "")
-		t.Bars.Title = wording.Sprintf("Visits by word of the %s", t.Title)
 		p.Figure(t.Bars.SVG(chart.PaperSize{Width: 88, Height: t.Bars.Height(88)}), t.Bars.Title+".")
 		p.End()
 	}

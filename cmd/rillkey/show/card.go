@@ -8,7 +8,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// CardLine is a labelled text of a card.
+// CardLine is a labelled text of a card, or why a find matters in the region and what to do
+// about it.
 type CardLine struct{ Label, Text string }
 
 // mostMixedUp are how many look-alikes a card names: it is one, not a key.
@@ -29,9 +30,7 @@ func CardLines(catalog *taxa.Catalog, t *taxa.Taxon, c *taxa.Card) []CardLine {
 	if t.Handling != "" {
 		out = append(out, CardLine{wording.Text("Handle"), t.Handling})
 	}
-	for _, x := range concernsWithin(catalog, t) {
-		out = append(out, CardLine(x))
-	}
+	out = append(out, concernsWithin(catalog, t)...)
 	if c.Months != "" {
 		out = append(out, CardLine{wording.Text("Months"), c.Months})
 	}
@@ -51,7 +50,7 @@ func lookAlikes(catalog *taxa.Catalog, t *taxa.Taxon) []taxa.Mistaken {
 
 // concernsWithin are the concerns of an animal, or that some of its kind in the
 // region are foreign or protected.
-func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []ConcernWords {
+func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []CardLine {
 	if out := concerns(t); len(out) > 0 || catalog.Region() == nil {
 		return out
 	}
@@ -67,17 +66,17 @@ func concernsWithin(catalog *taxa.Catalog, t *taxa.Taxon) []ConcernWords {
 			}
 		}
 	}
-	var out []ConcernWords
+	var out []CardLine
 	if len(foreign) > 0 {
-		out = append(out, ConcernWords{wording.Text("Foreign"),
+		out = append(out, CardLine{wording.Text("Foreign"),
 			wording.Sprintf("%s. No sign of clean water; ask what the law says before any goes back.", strings.Join(foreign, ", "))})
 	}
 	switch list := strings.Join(guarded, ", "); {
 	case both:
-		out = append(out, ConcernWords{wording.Text("Protected"),
+		out = append(out, CardLine{wording.Text("Protected"),
 			wording.Sprintf("%s. Look, keep none, and ask before any goes back.", list)})
 	case list != "":
-		out = append(out, ConcernWords{wording.Text("Protected"), wording.Sprintf("%s. Look, and put it back first.", list)})
+		out = append(out, CardLine{wording.Text("Protected"), wording.Sprintf("%s. Look, and put it back first.", list)})
 	}
 	return out
 }

@@ -8,12 +8,9 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// ConcernWords is why a find matters in the region, and what to do about it.
-type ConcernWords struct{ Label, Text string }
-
 // concerns are what is to be said of a taxon that is foreign or protected in the
 // region, or may be.
-func concerns(t *taxa.Taxon) (out []ConcernWords) {
+func concerns(t *taxa.Taxon) (out []CardLine) {
 	add := func(label, all, some string, c *taxa.Concern) {
 		if c == nil {
 			return
@@ -25,7 +22,7 @@ func concerns(t *taxa.Taxon) (out []ConcernWords) {
 		if c.Mark != "" {
 			text += " " + c.Mark
 		}
-		out = append(out, ConcernWords{label, text + " " + c.Do})
+		out = append(out, CardLine{label, text + " " + c.Do})
 	}
 	add(wording.Text("Foreign"), wording.Text("It does not belong here, and is no sign of clean water."),
 		wording.Text("Some of them do not belong here, and those are no sign of clean water."), t.Invader)
@@ -35,7 +32,7 @@ func concerns(t *taxa.Taxon) (out []ConcernWords) {
 }
 
 // FirstConcerns are those of a taxon that none of the records names: said once a visit.
-func FirstConcerns(t *taxa.Taxon, before []visit.Record) []ConcernWords {
+func FirstConcerns(t *taxa.Taxon, before []visit.Record) []CardLine {
 	if t == nil || slices.ContainsFunc(before, func(r visit.Record) bool { return r.Taxon == t.ID }) {
 		return nil
 	}

@@ -17,46 +17,24 @@ import (
 
 // Practised is where one person stands after practice.
 type Practised struct {
-	Person   string          `json:"person"`
-	Animals  int             `json:"animals"`
-	Sittings int             `json:"sittings"`
-	Tested   int             `json:"tested"` // animals in tests
-	First    string          `json:"first"`  // day, as 2006-01-02; empty before the first animal
-	Last     string          `json:"last"`
-	Days     int             `json:"days"`           // on which animals were met
-	Error    float64         `json:"expected_wrong"` // share of names in a tally, 0 to 1
-	Kept     float64         `json:"kept"`           // share of a tally, 0 to 1; see [practice.Progress]
-	Wanting  []string        `json:"not_kept"`       // names of kinds that are not kept and weigh most
-	Real     int             `json:"real_animals"`
-	Amiss    int             `json:"real_misnamed"` // among the last that count
-	Ready    practice.Ready  `json:"ready"`
-	Lines    ReadyLines      `json:"ready_lines"` // by which that was said
-	Tried    []PractisedFrom `json:"tried"`
-	Misreads []string        `json:"misreads"` // the worst first
-	Mixed    []string        `json:"mixed"`
-	Tests    []PractisedTest `json:"tests"` // in the order taken
-}
-
-// ReadyLines are the lines by which people are called ready; see [practice.Readiness].
-type ReadyLines struct {
-	Sittings   int     `json:"animals_in_sittings"`
-	Tests      int     `json:"animals_in_tests"`
-	Alone      float64 `json:"alone"`
-	ByTwos     float64 `json:"by_twos"`
-	DaysByTwos int     `json:"by_twos_days"`
-	Days       int     `json:"days"`
-	Kept       float64 `json:"kept"`
-	Real       int     `json:"real_animals"`
-	Source     string  `json:"source"`
-}
-
-// PractisedFrom is what was done with animals of one source.
-type PractisedFrom struct {
-	Source  practice.SpecimenSource `json:"source"`
-	Animals int                     `json:"animals"`
-	Right   int                     `json:"right"`
-	Looked  int                     `json:"readings"`
-	Wrong   int                     `json:"misread"`
+	Person   string             `json:"person"`
+	Animals  int                `json:"animals"`
+	Sittings int                `json:"sittings"`
+	Tested   int                `json:"tested"` // animals in tests
+	First    string             `json:"first"`  // day, as 2006-01-02; empty before the first animal
+	Last     string             `json:"last"`
+	Days     int                `json:"days"`           // on which animals were met
+	Error    float64            `json:"expected_wrong"` // share of names in a tally, 0 to 1
+	Kept     float64            `json:"kept"`           // share of a tally, 0 to 1; see [practice.Progress]
+	Wanting  []string           `json:"not_kept"`       // names of kinds that are not kept and weigh most
+	Real     int                `json:"real_animals"`
+	Amiss    int                `json:"real_misnamed"` // among the last that count
+	Ready    practice.Ready     `json:"ready"`
+	Lines    practice.Readiness `json:"ready_lines"` // by which that was said
+	Tried    []practice.Tried   `json:"tried"`
+	Misreads []string           `json:"misreads"` // the worst first
+	Mixed    []string           `json:"mixed"`
+	Tests    []PractisedTest    `json:"tests"` // in the order taken
 }
 
 // PractisedTest is a test, of which nothing is told but how many animals were named
@@ -77,13 +55,10 @@ type PractisedTest struct {
 func NewPractised(catalog *taxa.Catalog, s practice.Progress) *Practised {
 	p := &Practised{Person: plain.OneLine(s.Person), Animals: s.Animals, Sittings: s.Sittings, Tested: s.Tested, First: dayOf(s.First),
 		Last: dayOf(s.Last), Days: s.Days, Error: round(s.Error), Kept: round(s.Kept), Wanting: []string{}, Real: s.Real,
-		Amiss: s.RealWrong, Ready: s.Ready, Lines: ReadyLines(s.Lines), Tried: []PractisedFrom{}, Misreads: []string{},
+		Amiss: s.RealWrong, Ready: s.Ready, Lines: s.Lines, Tried: append([]practice.Tried{}, s.Tried...), Misreads: []string{},
 		Tests: []PractisedTest{}, Mixed: mixedWords(catalog, s.Mixed, false)}
 	for _, id := range s.Wanting {
 		p.Wanting = append(p.Wanting, plain.OneLine(catalog.Taxon(id).Name()))
-	}
-	for _, t := range s.Tried {
-		p.Tried = append(p.Tried, PractisedFrom(t))
 	}
 	for _, m := range s.Misreads {
 		t := catalog.Vocabulary().Trait(m.Trait)
@@ -158,14 +133,14 @@ func ReadyMeans(r practice.Ready) string {
 	return ""
 }
 
-// Words says from when on something is said of somebody.
-func (l ReadyLines) Words() string {
+// saidFrom says from when on something is said of somebody.
+func saidFrom(l practice.Readiness) string {
 	return wording.Sprintf("Something is said from %s in sittings on; of who met fewer, from %s in tests on, since a test alone tells "+
 		"little.", plain.Count(l.Sittings, "animal"), plain.Count(l.Tests, "animal"))
 }
 
 // ToNameAlone says what somebody must have done to name alone, beside few wrong names.
-func (l ReadyLines) ToNameAlone() string {
+func ToNameAlone(l practice.Readiness) string {
 	parts := []string{wording.Sprintf("practice on %s", plain.Count(l.Days, "day"))}
 	if l.Kept > 0 {
 		parts = append(parts, wording.Sprintf("kinds that make up %.0f of 100 animals of a tally, named rightly on two days and the last "+
@@ -173,12 +148,10 @@ func (l ReadyLines) ToNameAlone() string {
 	}
 	if l.Real > 0 {
 		parts = append(parts, wording.Sprintf("%s, of the last of which at most %d wrongly named",
-			plain.CountOf(l.Real, "real animal", "real animals"), l.mostAmiss()))
+			plain.CountOf(l.Real, "real animal", "real animals"), l.MostRealWrong()))
 	}
 	return strings.Join(parts, "; ")
 }
-
-func (l ReadyLines) mostAmiss() int { return practice.Readiness(l).MostRealWrong() }
 
 // Wanted says what is still wanted until somebody names alone, each thing as a point;
 // nothing of who does, or of whom nothing can be said.
@@ -205,21 +178,22 @@ func (p *Practised) Wanted() (out []string) {
 	case p.Real < l.Real:
 		out = append(out, wording.Sprintf("%s, since drawings are easier; so far %d",
 			plain.CountOf(l.Real, "real animal in a cup", "real animals in cups"), p.Real))
-	case p.Amiss > l.mostAmiss():
-		out = append(out, wording.Sprintf("of the last %d real animals at most %d wrongly named; now %d", l.Real, l.mostAmiss(), p.Amiss))
+	case p.Amiss > l.MostRealWrong():
+		out = append(out, wording.Sprintf("of the last %d real animals at most %d wrongly named; now %d", l.Real, l.MostRealWrong(),
+			p.Amiss))
 	}
 	return out
 }
 
 // SourceWords says what animals were met as.
-func (f PractisedFrom) SourceWords() string {
+func SourceWords(f practice.Tried) string {
 	return map[practice.SpecimenSource]string{practice.DrawingSource: wording.Text("drawings"),
 		practice.WordsSource: wording.Text("descriptions"),
 		practice.TraySource:  wording.Text("real animals")}[f.Source]
 }
 
-// Words says what was done with animals of the source.
-func (f PractisedFrom) Words() string {
+// TriedWords says what was done with animals of a source.
+func TriedWords(f practice.Tried) string {
 	words := wording.Sprintf("%s, %d named rightly", plain.Count(f.Animals, "animal"), f.Right)
 	if f.Looked > 0 {
 		words += wording.Sprintf("; %s, %d of them misread", plain.Count(f.Looked, "feature"), f.Wrong)
@@ -248,7 +222,7 @@ func (p *Practised) wrong() string {
 // RestsOn says what it rests on that somebody is called ready, or not.
 func (p *Practised) RestsOn() string {
 	if p.Ready == practice.ReadyTooFew {
-		return wording.Sprintf("So far %s.", p.Met()) + " " + p.Lines.Words()
+		return wording.Sprintf("So far %s.", p.Met()) + " " + saidFrom(p.Lines)
 	}
 	return wording.Sprintf("That rests on %s: as far as these tell, %s. Real animals are harder.", p.Met(), p.wrong())
 }
@@ -266,7 +240,7 @@ func (p *Practised) Text(w io.Writer, width int) error {
 		out.text(0, 0, "%s:", wording.Text("Sittings, in which each mistake is told"))
 	}
 	for _, f := range p.Tried {
-		out.item(f.SourceWords(), "%s", f.Words())
+		out.item(SourceWords(f), "%s", TriedWords(f))
 	}
 	var tests []string
 	for _, t := range p.Tests {
@@ -343,7 +317,7 @@ func (g *PractisedGroup) Text(w io.Writer, width int) error {
 func (p *Practised) brief() string {
 	var parts []string
 	for _, f := range p.Tried {
-		parts = append(parts, fmt.Sprintf("%d %s", f.Animals, f.SourceWords()))
+		parts = append(parts, fmt.Sprintf("%d %s", f.Animals, SourceWords(f)))
 	}
 	met := wording.Text("no sitting")
 	if len(parts) > 0 {
@@ -370,7 +344,7 @@ func (g *PractisedGroup) Means() (out []string) {
 		l := g.People[0].Lines
 		out = append(out, wording.Sprintf("Ready by twos: up to %.0f wrong names in 100 expected, after practice on %s. Alone: up "+
 			"to %.0f, and besides %s. A trainer's rule of thumb (%s).", 100*l.ByTwos, plain.Count(l.DaysByTwos, "day"),
-			100*l.Alone, l.ToNameAlone(), plain.OneLine(l.Source)), l.Words())
+			100*l.Alone, ToNameAlone(l), plain.OneLine(l.Source)), saidFrom(l))
 	}
 	return out
 }
