@@ -5,7 +5,6 @@ import (
 	"errors"
 	"runtime"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -37,9 +36,6 @@ type trialFlags struct {
 	spoken       bool
 	inquiry      inquiryFlags
 }
-
-// mostSpecimens bounds a trial: it takes memory for each.
-const mostSpecimens = 1_000_000
 
 // trialHelp says who the people are.
 const trialHelp = `Draws animals from the trait table and lets people who misread them answer, by
@@ -146,19 +142,15 @@ func runTrial(a *app, files []string, f trialFlags) error {
 	return a.give(result, func() error { return result.Text(a.out, a.width) })
 }
 
-// asVocabulary asks for the misread rates that the vocabulary states.
-const asVocabulary = "vocabulary"
-
 func (f *trialFlags) check() error {
-	if f.specimens < 1 || f.specimens > mostSpecimens {
-		return misused("--specimens %d is not from 1 to %d", f.specimens, mostSpecimens)
+	if f.specimens < 1 || f.specimens > trial.MostSpecimens {
+		return misused("--specimens %d is not from 1 to %d", f.specimens, trial.MostSpecimens)
 	}
 	if !trial.IsMisreadRate(f.misread) {
 		return misused("--misread %v is not from 0 to 0.5", f.misread)
 	}
-	p, err := strconv.ParseFloat(f.believed, 64)
-	if f.believed != "" && f.believed != asVocabulary && (err != nil || !trial.IsMisreadRate(p)) {
-		return misused("--believed %s is neither from 0 to 0.5 nor %q", plain.Quote(f.believed), asVocabulary)
+	if !trial.IsBelieved(f.believed) {
+		return misused("--believed %s is neither from 0 to 0.5 nor %q", plain.Quote(f.believed), trial.AsVocabulary)
 	}
 	if !(f.unsure >= 0 && f.unsure < 1) {
 		return misused("--unsure %v is not from 0 to 1", f.unsure)
@@ -206,20 +198,13 @@ func trialSetup(a *app, k *key.Key, f trialFlags) (trial.Setup, error) {
 	if err != nil {
 		return trial.Setup{}, err
 	}
-	people := believed.Times(factor)
+	r := trial.MisreadRates{Vocabulary: believed, Factor: factor, Believed: f.believed, Known: f.people == ""}
 	if f.even {
-		people = key.EvenRates(k.Catalog().Vocabulary(), f.misread)
+		r.Even = &f.misread
 	}
-	switch {
-	case f.believed == asVocabulary || f.believed == "" && f.people != "":
-	case f.believed == "":
-		believed = people
-	default:
-		rate, err := strconv.ParseFloat(f.believed, 64)
-		if err != nil {
-			return trial.Setup{}, misused("--believed %s: %w", plain.Quote(f.believed), err)
-		}
-		believed = key.EvenRates(k.Catalog().Vocabulary(), rate)
+	people, believed, err := r.Both(k.Catalog().Vocabulary())
+	if err != nil {
+		return trial.Setup{}, misused("--believed %s: %w", plain.Quote(f.believed), err)
 	}
 	return trial.Setup{
 		Key: k, People: people, Model: believed, Options: options, Specimens: f.specimens,

@@ -4,11 +4,9 @@ import (
 	"context"
 	"errors"
 	"log/slog"
-	"net/url"
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
 
 	"github.com/jackc/pgx/v5"
 
@@ -17,42 +15,14 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// isDatabase tells that a word is the address of a database.
-func isDatabase(word string) bool {
-	word = strings.ToLower(word)
-	return strings.HasPrefix(word, "postgres://") || strings.HasPrefix(word, "postgresql://")
-}
-
-// noSecretIn refuses words with a password: others on the machine can read what was typed,
-// and shells keep it.
+// noSecretIn refuses words with a password, whatever the command.
 func noSecretIn(words []string) error {
-	for _, word := range words {
-		if _, value, cut := strings.Cut(word, "="); cut && strings.HasPrefix(word, "-") {
-			word = value
-		}
-		if !isDatabase(word) {
-			continue
-		}
-		u, err := url.Parse(word)
-		if err != nil { // its words would say the address again
-			if strings.Contains(word, "@") || strings.Contains(word, "password") {
-				return errSecret
-			}
-			continue
-		}
-		_, secret := u.User.Password()
-		for key := range u.Query() {
-			secret = secret || strings.Contains(strings.ToLower(key), "password")
-		}
-		if secret {
-			return errSecret
-		}
+	if network.SecretIn(words) {
+		return misused("a password in an address can be read by others on this machine; leave it out, and give it in the " +
+			"environment as PGPASSWORD, or in a file of mode 0600 that PGPASSFILE names. Change that password now")
 	}
 	return nil
 }
-
-var errSecret = misused("a password in an address can be read by others on this machine; leave it out, and give it in the " +
-	"environment as PGPASSWORD, or in a file of mode 0600 that PGPASSFILE names. Change that password now")
 
 // settings are those of a connection to the database at an address, with the password from
 // where it may be.
@@ -60,7 +30,7 @@ func (c *console) settingsOf(address string) (*pgx.ConnConfig, error) {
 	if err := noSecretIn([]string{address}); err != nil {
 		return nil, err
 	}
-	if !isDatabase(address) {
+	if !network.IsAddress(address) {
 		return nil, misused("%s is no address of a database; write it as postgres://NAME@HOST/DATABASE", plain.Quote(address))
 	}
 	if err := c.guardedPassfile(); err != nil {
@@ -123,7 +93,7 @@ func (a *app) database(ctx context.Context, address string) (*network.DB, error)
 // oneDatabase is the address among some words, empty where they are files; it stands alone.
 func oneDatabase(words []string) (string, error) {
 	for _, word := range words {
-		if isDatabase(word) {
+		if network.IsAddress(word) {
 			if len(words) > 1 {
 				return "", wording.NewError("a database stands alone: name it without files, folders or another database")
 			}

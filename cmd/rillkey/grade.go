@@ -7,6 +7,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/scoring/network"
 )
 
 func gradeCommand(a *app) *cobra.Command {
@@ -88,7 +89,7 @@ func oneVisit(a *app, args []string) (bool, error) {
 	if len(args) != 1 {
 		return len(args) == 0, nil
 	}
-	if info, err := os.Stat(args[0]); isDatabase(args[0]) || err == nil && info.IsDir() {
+	if info, err := os.Stat(args[0]); network.IsAddress(args[0]) || err == nil && info.IsDir() {
 		return false, nil
 	}
 	a.visitFile = args[0]

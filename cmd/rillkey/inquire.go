@@ -4,13 +4,11 @@ import (
 	"cmp"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"github.com/spf13/pflag"
 
 	"rillkey/cmd/rillkey/units"
 	"rillkey/key"
-	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -163,19 +161,10 @@ func say(q *key.Inquiry, answers string, observe []string, length float64) error
 			return misused("--length: %w", err)
 		}
 	}
-	for i, answer := range pathWords(answers) {
+	for i, answer := range key.PathAnswers(answers) {
 		if err := q.Say(answer); err != nil {
 			return misused("--answers, number %d: %w", i+1, err)
 		}
 	}
 	return nil
-}
-
-// joint is a sign that belongs to the words on both its sides.
-var joint = pattern.New(`\s*([=+])\s*`)
-
-// pathWords parts the answers of a path, which stand between commas or, as a
-// path is shown, between spaces: "1b 77a, tails=2+3 hooks?".
-func pathWords(path string) []string {
-	return strings.FieldsFunc(joint().ReplaceAllString(path, "$1"), func(r rune) bool { return r == ',' || unicode.IsSpace(r) })
 }

@@ -39,7 +39,7 @@ func (s *session) again(q *key.Inquiry, length float64, r recordFlags) string {
 	})
 	add("far", s.farOf(q))
 	add("visit", s.visitFile)
-	add("answers", strings.Join(withoutLength(q.Path()), ","))
+	add("answers", strings.Join(key.AnswersAlone(q.Path()), ","))
 	if length > 0 {
 		add("length", fmt.Sprint(length))
 	}
@@ -70,11 +70,6 @@ func naming(file string) string {
 	return " --visit " + plain.ShellWord(file)
 }
 
-// withoutLength leaves out what --length says.
-func withoutLength(path []string) []string {
-	return slices.DeleteFunc(slices.Clone(path), func(p string) bool { return strings.HasPrefix(p, "length=") })
-}
-
 // kept says how to go on with the answers about an animal that was not saved.
 func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string) {
 	s.complain(wording.Sprintf("rillkey: %s; this animal is not saved yet. To save it with the same answers:", why))
@@ -87,7 +82,7 @@ func (s *session) copied(command string) { fmt.Fprintln(s.err, plain.Printable(c
 // toGoOn says how to go on with the questions that somebody left before there was a
 // name.
 func (s *session) toGoOn(q *key.Inquiry, length float64, err error) {
-	if !errors.Is(err, cannotSay) || s.flags.check != "" || len(withoutLength(q.Path())) == 0 {
+	if !errors.Is(err, cannotSay) || s.flags.check != "" || len(key.AnswersAlone(q.Path())) == 0 {
 		return
 	}
 	s.complain(wording.Text("To go on from here:"))

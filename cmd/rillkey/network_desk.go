@@ -50,7 +50,7 @@ func networkNewsCommand(a *app) *cobra.Command {
 		Example: "  rillkey network news --since 2026-05-01 --at postgres://ann@network.example/streams",
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			from := a.now().AddDate(0, 0, -7)
+			from := network.WeekBefore(a.now())
 			if since != "" {
 				var err error
 				if from, err = time.Parse(time.DateOnly, since); err != nil {

@@ -120,10 +120,6 @@ func (o onPhones) kit() *phone.Kit {
 	return phone.NewRegionKit(o.own, o.key)
 }
 
-// mostOnPhones is what a region of one's own may have in bytes, packed: a phone holds
-// it twice while the page opens.
-const mostOnPhones = 8 << 20
-
 // page is the page for phones, without its program.
 func (o onPhones) page() (pocket.PhonePage, error) {
 	page := pocket.PhonePage{Key: o.key, Edition: o.edition}
@@ -137,9 +133,9 @@ func (o onPhones) page() (pocket.PhonePage, error) {
 	if page.Region, err = pocket.Squeeze(parcel); err != nil {
 		return page, err
 	}
-	if n := len(page.Region); n > mostOnPhones {
+	if n := len(page.Region); n > pocket.MostRegion {
 		return page, wording.Errorf("%s: packed it has %.1f MB, and a page for phones takes %d; leave some photographs out",
-			plain.Printable(o.own.Shown), float64(n)/(1<<20), mostOnPhones>>20)
+			plain.Printable(o.own.Shown), float64(n)/(1<<20), pocket.MostRegion>>20)
 	}
 	return page, nil
 }

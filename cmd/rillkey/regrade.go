@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/scoring/network"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -26,7 +27,7 @@ With --dry-run nothing is kept: you see what other rules, as those of --rules or
 		Example: "  rillkey regrade postgres://ann@network.example/streams\n" +
 			"  rillkey regrade postgres://ann@network.example/streams --rules next-year --dry-run",
 		RunE: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 || !isDatabase(args[0]) {
+			if len(args) != 1 || !network.IsAddress(args[0]) {
 				return misused("name the database of the network, as in: rillkey regrade postgres://ann@network.example/groups")
 			}
 			return regrade(a, args[0], dryRun)

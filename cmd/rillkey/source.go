@@ -10,7 +10,6 @@ import (
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
-	"rillkey/taxa/plain"
 )
 
 // visitSource is where several visits come from. Commands do not know whether that is
@@ -86,7 +85,7 @@ func (s *visitSource) listed(a *app, catalog *taxa.Catalog, rules *scoring.Rules
 	}
 	n := len(all)
 	if q.Site != "" || q.From != "" || q.To != "" {
-		if all, err = s.withReferences(book, all); err != nil {
+		if all, err = s.db.WithReferences(context.Background(), book, all); err != nil {
 			return nil, of, err
 		}
 	}
@@ -101,32 +100,6 @@ func (s *visitSource) listed(a *app, catalog *taxa.Catalog, rules *scoring.Rules
 		return &all[i].Summary
 	}, rules)
 	return series.Filter(entries[:n], q), of, nil
-}
-
-// withReferences adds to some visits those to the sites that they are compared with.
-func (s *visitSource) withReferences(book network.Book, some []network.Graded) ([]network.Graded, error) {
-	known, asked := map[string]bool{}, map[string]bool{}
-	for _, g := range some {
-		known[g.File] = true
-	}
-	for _, g := range some {
-		site := g.Summary.Reference
-		if site == "" || asked[plain.Fold(site)] {
-			continue
-		}
-		asked[plain.Fold(site)] = true
-		there, _, err := s.db.Listed(context.Background(), book, series.Query{Site: site})
-		if err != nil {
-			return nil, err
-		}
-		for _, g := range there {
-			if !known[g.File] {
-				known[g.File] = true
-				some = append(some, g)
-			}
-		}
-	}
-	return some, nil
 }
 
 // table is the table of the grades of all visits. In a database most of them are kept.

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/cmd/rillkey/desk"
 	"rillkey/cmd/rillkey/table"
+	"rillkey/scoring/network"
 	"rillkey/taxa/wording"
 )
 
@@ -35,7 +36,7 @@ func holdDesk(a *app, address string, port int) error {
 	d := &desk.Desk{Hosts: []string{at, net.JoinHostPort("localhost", strconv.Itoa(port))}}
 	d.Look = func(ctx context.Context) (s desk.Sight, err error) {
 		s.At = a.now()
-		s.Since = s.At.AddDate(0, 0, -7)
+		s.Since = network.WeekBefore(s.At)
 		if s.Health, err = db.Health(ctx, time.Now); err != nil {
 			return s, err
 		}

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring"
+	"rillkey/scoring/network"
 	"rillkey/scoring/series"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -49,7 +50,7 @@ func listVisits(a *app, f listFlags, dir string) error {
 	}
 	q := series.Query{Site: f.site, From: f.from, To: f.to, Person: f.person}
 	for flag, value := range map[string]string{"from": f.from, "to": f.to} {
-		if value != "" && !someDay(value) {
+		if value != "" && !series.IsDay(value) {
 			return misused("--%s: %q is no day; write it as 2026-05-16, 2026-05 or 2026", flag, value)
 		}
 	}
@@ -58,7 +59,7 @@ func listVisits(a *app, f listFlags, dir string) error {
 			return misused("--taxon: %w", err)
 		}
 	}
-	if info, err := os.Stat(dir); !isDatabase(dir) && (err != nil || !info.IsDir()) {
+	if info, err := os.Stat(dir); !network.IsAddress(dir) && (err != nil || !info.IsDir()) {
 		return misused("there is no folder %s", plain.Printable(dir))
 	}
 	entries, of, err := visitsIn(a, dir, catalog, rules, q)
@@ -95,22 +96,12 @@ func (a *app) wanted(catalog *taxa.Catalog, name string) (func(*series.VisitFile
 	}, nil
 }
 
-// someDay tells whether s is a day, a month or a year.
-func someDay(s string) bool {
-	for _, rest := range []string{"", "-01", "-01-01"} {
-		if realDate(s+rest) == nil {
-			return true
-		}
-	}
-	return false
-}
-
 // visitsIn lists the visits of a folder or a database that a query wants, and tells how
 // many there are.
 func visitsIn(a *app, dir string, catalog *taxa.Catalog, rules *scoring.Rules, q series.Query) ([]series.VisitFile, int, error) {
 	watched := a.progress(wording.Text("reading the visits"), 0)
 	defer watched.Done()
-	if isDatabase(dir) {
+	if network.IsAddress(dir) {
 		from, err := a.visitsAt([]string{dir}, nil)
 		if err != nil {
 			return nil, 0, err

@@ -311,3 +311,6 @@ func (db *DB) Health(ctx context.Context, now func() time.Time) (Health, error) 
 	}
 	return h, err
 }
+
+// WeekBefore is from when on news are told where nobody says.
+func WeekBefore(at time.Time) time.Time { return at.AddDate(0, 0, -7) }

@@ -12,6 +12,7 @@ import (
 	"rillkey/scoring"
 	"rillkey/scoring/series"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -231,4 +232,30 @@ func SeriesRows(all []Graded) (rows []series.Row, problems []string) {
 		}
 	}
 	return rows, problems
+}
+
+// WithReferences adds to some visits those to the sites that they are compared with.
+func (db *DB) WithReferences(ctx context.Context, book Book, some []Graded) ([]Graded, error) {
+	known, asked := map[string]bool{}, map[string]bool{}
+	for _, g := range some {
+		known[g.File] = true
+	}
+	for _, g := range some {
+		site := g.Summary.Reference
+		if site == "" || asked[plain.Fold(site)] {
+			continue
+		}
+		asked[plain.Fold(site)] = true
+		there, _, err := db.Listed(ctx, book, series.Query{Site: site})
+		if err != nil {
+			return nil, err
+		}
+		for _, g := range there {
+			if !known[g.File] {
+				known[g.File] = true
+				some = append(some, g)
+			}
+		}
+	}
+	return some, nil
 }

@@ -3,6 +3,7 @@ package series
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"rillkey/taxa/plain"
 )
@@ -56,4 +57,14 @@ func means(typed, name string) bool {
 	}
 	return slices.ContainsFunc(strings.Fields(name),
 		func(word string) bool { return len(plain.Fold(word)) > 3 && plain.Alike(typed, word) })
+}
+
+// IsDay tells whether a text is a day, a month or a year, as [Query] takes it.
+func IsDay(s string) bool {
+	for _, rest := range []string{"", "-01", "-01-01"} {
+		if _, err := time.Parse(time.DateOnly, s+rest); err == nil {
+			return true
+		}
+	}
+	return false
 }

@@ -78,3 +78,12 @@ func TestSeasonalVisits(t *testing.T) {
 		}
 	}
 }
+
+func TestIsDay(t *testing.T) {
+	for text, is := range map[string]bool{"2026": true, "2026-05": true, "2026-05-16": true, "2026-02-30": false, "2026-13": false,
+		"26": false, "": false, "may": false} {
+		if series.IsDay(text) != is {
+			t.Errorf("%q: %v", text, !is)
+		}
+	}
+}

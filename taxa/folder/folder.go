@@ -166,6 +166,20 @@ func (f *Folder) Fingerprint(of ...string) (string, error) {
 	return hex.EncodeToString(h.Sum(nil))[:12], err
 }
 
+// Fingerprints tells several regions, in their order, from all others, as [Folder.Fingerprint]
+// tells one.
+func Fingerprints(all []*Folder, of ...string) (string, error) {
+	h := sha256.New()
+	for _, f := range all {
+		mark, err := f.Fingerprint(of...)
+		if err != nil {
+			return "", err
+		}
+		fmt.Fprintln(h, mark)
+	}
+	return hex.EncodeToString(h.Sum(nil))[:12], nil
+}
+
 // oneOf reports whether a file has one of the names, or lies in a folder of one.
 func oneOf(name string, of []string) bool {
 	return slices.ContainsFunc(of, func(n string) bool { return name == n || strings.HasPrefix(name, n+"/") })

@@ -112,6 +112,19 @@ func TestThePackedRegionIsTheRegion(t *testing.T) {
 	if got, _ := changed.Fingerprint(); got == want {
 		t.Error("another text has the same fingerprint")
 	}
+	marks := map[string]string{}
+	for why, all := range map[string][]*folder.Folder{"none": nil, "one": {one},
+		"two": {one, changed}, "in another order": {changed, one}} {
+		mark, err := folder.Fingerprints(all)
+		if err != nil || len(mark) != 12 || marks[mark] != "" {
+			t.Errorf("%s: %s, %v, as %s", why, mark, err, marks[mark])
+		}
+		marks[mark] = why
+	}
+	same, err := folder.Fingerprints([]*folder.Folder{packed, changed})
+	if err != nil || marks[same] != "two" {
+		t.Errorf("the same files have another fingerprint: %v", err)
+	}
 }
 
 func TestWhatStrangersPackIsBounded(t *testing.T) {

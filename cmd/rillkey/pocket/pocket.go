@@ -56,6 +56,10 @@ func Squeeze(data []byte) ([]byte, error) {
 	return b.Bytes(), err
 }
 
+// MostRegion is what a region of one's own may have in bytes, squeezed: a phone holds it twice
+// while the page opens.
+const MostRegion = 8 << 20
+
 // PhonePage is the page for phones.
 type PhonePage struct {
 	Program
