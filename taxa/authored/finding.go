@@ -9,8 +9,9 @@
 package authored
 
 import (
+	"cmp"
 	"fmt"
-	"sort"
+	"slices"
 	"strings"
 
 	"rillkey/taxa/plain"
@@ -98,17 +99,8 @@ func (fs Findings) Err() error {
 
 // Sort orders findings by file, line, column and rule.
 func (fs Findings) Sort() {
-	sort.SliceStable(fs, func(i, j int) bool {
-		a, b := fs[i], fs[j]
-		switch {
-		case a.File != b.File:
-			return a.File < b.File
-		case a.Line != b.Line:
-			return a.Line < b.Line
-		case a.Col != b.Col:
-			return a.Col < b.Col
-		}
-		return a.Rule < b.Rule
+	slices.SortStableFunc(fs, func(a, b Finding) int {
+		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col), cmp.Compare(a.Rule, b.Rule))
 	})
 }
 
@@ -167,7 +159,7 @@ func (r *Report) Skip() { r.more++ }
 // Findings are the findings so far, sorted; the last one counts those that are
 // not among them.
 func (r *Report) Findings() Findings {
-	out := append(Findings(nil), r.found...)
+	out := slices.Clone(r.found)
 	for i := range out {
 		out[i].Follows.Sort()
 	}

@@ -123,7 +123,7 @@ func (t *Table) Elem(key string, i int) Pos {
 
 // Fail adds a finding at the value of key.
 func (t *Table) Fail(key, rule, message, hint string) {
-	t.tree.report.Add(t.Pos(key), rule, message, hint)
+	t.FailAt(t.Pos(key), rule, message, hint)
 }
 
 // Found is how many findings the report of the file holds.
@@ -198,7 +198,7 @@ func (t *Table) wrongKind(key, want string) {
 func (t *Table) Need(keys ...string) {
 	for _, key := range keys {
 		if !t.Has(key) {
-			t.tree.report.Add(t.Here(), "missing-field", lacking(key), wording.Sprintf("add a line %s = …", key))
+			t.FailAt(t.Here(), "missing-field", lacking(key), wording.Sprintf("add a line %s = …", key))
 		}
 	}
 }
@@ -209,7 +209,7 @@ func (t *Table) NeedHead(key string) {
 	if t.Has(key) {
 		return
 	}
-	t.tree.report.Add(t.Here(), "missing-field", lacking(key),
+	t.FailAt(t.Here(), "missing-field", lacking(key),
 		wording.Sprintf("begin the file with a line [%s], and write its fields below it", key))
 	for _, n := range t.tree.children(t.node) {
 		n.asked = n.asked || n.kind >= list
@@ -254,7 +254,7 @@ func (t *Table) Lines(key string) string {
 // text is a text as it will be shown: control characters are a finding.
 func (t *Table) text(at int32, s string) string {
 	if plain.HasControl(s) {
-		t.tree.report.Add(t.tree.pos(at), "control-character", wording.Sprintf("the text holds a control character: %s", plain.Quote(s)),
+		t.FailAt(t.tree.pos(at), "control-character", wording.Sprintf("the text holds a control character: %s", plain.Quote(s)),
 			wording.Text("remove it"))
 	}
 	return s
@@ -278,7 +278,7 @@ func (t *Table) Strs(key string) []string {
 	for i, e := range values {
 		s, ok := e.(string)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", wording.Sprintf("%s must hold texts in quotes", plain.Quote(key)),
+			t.FailAt(t.Elem(key, i), "wrong-kind", wording.Sprintf("%s must hold texts in quotes", plain.Quote(key)),
 				wording.Text(`put each in quotation marks: ["6", "8"]`))
 			continue
 		}
@@ -301,15 +301,24 @@ func (t *Table) Filled(key string) []string {
 
 // Num is the finite number under key, and whether there is one.
 func (t *Table) Num(key string) (float64, bool) {
-	v, ok := t.word(key)
-	if !ok {
-		return 0, false
+	return scalar(t, key, aNumber, number)
+}
+
+// scalar is what the value of a key is taken as, and whether there is one that can be.
+func scalar[T any](t *Table, key, want string, as func(any) (T, bool)) (out T, ok bool) {
+	v, there := t.word(key)
+	if !there {
+		return out, false
 	}
-	f, ok := number(v)
-	if !ok {
-		t.wrongKind(key, aNumber)
+	if out, ok = as(v); !ok {
+		t.wrongKind(key, want)
 	}
-	return f, ok
+	return out, ok
+}
+
+func is[T any](v any) (T, bool) {
+	out, ok := v.(T)
+	return out, ok
 }
 
 // Nums is the list of finite numbers under key.
@@ -327,7 +336,7 @@ func (t *Table) Nums(key string) []float64 {
 	for i, e := range values {
 		f, ok := number(e)
 		if !ok {
-			t.tree.report.Add(t.Elem(key, i), "wrong-kind", wording.Sprintf("%s must hold numbers", plain.Quote(key)),
+			t.FailAt(t.Elem(key, i), "wrong-kind", wording.Sprintf("%s must hold numbers", plain.Quote(key)),
 				wording.Text("write numbers without quotation marks: [1, 2]"))
 			continue
 		}
@@ -348,27 +357,12 @@ func number(v any) (float64, bool) {
 
 // Int is the whole number under key, and whether there is one.
 func (t *Table) Int(key string) (int64, bool) {
-	v, ok := t.word(key)
-	if !ok {
-		return 0, false
-	}
-	n, ok := v.(int64)
-	if !ok {
-		t.wrongKind(key, aWhole)
-	}
-	return n, ok
+	return scalar(t, key, aWhole, is[int64])
 }
 
 // Bool is the true or false under key; false when it is not there.
 func (t *Table) Bool(key string) bool {
-	v, ok := t.word(key)
-	if !ok {
-		return false
-	}
-	b, ok := v.(bool)
-	if !ok {
-		t.wrongKind(key, aTruth)
-	}
+	b, _ := scalar(t, key, aTruth, is[bool])
 	return b
 }
 
@@ -404,13 +398,13 @@ func (t *Table) Subs(key string) []Section {
 		if !plain.IsID(id) {
 			if !n.asked { // else it is told already
 				n.asked = true
-				t.tree.report.Add(t.tree.pos(n.key), "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(id)),
+				t.FailAt(t.tree.pos(n.key), "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(id)),
 					wording.Text("use lower-case letters, digits and hyphens, at most 64"))
 			}
 			continue
 		}
 		if !n.kind.isTable() {
-			t.tree.report.Add(t.tree.pos(n.value), "wrong-kind", wording.Sprintf("%s must be a table", plain.Quote(id)),
+			t.FailAt(t.tree.pos(n.value), "wrong-kind", wording.Sprintf("%s must be a table", plain.Quote(id)),
 				wording.Text("write its fields below a line with its name in brackets"))
 			continue
 		}
@@ -443,7 +437,7 @@ func (t *Table) Done() {
 			found.Hint = wording.Text("write the name of the table between one pair: [couplet.4.a]")
 		}
 		if !t.tree.report.explain(t.Here(), lacking(meant), found) {
-			t.tree.report.Add(found.Pos, found.Rule, found.Message, found.Hint)
+			t.FailAt(found.Pos, found.Rule, found.Message, found.Hint)
 		}
 	}
 }
