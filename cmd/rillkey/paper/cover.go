@@ -38,9 +38,7 @@ var answerCases = []string{"word", "provisional", "between", "none"}
 
 // blanks are what stands for something of the visit in a cover's texts; those of the
 // answer stand nowhere else.
-var (
-	blanks = []string{"site", "day", "people", "samples", "animals", "kinds", "protocol", "index", "value"}
-)
+var blanks = []string{"site", "day", "people", "samples", "animals", "kinds", "protocol", "index", "value"}
 
 // CoverNames are the readers that there are words for.
 func CoverNames() (names []string) {
@@ -63,15 +61,11 @@ func EmbeddedCover(name string) (*Cover, error) {
 	}
 	file := path.Join("covers", name+".toml")
 	language, _, _ := strings.Cut(strings.ToLower(wording.Language()), "-")
-	if own := path.Join("covers", language, name+".toml"); isThere(own) {
+	own := path.Join("covers", language, name+".toml")
+	if _, err := fs.Stat(covers, own); err == nil {
 		file = own
 	}
 	return LoadCover(covers, file, name)
-}
-
-func isThere(file string) bool {
-	_, err := fs.Stat(covers, file)
-	return err == nil
 }
 
 // LoadCover reads a file of covers, whose messages call it shown. The error is of
@@ -85,7 +79,7 @@ func LoadCover(fsys fs.FS, name, shown string) (*Cover, error) {
 	if top == nil {
 		return nil, report.Findings().Err()
 	}
-	r := coverReader{}
+	var r Cover
 	top.Need("cover", "answer")
 	if t := top.Sub("cover"); t != nil {
 		r.head(t)
@@ -96,7 +90,7 @@ func LoadCover(fsys fs.FS, name, shown string) (*Cover, error) {
 	if t := top.Sub("classes"); t != nil {
 		r.classes = map[string]string{}
 		for _, label := range t.Keys() {
-			r.classes[label] = r.text(t, label, nil)
+			r.classes[label] = text(t, label)
 		}
 		t.Done()
 	}
@@ -107,25 +101,20 @@ func LoadCover(fsys fs.FS, name, shown string) (*Cover, error) {
 	if err := report.Findings().Err(); err != nil {
 		return nil, err
 	}
-	return &r.Cover, nil
+	return &r, nil
 }
 
-type coverReader struct{ Cover }
-
-func (r *coverReader) head(t *authored.Table) {
-	r.title, r.opens, r.facts = r.text(t, "title", nil), r.text(t, "opens", nil), t.Bool("facts")
+func (r *Cover) head(t *authored.Table) {
+	r.title, r.opens, r.facts = text(t, "title"), text(t, "opens"), t.Bool("facts")
 	t.NeedStr("source") // for whoever reads the file
-	r.lines = t.Strs("lines")
-	for i := range r.lines {
-		r.check(t, "lines", r.lines[i], nil)
-	}
+	r.lines = texts(t, "lines")
 	t.Done()
 }
 
-func (r *coverReader) answer(t *authored.Table) {
+func (r *Cover) answer(t *authored.Table) {
 	r.answers = map[string]string{}
 	for _, c := range answerCases {
-		r.answers[c] = r.text(t, c, answerBlanks()[c])
+		r.answers[c] = text(t, c, answerBlanks()[c]...)
 		for _, b := range answerBlanks()[c] {
 			if t.Has(c) && !strings.Contains(r.answers[c], "{"+b+"}") {
 				t.Fail(c, "no-blank", wording.Sprintf("the answer lacks {%s}", b), wording.Text("what the grade says must stand in it"))
@@ -135,20 +124,25 @@ func (r *coverReader) answer(t *authored.Table) {
 	t.Done()
 }
 
-func (r *coverReader) part(t *authored.Table) {
-	p := coverPart{title: r.text(t, "title", nil), points: t.Strs("points")}
+func (r *Cover) part(t *authored.Table) {
 	t.Need("points")
-	for _, point := range p.points {
-		r.check(t, "points", point, nil)
-	}
+	r.parts = append(r.parts, coverPart{title: text(t, "title"), points: texts(t, "points")})
 	t.Done()
-	r.parts = append(r.parts, p)
 }
 
-func (r *coverReader) text(t *authored.Table, key string, more []string) string {
+// text reads what stands under a key, in which more may be filled in than elsewhere.
+func text(t *authored.Table, key string, more ...string) string {
 	s := t.NeedStr(key)
-	r.check(t, key, s, more)
+	checkText(t, key, s, more)
 	return s
+}
+
+func texts(t *authored.Table, key string) []string {
+	all := t.Strs(key)
+	for _, s := range all {
+		checkText(t, key, s, nil)
+	}
+	return all
 }
 
 var (
@@ -156,8 +150,8 @@ var (
 	unasked = pattern.New(`(?i)\b(drink|drank|drunk|potable|swim|swam|bath(e|ing)|paddl|trink|schwimm|bade[nst]?\b)`)
 )
 
-// check refuses what nothing stands for, and what a grade never speaks on.
-func (r *coverReader) check(t *authored.Table, key, text string, more []string) {
+// checkText refuses what nothing stands for, and what a grade never speaks on.
+func checkText(t *authored.Table, key, text string, more []string) {
 	may := slices.Concat(blanks, more)
 	for _, b := range blank().FindAllString(text, -1) {
 		if !slices.Contains(may, strings.Trim(b, "{}")) {

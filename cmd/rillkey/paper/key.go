@@ -37,11 +37,9 @@ func newKeyPage(sound *couplets.Sound, catalog *taxa.Catalog) *keyPage {
 		paths:   key.Compile(sound, catalog).PathsTo(),
 		ends:    map[string][]string{},
 	}
-	for _, c := range sound.Couplets {
-		for _, l := range c.Leads {
-			for _, id := range l.Taxa {
-				k.ends[id] = append(k.ends[id], c.ID+l.Letter)
-			}
+	for c, l := range sound.Leads() {
+		for _, id := range l.Taxa {
+			k.ends[id] = append(k.ends[id], c.ID+l.Letter)
 		}
 	}
 	return k

@@ -77,15 +77,10 @@ func (k *keyPage) animal(t *taxa.Taxon) animal {
 // shares are the taxa that share an end with a taxon, in the order of the key.
 func (k *keyPage) shares(t *taxa.Taxon) []string {
 	var out []string
-	for _, c := range k.sound.Couplets {
-		for _, l := range c.Leads {
-			if !slices.Contains(l.Taxa, t.ID) {
-				continue
-			}
-			for _, id := range l.Taxa {
-				if id != t.ID && !slices.Contains(out, id) {
-					out = append(out, id)
-				}
+	for _, l := range k.sound.Leads() {
+		for _, id := range l.Taxa {
+			if id != t.ID && slices.Contains(l.Taxa, t.ID) && !slices.Contains(out, id) {
+				out = append(out, id)
 			}
 		}
 	}
@@ -94,7 +89,7 @@ func (k *keyPage) shares(t *taxa.Taxon) []string {
 
 // rankWord is a rank for people; a group that is no formal rank has none.
 func rankWord(t *taxa.Taxon) string {
-	if t.Rank == wording.Text("group") {
+	if t.Rank == "group" {
 		return ""
 	}
 	return ", " + t.Rank

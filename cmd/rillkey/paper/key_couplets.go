@@ -62,18 +62,24 @@ type stop struct {
 func (k *keyPage) couplet(place int) couplet {
 	c := &k.sound.Couplets[place]
 	out := couplet{ID: c.ID, Ask: k.say(c.Ask), From: k.from[c.ID], Look: k.say(strings.Join(k.advice(c), " "))}
+	out.Leads, out.Stops = k.leads(c, k.say), k.stops(place)
 	for i, f := range k.atlas.Leads(c) {
-		l := &c.Leads[i]
-		one := lead{Label: c.ID + l.Letter, Words: k.say(l.Text), To: l.To}
+		if !f.Empty() {
+			out.Leads[i].Drawing = template.HTML(f.SVG(leadSize(&c.Leads[i])))
+		}
+	}
+	return out
+}
+
+// leads are those of a couplet without drawings.
+func (k *keyPage) leads(c *couplets.Couplet, say func(string) string) (out []lead) {
+	for _, l := range c.Leads {
+		one := lead{Label: c.ID + l.Letter, Words: say(l.Text), To: l.To}
 		for _, id := range l.Taxa {
 			one.Ends = append(one.Ends, k.catalog.Taxon(id))
 		}
-		if !f.Empty() {
-			one.Drawing = template.HTML(f.SVG(leadSize(l)))
-		}
-		out.Leads = append(out.Leads, one)
+		out = append(out, one)
 	}
-	out.Stops = k.stops(place)
 	return out
 }
 

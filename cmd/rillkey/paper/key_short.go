@@ -37,19 +37,13 @@ func ShortKey(sound *couplets.Sound, catalog *taxa.Catalog) *Page {
 // each animal that it ends in.
 func (k *keyPage) shortCouplet(place int) couplet {
 	c := &k.sound.Couplets[place]
-	out := couplet{ID: c.ID, Ask: oneLine(c.Ask), From: k.from[c.ID], Look: oneLine(c.Wait)}
-	for i := range c.Leads {
-		l := &c.Leads[i]
-		one := lead{Label: c.ID + l.Letter, Words: oneLine(l.Text), To: l.To}
-		for _, id := range l.Taxa {
-			one.Ends = append(one.Ends, k.catalog.Taxon(id))
-		}
-		if len(one.Ends) > 0 {
-			drawn := k.atlas.Taxon(one.Ends[0])
+	out := couplet{ID: c.ID, Ask: oneLine(c.Ask), From: k.from[c.ID], Look: oneLine(c.Wait), Leads: k.leads(c, oneLine)}
+	for i, l := range out.Leads {
+		if len(l.Ends) > 0 {
+			drawn := k.atlas.Taxon(l.Ends[0])
 			drawn.Length = taxa.Range{}
-			one.Drawing = template.HTML(drawn.SVG(sketch)) // made smaller by the style
+			out.Leads[i].Drawing = template.HTML(drawn.SVG(sketch)) // made smaller by the style
 		}
-		out.Leads = append(out.Leads, one)
 	}
 	return out
 }
@@ -83,11 +77,9 @@ func OnOneSheet(sound *couplets.Sound) bool {
 		return false
 	}
 	room := shortRoom
-	for i := range sound.Couplets {
-		c := &sound.Couplets[i]
+	for _, c := range sound.Couplets {
 		room -= shortBare + shortAdvice*linesOf(len(oneLine(c.Wait)), shortAcross)
-		for j := range c.Leads {
-			l := &c.Leads[j]
+		for _, l := range c.Leads {
 			if l.Drawing != nil {
 				return false
 			}

@@ -153,6 +153,15 @@ func (l Labels) place() string {
 	return fits(h.Site, 76)
 }
 
+// where is the day, the sample and the cell of a record.
+func (l Labels) where(s scoring.RecheckRecord) string {
+	said := wording.Sprintf("%s, sample %s", l.Visit.Header.Date, s.Sample)
+	if s.Cell != "" {
+		said += wording.Sprintf(", cell %s", fits(s.Cell, 10))
+	}
+	return said
+}
+
 // vials are one label for each doubtful record.
 func (l Labels) vials() (out []tag) {
 	who := map[string]string{}
@@ -162,12 +171,8 @@ func (l Labels) vials() (out []tag) {
 		}
 	}
 	for _, s := range l.Again {
-		where := wording.Sprintf("%s, sample %s", l.Visit.Header.Date, s.Sample)
-		if s.Cell != "" {
-			where += wording.Sprintf(", cell %s", fits(s.Cell, 10))
-		}
 		out = append(out, tag{
-			{"", l.place()}, {"", where}, {"name", fits(doubt(s), 38)},
+			{"", l.place()}, {"", l.where(s)}, {"name", fits(doubt(s), 38)},
 			{"", wording.Sprintf("Coll. %s", fits(strings.Join(l.Visit.Header.People, ", "), 34))},
 			{"", wording.Sprintf("Det. %s [%s]", fits(who[s.Record], 14), s.Record)},
 		})
@@ -179,12 +184,8 @@ func (l Labels) vials() (out []tag) {
 // with a name; 'recheck expert' takes what is written on them.
 func (l Labels) slips() (out []tag) {
 	for _, s := range l.Again {
-		where := wording.Sprintf("%s, sample %s", l.Visit.Header.Date, s.Sample)
-		if s.Cell != "" {
-			where += wording.Sprintf(", cell %s", fits(s.Cell, 10))
-		}
 		out = append(out, tag{
-			{"name", wording.Sprintf("[%s] We held it for: %s", s.Record, fits(doubt(s), 60))}, {"", l.place()}, {"", where},
+			{"name", wording.Sprintf("[%s] We held it for: %s", s.Record, fits(doubt(s), 60))}, {"", l.place()}, {"", l.where(s)},
 			{"fill", wording.Text("What it is:")}, {"fill", wording.Text("Determined by, on:")},
 			{"fill", wording.Text("The specimen is kept at:")},
 			{"", wording.Sprintf("Please send this slip back to: %s", strings.Repeat("_", 20))},

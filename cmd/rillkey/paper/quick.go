@@ -168,8 +168,8 @@ func (q quickSheet) ends(key *couplets.Sound, l *couplets.Lead, met map[string]b
 			out = append(out, t)
 		}
 	}
-	if c := key.Couplet(l.To); c != nil && !met[wording.Sprintf("to %s", l.To)] {
-		met[wording.Sprintf("to %s", l.To)] = true
+	if c := key.Couplet(l.To); c != nil && !met["to "+l.To] {
+		met["to "+l.To] = true
 		for i := range c.Leads {
 			out = append(out, q.ends(key, &c.Leads[i], met)...)
 		}

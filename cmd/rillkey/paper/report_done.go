@@ -31,7 +31,7 @@ func (w *reporting) done() {
 			cmp.Or(plain.Printable(s.Effort), notNoted()), fmt.Sprint(w.inSample(s.Label))})
 	}
 	if len(rows) > 0 {
-		w.table(wording.Sprintf("%s wide", dense(rows)), wording.Text("The samples"),
+		w.table(dense(rows)+" wide", wording.Text("The samples"),
 			[]string{wording.Text("sample"), wording.Text("habitat"), wording.Text("stream bed sampled"), wording.Text("sorted"),
 				wording.Text("net, mesh and effort, as noted"), wording.Text("animals")}, rows)
 	}
@@ -58,7 +58,7 @@ func (w *reporting) conditions() {
 		w.Text("", wording.Text("Weather, water and bed were not noted, so nobody can tell how far they moved the animals."))
 		return
 	}
-	w.table(wording.Sprintf("%s wide", dense(rows)), wording.Text("Stream and day"),
+	w.table(dense(rows)+" wide", wording.Text("Stream and day"),
 		[]string{wording.Text("noted"), wording.Text("value"), wording.Text("with")}, rows)
 }
 

@@ -71,7 +71,7 @@ func (w *reporting) animals() {
 		}
 		rows = append(rows, row)
 	}
-	w.table(wording.Sprintf("%s wide", dense(rows)), wording.Text("Animals as counted, by the class of the catalog"), head, rows)
+	w.table(dense(rows)+" wide", wording.Text("Animals as counted, by the class of the catalog"), head, rows)
 	w.End()
 }
 
