@@ -56,9 +56,12 @@ func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
 
 // overlap reports whether many of both kinds show the same state.
 func overlap(c *key.Contrast) bool {
-	return slices.ContainsFunc(c.A, func(a taxa.Weight) bool {
-		return a.Share >= often && slices.ContainsFunc(c.B, func(b taxa.Weight) bool { return b.State == a.State && b.Share >= often })
-	})
+	return slices.ContainsFunc(c.A, func(a taxa.Weight) bool { return a.Share >= often && manyShow(c.B, a.State) })
+}
+
+// manyShow reports whether many animals of a kind show a state, by how usual each is.
+func manyShow(shown []taxa.Weight, state string) bool {
+	return slices.ContainsFunc(shown, func(w taxa.Weight) bool { return w.State == state && w.Share >= often })
 }
 
 // drawnUnlike reports whether the drawing tells this animal from those of the other kind
@@ -66,7 +69,7 @@ func overlap(c *key.Contrast) bool {
 func drawnUnlike(l *Lesson, c *key.Contrast) bool {
 	var own []string
 	for _, s := range c.Trait.States {
-		if !slices.ContainsFunc(c.B, func(w taxa.Weight) bool { return w.State == s.ID && w.Share >= often }) {
+		if !manyShow(c.B, s.ID) {
 			own = append(own, s.ID)
 		}
 	}
@@ -80,8 +83,7 @@ func drawnUnlike(l *Lesson, c *key.Contrast) bool {
 func drawnOtherwise(l *Lesson, best *key.Contrast, other *taxa.Taxon) bool {
 	atlas := l.atlas()
 	state := l.animal.Shows[best.Trait.ID]
-	fits := func(w taxa.Weight) bool { return w.State == state && w.Share >= often }
-	if atlas == nil || state == "" || slices.ContainsFunc(best.B, fits) {
+	if atlas == nil || state == "" || manyShow(best.B, state) {
 		return false
 	}
 	if _, placed := atlas.Alike(l.kind, l.animal.Shows, best.Trait.ID); !placed {
@@ -90,7 +92,7 @@ func drawnOtherwise(l *Lesson, best *key.Contrast, other *taxa.Taxon) bool {
 	shows := maps.Clone(l.animal.Shows)
 	for _, c := range l.Model.Compare(l.kind.ID, other.ID) {
 		if c.Separation >= tellsWell && shows[c.Trait.ID] != "" {
-			shows[c.Trait.ID] = slices.MaxFunc(c.B, func(a, b taxa.Weight) int { return cmp.Compare(a.Share, b.Share) }).State
+			shows[c.Trait.ID] = taxa.Usual(c.B)
 		}
 	}
 	return atlas.Likeness(other, shows) != atlas.Likeness(l.kind, l.animal.Shows)

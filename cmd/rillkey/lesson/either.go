@@ -1,7 +1,6 @@
 package lesson
 
 import (
-	"cmp"
 	"maps"
 	"slices"
 
@@ -17,10 +16,7 @@ const halfGrown = 0.4
 // what was told in words is told of many of its animals.
 func couldBe(l *Lesson, other *taxa.Taxon) bool {
 	atlas := l.atlas()
-	if other == nil || other == l.kind || !fromDrawing(l) || atlas == nil {
-		return false
-	}
-	if !longEnough(l, other) {
+	if other == nil || other == l.kind || !fromDrawing(l) || atlas == nil || !longEnough(l, other) {
 		return false
 	}
 	shows, ok := asAnother(l, other)
@@ -41,7 +37,7 @@ func asAnother(l *Lesson, other *taxa.Taxon) (shows map[string]string, ok bool) 
 			return nil, false
 		}
 		if all := other.States(t.ID); len(all) > 0 && !t.HiddenIf.Holds(shows) {
-			shows[t.ID] = slices.MaxFunc(all, func(a, b taxa.Weight) int { return cmp.Compare(a.Share, b.Share) }).State
+			shows[t.ID] = taxa.Usual(all)
 		}
 	}
 	before := maps.Clone(shows)
@@ -86,10 +82,7 @@ func longEnough(l *Lesson, other *taxa.Taxon) bool {
 // the catalog says anything of it.
 func shownByMany(kind *taxa.Taxon, trait, state string) bool {
 	all := kind.States(trait)
-	if state == "" {
-		return len(all) == 0
-	}
-	return len(all) == 0 || slices.ContainsFunc(all, func(w taxa.Weight) bool { return w.State == state && w.Share >= often })
+	return len(all) == 0 || state != "" && manyShow(all, state)
 }
 
 // allowAlike lets a wrong name stand where the drawing does as well for what was named:
