@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io/fs"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -85,10 +84,7 @@ func (r *PersonRecord) TOML() []byte {
 		fmt.Fprintf(&out, "\n[test.%d]\nkind = %s\nbegan = %s\nanimals = %d\n", t.Number, quoted(string(t.Kind)),
 			moment(t.Began), t.Animals)
 	}
-	for i := range r.Meetings {
-		r.Meetings[i].write(&out, i+1)
-	}
-	return out.Bytes()
+	return r.AppendTOML(out.Bytes(), 0)
 }
 
 // AppendTOML is the text of the record where its first saved meetings, and all that is
@@ -102,39 +98,25 @@ func (r *PersonRecord) AppendTOML(before []byte, saved int) []byte {
 }
 
 func (m *Meeting) write(out *bytes.Buffer, n int) {
+	var rows []string
+	for _, r := range m.Readings {
+		rows = append(rows, strings.Join([]string{r.Trait, r.Is, strings.Join(r.Fit, "+"), strings.Join(r.As, "+"),
+			strconv.FormatFloat(r.Blame, 'f', 2, 64)}, " "))
+	}
 	fmt.Fprintf(out, "\n[animal.%d]\nat = %s\nfrom = %s\nkind = %s\n", n, moment(m.At), quoted(string(m.Source)), quoted(m.Kind))
-	if m.Test != "" {
-		fmt.Fprintf(out, "in-test = %d\n", m.Number)
-	}
-	text := func(field, said string) {
-		if said != "" {
-			fmt.Fprintf(out, "%s = %s\n", field, quoted(said))
+	for _, f := range []struct {
+		is           bool
+		field, value string
+	}{
+		{m.Test != "", "in-test", strconv.Itoa(m.Number)}, {m.Begins, "begins", "true"}, {m.Drawn != "", "drawn", quoted(m.Drawn)},
+		{m.Sight != "", "sight", quoted(m.Sight)},
+		{m.Seconds > 0, "seconds", strconv.FormatFloat(min(m.Seconds, mostSeconds), 'f', 1, 64)},
+		{m.Walked, "named", list(m.Named)}, {m.Within != "", "within", quoted(m.Within)}, {m.Alike, "alike", "true"},
+		{m.Prompted, "prompted", "true"}, {len(rows) > 0, "read", list(rows)},
+	} {
+		if f.is {
+			fmt.Fprintf(out, "%s = %s\n", f.field, f.value)
 		}
-	}
-	yes := func(field string, is bool) {
-		if is {
-			fmt.Fprintf(out, "%s = true\n", field)
-		}
-	}
-	yes("begins", m.Begins)
-	text("drawn", m.Drawn)
-	text("sight", m.Sight)
-	if m.Seconds > 0 {
-		fmt.Fprintf(out, "seconds = %s\n", strconv.FormatFloat(min(m.Seconds, mostSeconds), 'f', 1, 64))
-	}
-	if m.Walked {
-		fmt.Fprintf(out, "named = %s\n", list(m.Named))
-	}
-	text("within", m.Within)
-	yes("alike", m.Alike)
-	yes("prompted", m.Prompted)
-	if len(m.Readings) > 0 {
-		var rows []string
-		for _, r := range m.Readings {
-			rows = append(rows, strings.Join([]string{r.Trait, r.Is, strings.Join(r.Fit, "+"), strings.Join(r.As, "+"),
-				strconv.FormatFloat(r.Blame, 'f', 2, 64)}, " "))
-		}
-		fmt.Fprintf(out, "read = %s\n", list(rows))
 	}
 }
 
@@ -169,43 +151,47 @@ func ParseRecord(shown string, data []byte) (*PersonRecord, error) {
 	var report authored.Report
 	r := &PersonRecord{}
 	if top := authored.Parse(shown, data, &report); top != nil {
-		top.Need("person")
-		if p := top.Sub("person"); p != nil {
-			r.Person = p.NeedStr("name")
-			if err := CheckName(r.Person); err != nil && p.Has("name") {
-				p.Fail("name", "bad-name", err.Error(), wording.Text("correct the name"))
-			}
-			p.Done()
-		}
-		rows := top.Subs("animal")
-		if len(rows) > MostMeetings {
-			top.Fail("animal", "too-many", wording.Sprintf("a record holds at most %d animals", MostMeetings),
-				wording.Text("begin a new one under another name"))
-			rows = nil
-		}
-		for _, row := range top.Subs("made") {
-			r.Made = append(r.Made, Made{row.NeedStr("file"), row.NeedStr("sum")})
-			row.Done()
-		}
-		kinds := map[int]TestKind{}
-		for _, row := range top.Subs("test") {
-			t := readTest(row)
-			r.Tests, kinds[t.Number] = append(r.Tests, t), t.Kind
-		}
-		var unnumbered []int
-		for i, row := range rows {
-			m, old := readMeeting(row, kinds)
-			if r.Meetings = append(r.Meetings, m); old {
-				unnumbered = append(unnumbered, i)
-			}
-		}
-		r.gather(unnumbered)
-		top.Done()
+		r.read(top)
 	}
 	if err := report.Findings().Err(); err != nil {
 		return nil, err
 	}
 	return r, nil
+}
+
+func (r *PersonRecord) read(top *authored.Table) {
+	top.Need("person")
+	if p := top.Sub("person"); p != nil {
+		r.Person = p.NeedStr("name")
+		if err := CheckName(r.Person); err != nil && p.Has("name") {
+			p.Fail("name", "bad-name", err.Error(), wording.Text("correct the name"))
+		}
+		p.Done()
+	}
+	rows := top.Subs("animal")
+	if len(rows) > MostMeetings {
+		top.Fail("animal", "too-many", wording.Sprintf("a record holds at most %d animals", MostMeetings),
+			wording.Text("begin a new one under another name"))
+		rows = nil
+	}
+	for _, row := range top.Subs("made") {
+		r.Made = append(r.Made, Made{row.NeedStr("file"), row.NeedStr("sum")})
+		row.Done()
+	}
+	kinds := map[int]TestKind{}
+	for _, row := range top.Subs("test") {
+		t := readTest(row)
+		r.Tests, kinds[t.Number] = append(r.Tests, t), t.Kind
+	}
+	var unnumbered []int
+	for i, row := range rows {
+		m, old := readMeeting(row, kinds)
+		if r.Meetings = append(r.Meetings, m); old {
+			unnumbered = append(unnumbered, i)
+		}
+	}
+	r.gather(unnumbered)
+	top.Done()
 }
 
 // readMeeting reads the table of an animal; old tells that it was of a test of which an
@@ -214,46 +200,42 @@ func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old b
 	m = Meeting{At: readMoment(row, "at"), Kind: row.NeedStr("kind"), Source: SpecimenSource(row.NeedStr("from")), Sight: row.Str("sight"),
 		Walked: row.Has("named"), Named: row.Strs("named"), Within: row.Str("within"), Begins: row.Bool("begins"), Drawn: row.Str("drawn"),
 		Alike: row.Bool("alike"), Prompted: row.Bool("prompted")}
-	if m.Source != "" && !slices.Contains(Sources, m.Source) {
-		row.Fail("from", "bad-source", wording.Text("animals are met as a drawing, as words or in a tray"),
-			wording.Text(`write "drawing", "words" or "tray"`))
+	refuse := func(is bool, key, rule, message, hint string) {
+		if is {
+			row.Fail(key, rule, message, hint)
+		}
 	}
+	refuse(m.Source != "" && !slices.Contains(Sources, m.Source), "from", "bad-source",
+		wording.Text("animals are met as a drawing, as words or in a tray"), wording.Text(`write "drawing", "words" or "tray"`))
 	if row.Has("in-test") {
 		n, _ := row.Int("in-test")
 		m.Number, m.Test = int(n), tests[int(n)]
-		if m.Test == "" {
-			row.Fail("in-test", "unknown-test", wording.Sprintf("there is no test %d here", n),
-				wording.Text("write the table [test.N] of it, or leave this out"))
-		}
+		refuse(m.Test == "", "in-test", "unknown-test", wording.Sprintf("there is no test %d here", n),
+			wording.Text("write the table [test.N] of it, or leave this out"))
 	}
 	old = row.Bool("test")
 	m.Seconds, _ = row.Num("seconds")
-	if !(m.Seconds >= 0 && m.Seconds <= mostSeconds) {
-		row.Fail("seconds", "bad-seconds", wording.Sprintf("seconds must be from 0 to %d", mostSeconds), wording.Text("correct the number"))
-	}
+	refuse(!(m.Seconds >= 0 && m.Seconds <= mostSeconds), "seconds", "bad-seconds",
+		wording.Sprintf("seconds must be from 0 to %d", mostSeconds), wording.Text("correct the number"))
 	for _, id := range slices.Concat([]string{m.Kind, m.Sight, m.Within}, m.Named) {
 		if id != "" && !plain.IsID(id) {
 			row.FailAt(row.Here(), "bad-id", wording.Sprintf("%s is no id of a taxon", plain.Quote(id)),
 				wording.Text("an id is lower case, digits and hyphens"))
 		}
 	}
-	if m.Drawn != "" && !plain.IsID(m.Drawn) {
-		row.Fail("drawn", "bad-drawing", wording.Text("a drawing is known by lower case and digits"), wording.Text("leave it out"))
-	}
+	refuse(m.Drawn != "" && !plain.IsID(m.Drawn), "drawn", "bad-drawing", wording.Text("a drawing is known by lower case and digits"),
+		wording.Text("leave it out"))
 	readings := row.Strs("read")
-	if len(readings) > mostReadings {
-		row.Fail("read", "too-many", wording.Sprintf("an animal has at most %d readings", mostReadings), wording.Text("leave the rest out"))
-		readings = nil
-	}
-	for i, text := range readings {
-		reading, ok := parseReading(text)
-		if !ok {
+	refuse(len(readings) > mostReadings, "read", "too-many", wording.Sprintf("an animal has at most %d readings", mostReadings),
+		wording.Text("leave the rest out"))
+	for i, text := range readings[:min(len(readings), mostReadings)] {
+		if reading, ok := parseReading(text); ok {
+			m.Readings = append(m.Readings, reading)
+		} else {
 			row.FailAt(row.Elem("read", i), "bad-reading", wording.Sprintf("%s is no reading", plain.Quote(text)),
 				wording.Text(`write trait, state shown, states of the right answer, states of the one given, and the blame, `+
 					`as in "tails 3 3 2+none 1.00"`))
-			continue
 		}
-		m.Readings = append(m.Readings, reading)
 	}
 	row.Done()
 	return m, old
@@ -275,18 +257,11 @@ func parseReading(text string) (Reading, bool) {
 	if len(parts) != 5 {
 		return Reading{}, false
 	}
-	r := Reading{Trait: parts[0], Is: parts[1], Fit: strings.Split(parts[2], "+"), As: strings.Split(parts[3], "+")}
 	blame, err := strconv.ParseFloat(parts[4], 64)
-	if err != nil || math.IsNaN(blame) || blame < 0 || blame > 1 {
-		return Reading{}, false
-	}
-	r.Blame = blame
-	for _, id := range slices.Concat([]string{r.Trait, r.Is}, r.Fit, r.As) {
-		if !plain.IsID(id) {
-			return Reading{}, false
-		}
-	}
-	return r, slices.Contains(r.Fit, r.Is) && (blame > 0) == r.Wrong()
+	r := Reading{Trait: parts[0], Is: parts[1], Fit: strings.Split(parts[2], "+"), As: strings.Split(parts[3], "+"), Blame: blame}
+	noID := func(id string) bool { return !plain.IsID(id) }
+	sound := err == nil && blame >= 0 && blame <= 1 && !slices.ContainsFunc(slices.Concat(parts[:2], r.Fit, r.As), noID)
+	return r, sound && slices.Contains(r.Fit, r.Is) && (blame > 0) == r.Wrong()
 }
 
 // Learner is what the record teaches of the person.

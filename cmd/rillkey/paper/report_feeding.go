@@ -6,6 +6,7 @@ import (
 
 	"rillkey/cmd/rillkey/chart"
 	"rillkey/scoring"
+	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
@@ -46,30 +47,17 @@ func (w *reporting) caption(of, how string) string {
 // inPart reports whether some sample was sorted in part: counts are then multiplied
 // up in some indices and not in others.
 func (w *reporting) inPart() bool {
-	for _, s := range w.tally.Samples {
-		if s.Fraction > 0 && s.Fraction < 1 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(w.tally.Samples, func(s visit.Taken) bool { return s.Fraction > 0 && s.Fraction < 1 })
 }
 
 // goesWith says what a stream with many of a group often has. It is no cause.
 // Common practice of the trade.
-func goesWith(group string) string {
-	switch group {
-	case "shredders":
-		return wording.Mark("Many shredders go with leaves that fall in.")
-	case "scrapers":
-		return wording.Mark("Many scrapers go with light, and growth on the stones.")
-	case "gatherers":
-		return wording.Mark("Many gatherers go with fine matter on the bed.")
-	case "filterers":
-		return wording.Mark("Many filterers go with fine matter that comes down with the current.")
-	case "predators":
-		return wording.Mark("Hunters are few nearly everywhere; many of them may mean that the small animals they eat were overlooked.")
-	}
-	return ""
+var goesWith = map[string]string{
+	"shredders": wording.Mark("Many shredders go with leaves that fall in."),
+	"scrapers":  wording.Mark("Many scrapers go with light, and growth on the stones."),
+	"gatherers": wording.Mark("Many gatherers go with fine matter on the bed."),
+	"filterers": wording.Mark("Many filterers go with fine matter that comes down with the current."),
+	"predators": wording.Mark("Hunters are few nearly everywhere; many of them may mean that the small animals they eat were overlooked."),
 }
 
 // fewForShares are the animals below which a share says nothing (common practice).
@@ -78,43 +66,40 @@ const fewForShares = 30
 // fed says which way of feeding prevails; inPart that the bars hold animals that nobody saw,
 // by which parts were multiplied up.
 func fed(b chart.Bars, inPart bool) string {
-	var most chart.Bar
-	var alike []string
-	all := int64(0)
-	for _, bar := range b.Groups[0].Bars {
-		all += bar.Count
-		switch {
-		case bar.Count > most.Count:
-			most, alike = bar, []string{plain.Printable(bar.Label)}
-		case bar.Count == most.Count && bar.Count > 0:
-			alike = append(alike, plain.Printable(bar.Label))
-		}
-	}
-	if all < fewForShares && !inPart {
-		return wording.Sprintf("The way of feeding is known of %s, too few to say which prevails.", plain.Count(int(all), "animal"))
-	}
-	if len(alike) > 1 {
-		return noneFed(alike, int(all), inPart)
-	}
-	if inPart {
-		return wording.Sprintf("Of the animals whose way of feeding is known, what was sorted in part multiplied up, %s are the most "+
-			"(%s). %s Each family is placed by its main way, though many feed in more than one.", plain.Printable(most.Label),
-			plain.Percent(float64(most.Count)/float64(all)), wording.Text(goesWith(most.Label)))
-	}
-	return wording.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its "+
-		"main way, though many feed in more than one.", plain.Count(int(all), "animal"), plain.Printable(most.Label),
-		plain.Percent(float64(most.Count)/float64(all)),
-		wording.Text(goesWith(most.Label)))
-}
-
-// noneFed says that some ways of feeding are equally frequent.
-func noneFed(alike []string, all int, inPart bool) string {
-	if inPart {
+	bars := b.Groups[0].Bars
+	most, all, alike := mostOf(len(bars), func(i int) (string, int64) { return bars[i].Label, bars[i].Count })
+	share := plain.Percent(float64(most) / float64(all))
+	switch known := plain.Count(int(all), "animal"); {
+	case all < fewForShares && !inPart:
+		return wording.Sprintf("The way of feeding is known of %s, too few to say which prevails.", known)
+	case len(alike) > 1 && inPart:
 		return wording.Sprintf("None prevails among the animals whose way of feeding is known, what was sorted in part multiplied up: %s "+
 			"are equally many. Each family is placed by its main way, though many feed in more than one.", plain.And(alike))
+	case len(alike) > 1:
+		return wording.Sprintf("None prevails among the %s whose way of feeding is known: %s are equally many. Each family is placed by "+
+			"its main way, though many feed in more than one.", known, plain.And(alike))
+	case inPart:
+		return wording.Sprintf("Of the animals whose way of feeding is known, what was sorted in part multiplied up, %s are the most "+
+			"(%s). %s Each family is placed by its main way, though many feed in more than one.", alike[0], share,
+			wording.Text(goesWith[alike[0]]))
+	default:
+		return wording.Sprintf("Of the %s whose way of feeding is known, %s are the most (%s). %s Each family is placed by its "+
+			"main way, though many feed in more than one.", known, alike[0], share, wording.Text(goesWith[alike[0]]))
 	}
-	return wording.Sprintf("None prevails among the %s whose way of feeding is known: %s are equally many. Each family is placed by its "+
-		"main way, though many feed in more than one.", plain.Count(all, "animal"), plain.And(alike))
+}
+
+// mostOf is the highest of n counts, their sum, and what has the highest.
+func mostOf(n int, of func(i int) (string, int64)) (most, all int64, alike []string) {
+	for i := range n {
+		label, count := of(i)
+		if all += count; count > most {
+			most, alike = count, nil
+		}
+		if count == most && count > 0 {
+			alike = append(alike, plain.Printable(label))
+		}
+	}
+	return most, all, alike
 }
 
 // enduring are the families of mayflies and caddisflies that bear more than the
@@ -136,19 +121,17 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 	if i, ok := by["percent-ept"]; ok && animalsOf(i) >= fewForShares {
 		said := wording.Sprintf("Mayflies, stoneflies and caddisflies are %s %% of the animals that count", wording.Number(*i.Value)) +
 			reach(&i)
-		if families, ok := by["ept-families"]; ok && !inPart {
-			var without int64
-			for _, t := range families.Terms {
-				if slices.Contains(enduring, t.Kind) {
-					without += t.Count
-				}
+		without := int64(0)
+		for _, t := range by["ept-families"].Terms {
+			if slices.Contains(enduring, t.Kind) {
+				without += t.Count
 			}
-			if without > 0 {
-				left := *i.Value - 100*float64(without)/float64(animalsOf(i))
-				said += wording.Sprintf(
-					"; %.1f %% without the minnow mayflies, small square-gilled mayflies and net-spinners named, which bear "+
-						"more than the others", max(0, left))
-			}
+		}
+		if without > 0 && !inPart {
+			left := *i.Value - 100*float64(without)/float64(animalsOf(i))
+			said += wording.Sprintf(
+				"; %.1f %% without the minnow mayflies, small square-gilled mayflies and net-spinners named, which bear "+
+					"more than the others", max(0, left))
 		}
 		out = append(out, said+".")
 	}
@@ -165,16 +148,7 @@ func mixture(g *scoring.Grade, inPart bool) (out []string) {
 
 // commonest says which kind there are most of, or which of equally many.
 func commonest(i scoring.Index) string {
-	most := int64(0)
-	var labels []string
-	for _, t := range i.Terms {
-		if t.Count > most {
-			most, labels = t.Count, nil
-		}
-		if t.Count == most {
-			labels = append(labels, plain.Printable(strings.ToLower(t.Label)))
-		}
-	}
+	_, _, labels := mostOf(len(i.Terms), func(n int) (string, int64) { return strings.ToLower(i.Terms[n].Label), i.Terms[n].Count })
 	if len(labels) > 1 {
 		return wording.Sprintf("The commonest kinds, %s, make %s %% of the animals that count each%s.", plain.And(labels),
 			wording.Number(*i.Value), reach(&i))
