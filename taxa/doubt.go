@@ -315,7 +315,7 @@ func (s *span) across(part string, words []token) bool {
 }
 
 // resting are the stems of words for how a part lies or moves.
-var resting = lazyStems("lie stand sit hang stick wave trail curl bend flutter")
+var resting = lazyStems("run lie stand sit hang stick wave trail curl bend flutter")
 
 // byPart reports whether a part that is named right before it does what was found, and
 // not the animal: "wing buds lie on its back".

@@ -69,8 +69,14 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 			unclear = append(unclear, one)
 		}
 	}
+	unclear = slices.DeleteFunc(unclear, func(u Unclear) bool { return u.known(seen) })
 	seen, against := partAgainst(seen)
 	return seen, append(unclear, against...), nil
+}
+
+// known reports whether all that may be meant was plainly said besides.
+func (u Unclear) known(seen []Seen) bool {
+	return len(u.Choice) > 0 && !slices.ContainsFunc(u.Choice, func(c Seen) bool { return !slices.ContainsFunc(seen, c.same) })
 }
 
 // context is what was said before, as far as it tells of what is said now.

@@ -55,7 +55,8 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"little jaws that open sideways", "mouth=jaws"},
 		{"two pairs of small stubs", "prolegs=two-rings"},
 		{"stumpy legs with hooks", "hooks=stubs"},
-		{"hard shell", ""}, // a beetle has one too
+		{"three dark lines running down its sides", "pattern=marked"}, // the lines run, not the animal
+		{"hard shell", ""},                                            // a beetle has one too
 		{"stone case", "case-stuff=stones"},
 		{"rolls up", "posture=curled"},
 		{"sucker", "suckers=ends,hind,row"},
