@@ -25,6 +25,19 @@ func TestFirstMarksOfFamiliesPartThem(t *testing.T) {
 		{"bubbles inside", "air", "inside", "chaoboridae", []string{"culicidae", "chironomidae-other", "dixidae"}},
 		{"rows of tiny pits", "covers", "rows", "haliplidae-adult", []string{"dytiscidae-adult", "gyrinidae-adult"}},
 		{"walks upside down", "upside", "belly", "hydraenidae", []string{"elmidae-adult", "dryopidae"}},
+		{"wavy grooves on the neck shield", "grooves", "grooves", "helophoridae", []string{"hydraenidae", "elmidae-adult", "dryopidae"}},
+		{"sharp spike underneath", "beneath", "spike", "hydrophilidae-adult", []string{"dytiscidae-adult", "haliplidae-adult"}},
+		{"plates over the hind legs", "beneath", "plates", "haliplidae-adult", []string{"dytiscidae-adult", "hydrophilidae-adult"}},
+		{"eggs under its belly", "brood", "belly", "glossiphoniidae", []string{"erpobdellidae", "piscicolidae", "turbellaria"}},
+		{"eggs on its back", "brood", "back", "belostomatidae", []string{"naucoridae", "nepidae"}},
+		{"two bags of eggs", "brood", "bags", "copepoda", []string{"cladocera", "ostracoda"}},
+		{"one carrying a smaller one", "brood", "mate", "gammaridae", []string{"palaemonidae", "hydrachnidia"}},
+		{"hood for a mouth", "mouth", "hood", "lamprey-eel", []string{"fish", "oligochaeta", "tadpole"}},
+		{"shot out a long white thread", "mouth", "thread", "nemertea", []string{"turbellaria", "oligochaeta"}},
+		{"row of specks along the front edge", "eyes", "row", "planariidae", []string{"dendrocoelidae", "limpet"}},
+		{"feelers as thick as legs", "antennae", "arms", "corophiidae", []string{"gammaridae", "crangonyctidae"}},
+		{"fifteen pairs of legs", "legs", "30", "myriapoda", []string{"asellidae", "woodlouse", "gammaridae"}},
+		{"shiny black blister", "pupa", "bump", "blephariceridae-pupa", []string{"simuliidae-pupa", "fly-pupa"}},
 	} {
 		if noted, _ := understood(t, row.said); noted != row.trait+"="+row.state {
 			t.Errorf("%q: notes %q, want %s=%s", row.said, noted, row.trait, row.state)
