@@ -86,10 +86,10 @@ func TestOneAnswerByHand(t *testing.T) {
 	if want := []float64{0.0545 / sum, 0.9455 / sum, 0.9455 / sum, 0.9455 / sum}; !near(probabilities(q), want, single) {
 		t.Errorf("%v, want %v", probabilities(q), want)
 	}
-	// 0.1 of what is truly there is as chance has it, so that legs are in half of
-	// that what the kind has not: a worm has six legs in 0.05, the others in 0.95.
+	// 0.15 of what is truly there is as chance has it, so that legs are in half of
+	// that what the kind has not: a worm has six legs in 0.075, the others in 0.925.
 	// As much again would be what people mistake, and nobody mistakes legs here.
-	wrong := 0.0545/sum*0.95*0.0545/(0.95*0.0545+0.05*0.9455) + 3*0.9455/sum*0.05*0.0545/(0.05*0.0545+0.95*0.9455)
+	wrong := 0.0545/sum*0.925*0.0545/(0.925*0.0545+0.075*0.9455) + 3*0.9455/sum*0.075*0.0545/(0.075*0.0545+0.925*0.9455)
 	s := q.Suspects()
 	if len(s) != 1 || s[0].Answer != "1a" || math.Abs(s[0].Probability-wrong) > single {
 		t.Errorf("%+v, want 1a at %v", s, wrong)
@@ -361,14 +361,14 @@ func TestReaskingKeepsTheRest(t *testing.T) {
 // 0.99 x 0.1 + 0.005 = 0.104 and of a worm in 0.896; no gills likewise; two tails
 // of two in 0.99 x 0.9 + 0.01/3 and of three in 0.99 x 0.05 + 0.01/3. A swimmer
 // has two or three, and what is unknown of the worm counts as the mean. Of what
-// legs truly are 0.1 is as chance has it.
+// legs truly are 0.15 is as chance has it.
 func TestTheAnswerThatFitsTheRestLeastIsSuspectedFirst(t *testing.T) {
 	two, three := 0.99*0.9+0.01/3, 0.99*0.05+0.01/3
 	worm := 0.896 * (two + three) / 2 * 0.5
 	others := 0.104*(two+three)/2*0.104 + 0.104*three*0.5 + 0.104*two*0.896
 	k := small(t)
 	q := told(t, closed(t, k, key.EvenRates(k.Catalog().Vocabulary(), 0.1)), "legs=0 tails=2 gills=no")
-	wrongOfOthers, wrongOfWorm := 0.95*0.104/(0.95*0.104+0.05*0.896), 0.05*0.104/(0.05*0.104+0.95*0.896)
+	wrongOfOthers, wrongOfWorm := 0.925*0.104/(0.925*0.104+0.075*0.896), 0.075*0.104/(0.075*0.104+0.925*0.896)
 	if s, want := q.Suspects()[0], (others*wrongOfOthers+worm*wrongOfWorm)/(worm+others); s.Answer != "legs=0" ||
 		math.Abs(s.Probability-want) > single {
 		t.Errorf("%+v, want legs=0 at %v: whatever is no worm was misread there", s, want)

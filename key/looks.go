@@ -48,10 +48,12 @@ func (m *Model) looks(g *given, part belief.Accepted, state int) float64 {
 }
 
 // reads is the chance that a true state is read as one of these, as bits.
-func (t *trait) reads(state int, as uint64) float64 {
-	sum := 0.0
+func (t *trait) reads(state int, as uint64) float64 { return reads(t.readings[state], as) }
+
+// reads is that by the chances of the readings.
+func reads(readings []float64, as uint64) (sum float64) {
 	for ; as != 0; as &= as - 1 {
-		sum += t.readings[state][bits.TrailingZeros64(as)]
+		sum += readings[bits.TrailingZeros64(as)]
 	}
 	return sum
 }

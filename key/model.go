@@ -33,6 +33,7 @@ type Model struct {
 	hangs      []*hang                 // by trait, what it hangs on, or nil
 	leaves     [][][]bool              // by trait and state, which traits it leaves to be seen; nil for all
 	odd        []byLooker[[][]float64] // by trait, the chances of readings by each of the people; nil without
+	byLookers  []byLooker[[][]float64] // those where all is as the table has it
 }
 
 // trait is a trait as the model needs it. The chances that kind i truly has

@@ -44,10 +44,12 @@ func findOdd(m *Model) {
 		return // people of whom all is known
 	}
 	m.odd = make([]byLooker[[][]float64], len(m.traits))
+	m.byLookers = make([]byLooker[[][]float64], len(m.traits))
 	for l, people := range lookers {
 		rates := m.rates.Times(people.times)
 		for n, t := range m.traits {
-			m.odd[n][l] = readUnlike(t, rates.believed(t.Trait))
+			m.byLookers[n][l] = rates.believed(t.Trait)
+			m.odd[n][l] = readUnlike(t, m.byLookers[n][l])
 		}
 	}
 }

@@ -119,3 +119,30 @@ func TestANameIsAskedOnWhereAnswersMayLeanOnEachOther(t *testing.T) {
 		}
 	}
 }
+
+// Who misread one thing misread another more likely than who misread nothing else.
+func TestAnswersOfTheCarelessAreSuspectedMore(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	suspected := func(odd ...string) float64 {
+		q := inquire(t, m, key.DefaultOptions())
+		seen := []string{"tails=2", "outline=disc", "flat=flat", "legs=6", "shield=saucer", "leg-place=beneath", "hair=bare",
+			"pattern=plain", "leg-length=short", "colour=brown"}
+		for _, said := range append(seen, odd...) {
+			if err := q.Say(said); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if v := q.Verdict(); v.Likeliest != "psephenidae" || v.LikeliestProbability < 0.99 {
+			t.Fatalf("%v: %s at %v", odd, v.Likeliest, v.LikeliestProbability)
+		}
+		for _, s := range q.Suspects() {
+			if s.Answer == "tails=2" {
+				return s.Probability
+			}
+		}
+		return 0
+	}
+	if alone, among := suspected(), suspected("colour=green", "eyes=big"); among < 1.1*alone {
+		t.Errorf("two tails are misread at %v, and at %v beside two more odd answers", alone, among)
+	}
+}

@@ -22,9 +22,9 @@ type Suspect struct {
 // into the other in animals too, and the rest any state. Without either every answer
 // that the catalog does not expect is called a misreading: of accounts of animals in
 // words, all true, one in five then has an answer accused; with the first alone one
-// in eleven, with both one in ninety.
+// in eleven, with both fewer than one in ninety.
 const (
-	unlikeShare = 0.2
+	unlikeShare = 0.3
 	nearShare   = 0.5
 )
 
@@ -57,7 +57,7 @@ func suspicion(q *Inquiry, g *given, asked *belief.Belief) float64 {
 	if g.heard {
 		return suspicionOfWords(q, g)
 	}
-	wrong := chanceWrong(q.model, q.belief, g, unlikeShare)
+	wrong := wrongByLookers(q, g)
 	if asked == nil {
 		return wrong
 	}
@@ -127,22 +127,56 @@ func chanceWrongIn(m *Model, b *belief.Belief, g *given, parts []belief.Accepted
 		}
 		all := p
 		for _, part := range parts {
-			all *= m.rightly(g, part, i, b.Seen(part.Trait), unlike)
+			all *= m.rightly(g, part, m.traits[part.Trait].readings, i, b.Seen(part.Trait), unlike)
 		}
 		right += all
 	}
 	return min(1, max(0, 1-right))
 }
 
-// rightly is the chance that an animal of kind i, read as one of the states seen,
-// truly has one of those that a part of an answer stands for.
-func (m *Model) rightly(g *given, part belief.Accepted, i int, seen uint64, unlike float64) float64 {
+// wrongByLookers is the posterior probability that an answer is wrong, by which of the
+// lookers all answers together tell that somebody is: of the careful what is odd is
+// rather the animal's.
+func wrongByLookers(q *Inquiry, g *given) float64 {
+	m, seen := q.model, make([]uint64, len(q.model.traits))
+	for n := range seen {
+		seen[n] = q.belief.Seen(n)
+	}
+	counts := oddCounts(min(known(seen), answersIn(q.given)))
+	if m.odd == nil || counts == 0 {
+		return chanceWrong(m, q.belief, g, unlikeShare)
+	}
+	parts, shares, times, right := m.parts(g.says), sharesOf(q.given), timesOdd(m, seen), 0.0
+	for i, p := range q.belief.P() {
+		if p < 1e-6 {
+			continue
+		}
+		together, all := 0.0, 0.0
+		add := func(weight float64, readings func(trait int) [][]float64) {
+			all += weight
+			for _, part := range parts {
+				weight *= m.rightly(g, part, readings(part.Trait), i, seen[part.Trait], unlikeShare)
+			}
+			together += weight
+		}
+		add(1-counts, func(trait int) [][]float64 { return m.traits[trait].readings })
+		for l := range lookers {
+			add(counts*shares[l]*times[l][i], func(trait int) [][]float64 { return m.byLookers[trait][l] })
+		}
+		right += p * together / all
+	}
+	return min(1, max(0, 1-right))
+}
+
+// rightly is the chance that an animal of kind i, read as one of the states seen with
+// these chances, truly has one of those that a part of an answer stands for.
+func (m *Model) rightly(g *given, part belief.Accepted, readings [][]float64, i int, seen uint64, unlike float64) float64 {
 	t := m.traits[part.Trait]
 	true_, all := 0.0, 0.0
 	any, near := 1/float64(len(t.States)), t.mistaken(t.truth[i])
 	for s, share := range t.truth[i] {
 		share = (1-unlike)*share + unlike*((1-nearShare)*any+nearShare*near[s])
-		read := share * t.reads(s, seen) * m.looks(g, part, s)
+		read := share * reads(readings[s], seen) * m.looks(g, part, s)
 		all += read
 		if part.States&(1<<s) != 0 {
 			true_ += read
