@@ -18,11 +18,11 @@ var LostParts = []Loss{
 	{"tails": "none", "tail-length": "none", "tail-middle": "none", "tail-hair": "none"},
 	{"gills": "none", "gill-form": "none", "gill-row": "none", "gill-mark": "none", "lids": "none"},
 	{"antennae": "none", "feelers": "none"},
-	{"legs": "", "claws": "", "leg-length": "", "forelegs": "", "hindlegs": "", "reach": "", "foot": ""},
+	{"legs": "", "claws": "", "leg-length": "", "forelegs": "", "hindlegs": "", "reach": "", "foot": "", "bands": ""},
 	{"oars": "none", "hind": "plain"},
 	{"side-arms": "none"},
 	{"case": "none", "case-stuff": "none", "case-shape": "none", "case-bend": "none", "case-lay": "none", "case-face": "none",
-		"case-side": "none"},
+		"case-side": "none", "case-held": "none"},
 	{"hooks": "none", "hook-stalk": "none", "hook-size": "none", "end-plate": "none"},
 }
 

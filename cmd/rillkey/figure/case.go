@@ -153,6 +153,12 @@ func ballast(k *sketch, c caseForm) {
 // fill draws the pieces that a case is made of, as they are laid.
 func fill(k *sketch, c caseForm, outline []pt) {
 	k.Part("case-stuff", "case-lay", "case-face")
+	if k.is.is("case-stuff", "hollow") { // the grain of one twig, and a knot
+		k.Line(pt{X: c.x0 + 0.05, Y: -c.front * 0.5}, pt{X: c.x1 - 0.1, Y: -c.back * 0.5})
+		k.Line(pt{X: c.x0 + 0.15, Y: c.front * 0.4}, pt{X: c.x1 - 0.02, Y: c.back * 0.4})
+		k.Ring(pt{X: (c.x0 + c.x1) / 2}, c.back*0.35)
+		return
+	}
 	if k.is.is("case-stuff", "stones", "sand", "silk") { // which have no length to lay
 		fitted(k, c, outline)
 		return

@@ -71,11 +71,15 @@ func maskSign(k *sketch, state string) {
 	case "racket":
 		k.Poly(pt{X: -0.22, Y: 0.1}, pt{X: 0.22, Y: 0.1}, pt{X: 0.12, Y: 0.24}, pt{X: 0.035, Y: 0.3}, pt{X: 0.035, Y: 0.62},
 			pt{X: -0.035, Y: 0.62}, pt{X: -0.035, Y: 0.3}, pt{X: -0.12, Y: 0.24})
-	case "spoon", "jagged":
+	case "spoon", "toothed", "jagged":
 		k.Blob(pt{X: -0.3, Y: -0.06}, pt{X: -0.3, Y: 0.22}, pt{X: 0, Y: 0.42}, pt{X: 0.3, Y: 0.22}, pt{X: 0.3, Y: -0.06},
 			pt{X: 0, Y: -0.12})
 		if state == "spoon" {
 			k.Line(pt{X: 0, Y: -0.11}, pt{X: 0, Y: 0.24})
+			return
+		}
+		if state == "toothed" {
+			k.Curve(path(0, -0.12, 0.05, -0.08, -0.05, -0.03, 0.05, 0.02, -0.05, 0.07, 0.05, 0.12, -0.05, 0.17, 0.05, 0.22, 0, 0.28)...)
 			return
 		}
 		k.Line(pt{X: 0, Y: -0.12}, pt{X: 0.1, Y: -0.05}, pt{X: -0.1, Y: 0.01}, pt{X: 0.1, Y: 0.08}, pt{X: -0.1, Y: 0.15},
@@ -230,6 +234,62 @@ func collarSign(k *sketch, state string) {
 	if state == "ridge" {
 		k.Solid(path(0.02, -0.14, 0.08, -0.42, 0.16, -0.42, 0.22, -0.14)...)
 		k.Line(pt{X: 0.12, Y: -0.14}, pt{X: 0.12, Y: 0.28})
+	}
+	if state == "groove" {
+		k.Solid(path(0.06, -0.17, 0.12, 0.02, 0.18, -0.17)...)
+		k.Line(pt{X: 0.12, Y: 0}, pt{X: 0.1, Y: 0.28})
+	}
+}
+
+// secondPlateSign draws the second plate of a case builder from above, its front edge
+// to the left.
+func secondPlateSign(k *sketch, state string) {
+	k.Poly(path(-0.48, -0.34, -0.3, -0.36, -0.3, 0.36, -0.48, 0.34)...)
+	k.Part("second-plate")
+	switch state {
+	case "notch":
+		k.Toned(path(-0.22, -0.4, 0.36, -0.38, 0.36, 0.38, -0.22, 0.4, -0.22, 0.14, -0.04, 0, -0.22, -0.14)...)
+	case "pieces":
+		sides(func(s float64) {
+			k.Toned(path(-0.2, s*0.04, 0.3, s*0.04, 0.3, s*0.18, -0.2, s*0.18)...)
+			k.Toned(path(-0.16, s*0.24, 0.26, s*0.24, 0.2, s*0.4, -0.14, s*0.4)...)
+		})
+	default:
+		k.Toned(path(-0.22, -0.4, 0.36, -0.38, 0.36, 0.38, -0.22, 0.4)...)
+		k.Line(pt{X: -0.22}, pt{X: 0.36})
+	}
+}
+
+// browHornSign draws a face from the side and what stands up between the eyes.
+func browHornSign(k *sketch, state string) {
+	k.Blob(ovalAt(0.04, 0.1, 0.4, 0.28)...)
+	k.Ring(pt{X: -0.02, Y: -0.02}, 0.1)
+	k.Line(pt{X: -0.3, Y: 0}, pt{X: -0.5, Y: -0.12})
+	k.Part("horn")
+	switch state {
+	case "one":
+		k.Solid(path(-0.24, -0.06, -0.22, -0.44, -0.1, -0.13)...)
+	case "points":
+		k.Solid(path(-0.27, -0.04, -0.3, -0.22, -0.2, -0.09)...)
+		k.Solid(path(-0.14, -0.12, -0.13, -0.3, -0.04, -0.16)...)
+	}
+}
+
+// lipSign draws the front of a caddis's head from above, the lip to the left.
+func lipSign(k *sketch, state string) {
+	k.Blob(path(-0.12, -0.3, 0.3, -0.4, 0.48, -0.2, 0.48, 0.2, 0.3, 0.4, -0.12, 0.3)...)
+	sides(func(s float64) { k.Dot(pt{X: 0.16, Y: s * 0.24}, 0.03) })
+	k.Part("lip")
+	if state == "soft" {
+		k.Blob(path(-0.12, -0.1, -0.26, -0.1, -0.28, -0.38, -0.44, -0.38, -0.48, 0, -0.44, 0.38, -0.28, 0.38, -0.26, 0.1, -0.12, 0.1)...)
+		return
+	}
+	k.Toned(path(-0.12, -0.2, -0.28, -0.18, -0.28, 0.18, -0.12, 0.2)...)
+	if state == "bristles" {
+		for i := range 7 {
+			y := -0.18 + 0.06*float64(i)
+			k.Line(pt{X: -0.2, Y: y}, pt{X: -0.48, Y: y * 1.3})
+		}
 	}
 }
 

@@ -165,7 +165,7 @@ func dragonMask(k *sketch, d dragonflyForm) {
 	case k.is.is("mouth", "jaws"):
 		k.sickles(h, 0.03)
 	case !k.is.is("mouth", "mask"):
-	case k.is.is("mask", "spoon", "jagged"):
+	case k.is.is("mask", "spoon", "toothed", "jagged"):
 		k.Toned(mirrored(-0.035, h*0.12, -0.025, h*0.45, 0.02, h*0.66, 0.06, h*0.62)...)
 		if k.is.is("mask", "jagged") {
 			k.Line(path(-0.03, -h*0.1, -0.012, -h*0.03, -0.024, h*0.05, -0.006, h*0.1, -0.016, h*0.2)...)

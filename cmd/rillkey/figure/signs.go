@@ -8,12 +8,15 @@ import "sync"
 var signs = sync.OnceValue(func() map[string]func(k *sketch, state string) {
 	return map[string]func(k *sketch, state string){
 		"flat": flatSign, "skin": skinSign, "colour": colourSign,
-		"living": livingSign, "move": moveSign, "dart": dartSign, "stroke": strokeSign, "upside": upsideSign,
-		"surface": surfaceSign, "air": airSeenSign, "shelf": shelfSign, "covers": coversSign, "disc": discSign, "land": landSign,
+		"living": livingSign, "move": moveSign, "manner": mannerSign, "dart": dartSign, "stroke": strokeSign,
+		"upside": upsideSign, "surface": surfaceSign,
+		"air": airSeenSign, "shelf": shelfSign, "covers": coversSign, "disc": discSign, "land": landSign,
 		"grooves": groovesSign, "beneath": beneathSign, "brood": broodSign,
 		"claws": clawsSign, "foot": footSign, "gill-mark": gillSign, "mask": maskSign, "retreat": retreatSign,
 		"tusks": tusksSign, "air-spots": airSign, "lid": lidSign, "wall": wallSign, "backbone": backboneSign, "case": caseSign,
 		"neck-horn": hornSign, "collar": collarSign, "eye-dots": eyeDotsSign, "humps": humpsSign, "hair": hairSign, "pattern": patternSign,
+		"coat": coatSign, "bands": bandsSign, "second-plate": secondPlateSign, "horn": browHornSign, "lip": lipSign,
+		"case-held": caseHeldSign,
 	}
 })
 
@@ -114,5 +117,34 @@ func patternSign(k *sketch, state string) {
 			k.Solid(ovalAt(0.08, s*0.13, 0.08, 0.06)...)
 		})
 		k.Solid(ovalAt(0.28, 0, 0.05, 0.14)...)
+	}
+}
+
+// coatSign draws a back that shines, or one under a coat of silt.
+func coatSign(k *sketch, state string) {
+	k.Blob(ovalAt(0, 0, 0.46, 0.3)...)
+	k.Part("coat")
+	if state == "coated" {
+		k.speckle(ovalAt(0, 0, 0.44, 0.28), 0.06, 0.018)
+		k.Curve(path(-0.5, -0.1, -0.42, -0.2, -0.3, -0.24, -0.2, -0.34, 0, -0.3, 0.16, -0.36, 0.3, -0.26, 0.44, -0.2, 0.5, -0.06)...)
+		return
+	}
+	k.Curve(path(-0.3, -0.08, -0.12, -0.18, 0.1, -0.18)...)
+}
+
+// bandsSign draws a leg, and above it a tail, ringed or of one colour.
+func bandsSign(k *sketch, state string) {
+	k.Part("bands")
+	k.Poly(path(-0.48, -0.34, 0.48, -0.28, 0.48, -0.24, -0.48, -0.22)...)
+	k.Poly(path(-0.48, 0.02, 0.1, -0.02, 0.48, 0.36, 0.4, 0.42, 0.04, 0.16, -0.48, 0.16)...)
+	if state == "tails" || state == "both" {
+		for _, x := range []float64{-0.3, 0, 0.3} {
+			k.Solid(path(x-0.06, -0.33, x+0.06, -0.32, x+0.06, -0.23, x-0.06, -0.23)...)
+		}
+	}
+	if state == "legs" || state == "both" {
+		k.Solid(path(-0.36, 0.02, -0.22, 0.01, -0.22, 0.16, -0.36, 0.16)...)
+		k.Solid(path(-0.08, 0, 0.04, -0.01, 0.02, 0.15, -0.08, 0.16)...)
+		k.Solid(path(0.25, 0.14, 0.33, 0.22, 0.26, 0.3, 0.18, 0.25)...)
 	}
 }

@@ -56,7 +56,7 @@ var needs = []struct{ part, trait, state, gone string }{
 	{"feelers", "antennae", "pairs", ""},
 	{"case-stuff", "case", "carried", "none"}, {"case-shape", "case", "carried", "none"},
 	{"case-bend", "case", "carried", "none"}, {"case-lay", "case", "carried", "none"},
-	{"case-side", "case", "carried", "none"},
+	{"case-side", "case", "carried", "none"}, {"case-held", "case", "carried", "none"},
 	{"retreat", "case", "fixed", ""},
 	{"valves", "shell", "two", "none"}, {"spire", "shell", "coil", "none"},
 	{"opening", "shell", "coil", "none"}, {"door", "shell", "coil", ""},
