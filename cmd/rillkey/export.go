@@ -98,7 +98,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 	defer out.watched.Done()
 	k := export.Knowledge{Catalog: catalog, Rules: rules, Of: a.library.knowledgeOf(export.Knowledge{Catalog: catalog, Rules: rules})}
 	if f.as == asRows && (from.db != nil || series.NamesReference(from.Files)) {
-		if k.Beside, err = besides(a, from, k); err != nil {
+		if k.Beside, err = rowsBeside(a, from, k); err != nil {
 			return err
 		}
 	}
@@ -127,9 +127,9 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 	return err
 }
 
-// besides tells which visits stand beside one to their reference, by all that are handed
+// rowsBeside tells which visits stand beside one to their reference, by all that are handed
 // over.
-func besides(a *app, from *visitSource, k export.Knowledge) (func(*visit.Visit) string, error) {
+func rowsBeside(a *app, from *visitSource, k export.Knowledge) (func(*visit.Visit) string, error) {
 	entries, _, err := from.listed(a, k.Catalog, k.Rules, series.Query{})
 	if err != nil {
 		return nil, err

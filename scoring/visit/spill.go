@@ -148,7 +148,7 @@ func (s *Spilled) back(list []spilledRecord, blocks []Event) ([]Record, error) {
 		}
 		r := Record{ID: e.ID, Time: e.Time, Who: e.Who, Identification: id}
 		if one.since != nil {
-			if err := one.since.onto(&r, blocks); err != nil {
+			if err := one.since.addTo(&r, blocks); err != nil {
 				return nil, err
 			}
 		}
@@ -157,7 +157,7 @@ func (s *Spilled) back(list []spilledRecord, blocks []Event) ([]Record, error) {
 	return out, nil
 }
 
-func (p *spilledPast) onto(r *Record, blocks []Event) error {
+func (p *spilledPast) addTo(r *Record, blocks []Event) error {
 	for _, i := range p.amended {
 		r.Amended = append(r.Amended, blocks[i].ID)
 	}

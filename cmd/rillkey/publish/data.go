@@ -158,7 +158,7 @@ func changed(visits []*shown) (newest time.Time) {
 func (c *county) visitsOf(visits []*shown) export.Visits {
 	return func(yield func(*visit.Visit, error) bool) {
 		for _, v := range visits {
-			if !yield(c.given.of(v.Name, v.at)) {
+			if !yield(c.given.visitFor(v.Name, v.at)) {
 				return
 			}
 		}

@@ -132,8 +132,8 @@ func (g *givenVisits) learnt(name string, read *visit.Visit) *visit.Visit {
 	return v
 }
 
-// of is the visit with a name, to the site.
-func (g *givenVisits) of(name string, s *site) (*visit.Visit, error) {
+// visitFor is the visit with a name, to the site.
+func (g *givenVisits) visitFor(name string, s *site) (*visit.Visit, error) {
 	v, err := g.masked(name, s.obscured)
 	if err != nil || !s.obscured {
 		return v, err

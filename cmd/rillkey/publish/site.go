@@ -53,7 +53,7 @@ func streamName(s *site) string {
 
 // report is that of one visit, read again.
 func (c *county) report(s *site, v *shown) (*paper.VisitReport, error) {
-	given, err := c.given.of(v.Name, s)
+	given, err := c.given.visitFor(v.Name, s)
 	if err != nil {
 		return nil, err
 	}
