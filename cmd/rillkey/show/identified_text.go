@@ -119,7 +119,7 @@ func (v *Identified) heading(p *page) {
 		case v.Enough:
 			p.text(2, 2, "enough for this visit's sheet; %s", v.closer)
 		case v.Level == key.ToGroup:
-			p.text(2, 2, "one of these, but which one is not settled")
+			p.text(2, 2, "which of these it is stays open")
 		}
 	}
 }
