@@ -141,7 +141,7 @@ func keyedBy(q *Inquiry, gone []bool) *couplets.Couplet {
 	}
 	left, p := 0.0, q.belief.P()
 	q.walk.possible().Each(func(i int) { left += p[i] })
-	if left < doubted*(1-q.beyond()) {
+	if left < doubted*(1-q.strangerProbability()) {
 		return nil
 	}
 	return c

@@ -73,7 +73,7 @@ func probabilities(q *key.Inquiry) []float64 {
 	return out
 }
 
-func near(a, b []float64, within float64) bool {
+func approxEqual(a, b []float64, within float64) bool {
 	return slices.EqualFunc(a, b, func(x, y float64) bool { return math.Abs(x-y) <= within })
 }
 
@@ -83,7 +83,7 @@ func near(a, b []float64, within float64) bool {
 func TestOneAnswerByHand(t *testing.T) {
 	q := told(t, closedModel(t, small(t)), "1a")
 	sum := 3*0.9455 + 0.0545
-	if want := []float64{0.0545 / sum, 0.9455 / sum, 0.9455 / sum, 0.9455 / sum}; !near(probabilities(q), want, single) {
+	if want := []float64{0.0545 / sum, 0.9455 / sum, 0.9455 / sum, 0.9455 / sum}; !approxEqual(probabilities(q), want, single) {
 		t.Errorf("%v, want %v", probabilities(q), want)
 	}
 	// 0.15 of what is truly there is as chance has it, so that legs are in half of
@@ -119,7 +119,7 @@ func TestTheSameInOtherWords(t *testing.T) {
 				continue
 			}
 			m := fileModel(t, k)
-			if a, b := probabilities(told(t, m, row.one)), probabilities(told(t, m, row.other)); !near(a, b, 1e-12) {
+			if a, b := probabilities(told(t, m, row.one)), probabilities(told(t, m, row.other)); !approxEqual(a, b, 1e-12) {
 				t.Errorf("%s (%s key): %v, but %v", row.why, name, a, b)
 			}
 		}
@@ -280,7 +280,7 @@ func alike(before, after []float64) bool {
 // Whoever can't tell rules nothing out: where nothing else was said nothing changes.
 func TestCantTellAloneSaysNothing(t *testing.T) {
 	m := fileModel(t, keytest.Key(t))
-	if a, b := probabilities(told(t, m, "1? eyes? move?")), probabilities(told(t, m, "")); !near(a, b, 1e-12) {
+	if a, b := probabilities(told(t, m, "1? eyes? move?")), probabilities(told(t, m, "")); !approxEqual(a, b, 1e-12) {
 		t.Errorf("%v, before %v", a, b)
 	}
 }
@@ -316,7 +316,7 @@ func TestOrderDoesNotMatter(t *testing.T) {
 		}
 		want := probabilities(told(t, m, strings.Join(things, " ")))
 		r.Shuffle(len(things), func(i, j int) { things[i], things[j] = things[j], things[i] })
-		if got := probabilities(told(t, m, strings.Join(things, " "))); !near(got, want, 1e-9) {
+		if got := probabilities(told(t, m, strings.Join(things, " "))); !approxEqual(got, want, 1e-9) {
 			t.Fatalf("%v", things)
 		}
 	}
@@ -342,7 +342,7 @@ func TestReaskingKeepsTheRest(t *testing.T) {
 		if got := strings.Join(q.Path(), " "); got != row.want {
 			t.Errorf("%s: %s, want %s", row.why, got, row.want)
 		}
-		if want := probabilities(told(t, m, row.want)); row.pick == key.Unsure && !near(probabilities(q), want, 1e-12) {
+		if want := probabilities(told(t, m, row.want)); row.pick == key.Unsure && !approxEqual(probabilities(q), want, 1e-12) {
 			t.Errorf("%s: %v, want %v", row.why, probabilities(q), want)
 		}
 	}

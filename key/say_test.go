@@ -35,7 +35,7 @@ func TestPathCanBeSaidAgain(t *testing.T) {
 		if got := strings.Join(again.Path(), " "); got != path {
 			t.Errorf("%q said again is %q", path, got)
 		}
-		if !near(probabilities(again), probabilities(q), single) {
+		if !approxEqual(probabilities(again), probabilities(q), single) {
 			t.Errorf("%q said again comes to another belief", path)
 		}
 	}

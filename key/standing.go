@@ -51,7 +51,7 @@ func (q *Inquiry) Possible() []Candidate {
 	all := q.Likely(max(leastPossible, q.opts.Settle))
 	if len(all) == 1 && q.suppose == nil && q.Question() != nil {
 		all = all[:min(2, cap(all))]
-		if len(all) == 2 && all[1].Probability < q.beyond() {
+		if len(all) == 2 && all[1].Probability < q.strangerProbability() {
 			all = all[:1]
 		}
 	}
@@ -64,7 +64,7 @@ func (q *Inquiry) Likely(probability float64) []Candidate {
 	all := q.Probabilities()
 	slices.SortStableFunc(all, func(a, b Candidate) int { return cmp.Compare(b.Probability, a.Probability) })
 	sum := 0.0
-	if all := 1 - q.beyond(); probability > all {
+	if all := 1 - q.strangerProbability(); probability > all {
 		probability *= all
 	}
 	for i, s := range all {

@@ -108,8 +108,8 @@ func (m *Model) anything(t *taxa.Trait) []float64 {
 	return out
 }
 
-// beyond is the probability that the animal is none of the key's end points.
-func (q *Inquiry) beyond() float64 {
+// strangerProbability is the probability that the animal is none of the key's end points.
+func (q *Inquiry) strangerProbability() float64 {
 	sum := 0.0
 	for _, p := range q.belief.P()[len(q.model.ends):] {
 		sum += p

@@ -104,7 +104,7 @@ func (q *Inquiry) Verdict() Verdict {
 	v := Verdict{Level: SetAside, Path: q.Path(), Questions: q.Questions()}
 	top := likeliestOf(q)
 	v.Likeliest, v.LikeliestProbability = q.model.kinds[top].ID, q.belief.P()[top]
-	v.Beyond, v.Like, v.Lacking = q.beyond(), likeTaxon(q), lackingOf(q)
+	v.Beyond, v.Like, v.Lacking = q.strangerProbability(), likeTaxon(q), lackingOf(q)
 	v.Misfit = v.Lacking > forgiven
 	v.Class, v.ClassProbability = classBy(q, q.belief.P(), q.Question() == nil)
 	if v.Class == "" {

@@ -16,7 +16,7 @@ import (
 // ones.
 func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline *Index) (out []string) {
 	for _, some := range []bool{false, true} {
-		foreign := concerning(a, some, func(t *taxa.Taxon) *taxa.Concern { return t.Invader })
+		foreign := taxaOfConcern(a, some, func(t *taxa.Taxon) *taxa.Concern { return t.Invader })
 		if len(foreign) == 0 {
 			continue
 		}
@@ -37,7 +37,7 @@ func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline 
 		if some {
 			label = wording.Text("Protected ones may be among these")
 		}
-		found := concerning(a, some, func(t *taxa.Taxon) *taxa.Concern { return t.Protected })
+		found := taxaOfConcern(a, some, func(t *taxa.Taxon) *taxa.Concern { return t.Protected })
 		for _, alike := range byWhatToDo(found) {
 			out = append(out, fmt.Sprintf("%s: %s. %s", label, named(alike), alike[0].Protected.Do))
 		}
@@ -49,8 +49,8 @@ func (s grader) concernRemarks(how scheme.Combine, a *account.Account, headline 
 // value is without them; those that only may be foreign where they are many, or the value
 // without them is rated otherwise.
 func foreignWords(s grader, how scheme.Combine, a *account.Account, headline *Index) string {
-	foreign := concerning(a, false, func(t *taxa.Taxon) *taxa.Concern { return t.Invader })
-	maybe := concerning(a, true, func(t *taxa.Taxon) *taxa.Concern { return t.Invader })
+	foreign := taxaOfConcern(a, false, func(t *taxa.Taxon) *taxa.Concern { return t.Invader })
+	maybe := taxaOfConcern(a, true, func(t *taxa.Taxon) *taxa.Concern { return t.Invader })
 	if len(maybe) > 0 && !matter(s, how, a, maybe) {
 		maybe = nil
 	}
@@ -102,9 +102,9 @@ func withoutThese(s grader, how scheme.Combine, a *account.Account, these []*tax
 	return wording.Sprintf("Without them the %s is %s as well.", s.Title, with)
 }
 
-// concerning are the taxa of a visit that something is to be said of, all of them or
+// taxaOfConcern are the taxa of a visit that something is to be said of, all of them or
 // some of their animals, in the order of the records.
-func concerning(a *account.Account, some bool, of func(*taxa.Taxon) *taxa.Concern) (out []*taxa.Taxon) {
+func taxaOfConcern(a *account.Account, some bool, of func(*taxa.Taxon) *taxa.Concern) (out []*taxa.Taxon) {
 	for i := range a.Records {
 		t := a.Records[i].Known
 		if !a.Records[i].Decided() || t == nil || slices.Contains(out, t) {

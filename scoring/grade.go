@@ -272,7 +272,7 @@ func (r *Rules) index(s grader, how scheme.Combine, e Effort, of *account.Accoun
 	}
 	i.Probabilities = i.Identification.probabilities()
 	said := word{}
-	i.Remarks = append(i.Remarks, s.beyond(*i.Value, i.Identification)...)
+	i.Remarks = append(i.Remarks, s.outsideSpread(*i.Value, i.Identification)...)
 	if headline {
 		said = r.word(s, how, of, v).besideReference(w.Reference)
 		i.say(s, said)

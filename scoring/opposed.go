@@ -48,9 +48,9 @@ func (r *Rules) sure(a *account.Account, rec *account.BoundRecord) (p float64) {
 	return p
 }
 
-// beyond is the remark on a value that lies outside of what all names say together,
+// outsideSpread gives the remark on a value that lies outside of what all names say together,
 // or none: it leaves out what has no close name.
-func (s grader) beyond(value float64, names *Spread) []string {
+func (s grader) outsideSpread(value float64, names *Spread) []string {
 	if value >= names.Low && value <= names.High || names.None > 1-leastShare {
 		return nil
 	}

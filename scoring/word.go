@@ -125,14 +125,14 @@ func unsettled(s grader, own scheme.Band, names, samples *Spread) (between []str
 	}
 	if least < leastShare {
 		return s.ends(may), wording.Sprintf("no word is likely enough: %s would hold in %s of 100 cases, since %s", own.Rating,
-			below(least), why)
+			smallChance(least), why)
 	}
 	return nil, ""
 }
 
-// below is a chance under [leastShare] in cases of a hundred, which agrees with the per cent
+// smallChance is a chance under [leastShare] in cases of a hundred, which agrees with the per cent
 // that are told beside it.
-func below(p float64) string {
+func smallChance(p float64) string {
 	n := math.Round(100 * p)
 	switch {
 	case n >= 100*leastShare:

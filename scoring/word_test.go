@@ -311,7 +311,7 @@ func TestEverySchemeWithWordsHasAFloor(t *testing.T) {
 // and never seem to be half of all or none.
 func TestUnlikelyWordsAgreeWithTheirChances(t *testing.T) {
 	for p, want := range map[float64]string{0: "0", 0.003: "under 1", 0.03: "3", 0.44: "44", 0.494: "49", 0.498: "just under 50"} {
-		if got := below(p); got != want {
+		if got := smallChance(p); got != want {
 			t.Errorf("%v is told as %q, not %q", p, got, want)
 		}
 	}

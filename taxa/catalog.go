@@ -231,11 +231,11 @@ func (c *Catalog) nearest(typed string) string {
 		for _, name := range t.Common {
 			names = append(names, strings.ToLower(name))
 		}
-		if len(plain.Like(strings.ToLower(typed), names)) > 0 {
+		if len(plain.Similar(strings.ToLower(typed), names)) > 0 {
 			called = append(called, t.ID)
 		}
 	}
-	if len(plain.Like(typed, ids)) == 0 && len(called) > 0 {
+	if len(plain.Similar(typed, ids)) == 0 && len(called) > 0 {
 		return wording.Sprintf("did you mean %s?", plain.List(called))
 	}
 	return plain.Nearest(typed, ids)

@@ -35,8 +35,8 @@ var (
 			`|picked|taken|dug|shaken|sieved|netted` +
 			`|(?:in|into|from) (?:the|my|our) net|among|amongst|between|next to|near|into the (?:flow|current|water)` +
 			`|(?:from|below|under|underneath|beneath) the (?:surface|top|skin of|film)|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
-	// unlike are words behind which stands what something is not.
-	unlike = pattern.New(`(?i)\b(?:than|unlike|instead of|as opposed to|different from)\b`)
+	// contrasted are words behind which stands what something is not.
+	contrasted = pattern.New(`(?i)\b(?:than|unlike|instead of|as opposed to|different from)\b`)
 	// nearly are words that make only what follows at once doubtful.
 	nearly = pattern.New(`(?i)\b(?:almost|nearly|barely|half|slightly)\s+(?:an?\s+)?$`)
 	// parted is what stands between clauses.
@@ -56,8 +56,8 @@ var (
 	// disturbed is what stands beside what an animal does only when somebody touches it.
 	disturbed = pattern.New(`(?i)\b(?:when|if|once|as soon as) (?:(?:I|you|we|he|she|it|they|it's|it is|it was) )?` +
 		`(?:am |are |is |was |were )?(?:touch|pok|prod|nudg|disturb|bother|lift|pick|pester|tickl|scar|frighten|handl|squeez)`)
-	// between is what names two of which neither holds.
-	between = pattern.New(`(?i)\b(?:between|neither quite|somewhere from) [\w -]+? (?:and|to|nor) [\w-]+`)
+	// neitherOf is what names two of which neither holds.
+	neitherOf = pattern.New(`(?i)\b(?:between|neither quite|somewhere from) [\w -]+? (?:and|to|nor) [\w-]+`)
 	// chained is what stands between the words of one name.
 	chained = pattern.New(`^[\s-]+$`)
 	// changing are words for what is so only later or was so before.
@@ -89,7 +89,7 @@ type change struct {
 func doubtsOf(part string, words []token, asked bool) doubts {
 	d := doubts{part: part}
 	clauses := clausesOf(part)
-	for _, at := range between().FindAllStringIndex(part, -1) {
+	for _, at := range neitherOf().FindAllStringIndex(part, -1) {
 		d.within = append(d.within, [2]int{at[0], at[1]})
 	}
 	if asked {
@@ -162,8 +162,8 @@ func (d *doubts) doubtful(from, to int, p *phrase) bool {
 // not reports whether words from this place on say what the animal is not like: "rounder
 // than flat".
 func (d *doubts) not(from int, p *phrase) bool {
-	at := unlike().FindStringIndex(d.part)
-	return at != nil && at[0] <= from && !unlike().MatchString(p.text) && from < clauseAt(clausesOf(d.part), at[0])[1]
+	at := contrasted().FindStringIndex(d.part)
+	return at != nil && at[0] <= from && !contrasted().MatchString(p.text) && from < clauseAt(clausesOf(d.part), at[0])[1]
 }
 
 // lost are the stems of words for a part that has come off.
@@ -303,9 +303,9 @@ func (s *span) site(part string, words []token, v *Vocabulary) bool {
 		onThe().MatchString(part[:words[s.from].from])
 }
 
-// across reports whether its words stand on both sides of another and of where that is:
+// straddles reports whether its words stand on both sides of another and of where that is:
 // "little hooks on its legs" are no little legs.
-func (s *span) across(part string, words []token) bool {
+func (s *span) straddles(part string, words []token) bool {
 	for n := 1; n < len(s.at); n++ {
 		if s.at[n] > s.at[n-1]+1 && !s.phrase.placed[n] && placed().MatchString(part[words[s.at[n]-1].to:words[s.at[n]].from]) {
 			return true

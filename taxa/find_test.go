@@ -27,7 +27,7 @@ func TestWhatPeopleCallAnimals(t *testing.T) {
 		name, want, isRow := strings.Cut(line, " -> ")
 		switch {
 		case strings.HasPrefix(line, "["):
-			there = in(t, c, strings.Trim(line, "[]"))
+			there = inRegion(t, c, strings.Trim(line, "[]"))
 		case isRow && !strings.HasPrefix(line, "#"):
 			rows++
 			if got := comesTo(there.Find(name), want); got != want {
@@ -40,8 +40,8 @@ func TestWhatPeopleCallAnimals(t *testing.T) {
 	}
 }
 
-// in is the catalog as a region has it; without one, as it was read.
-func in(t *testing.T, c *taxa.Catalog, region string) *taxa.Catalog {
+// inRegion is the catalog as a region has it; without one, as it was read.
+func inRegion(t *testing.T, c *taxa.Catalog, region string) *taxa.Catalog {
 	t.Helper()
 	if region == "" {
 		return c

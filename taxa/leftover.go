@@ -59,7 +59,7 @@ func (v *Vocabulary) leftOver(part string, words []token, all takings, doubts do
 		switch {
 		case slices.Contains(taken[from:to], true), !slices.ContainsFunc(clause, tells):
 			out = append(out, v.strangeWords(part, words, taken, from, to, strange)...)
-		case slices.ContainsFunc(clause, strange) || !doubts.beyond(clause[0].from):
+		case slices.ContainsFunc(clause, strange) || !doubts.offTopic(clause[0].from):
 			said := original(part, words, from, to)
 			out = append(out, Unclear{said, v.offers(said, clause), false})
 		}
@@ -117,9 +117,9 @@ func (v *Vocabulary) strangeWords(part string, words []token, taken []bool, from
 	return out
 }
 
-// beyond reports whether a place lies behind words that speak of something else, such
+// offTopic reports whether a place lies behind words that speak of something else, such
 // as where the animal was.
-func (d *doubts) beyond(at int) bool {
+func (d *doubts) offTopic(at int) bool {
 	return slices.ContainsFunc(d.behind, func(r [2]int) bool { return r[0] <= at && at < r[1] })
 }
 

@@ -76,7 +76,7 @@ func (v *Vocabulary) sharing(words, telling []token) []int {
 	index, weights := v.known(), v.weights()
 	said := 0.0
 	for _, w := range telling {
-		said += weights.of(w.stem)
+		said += weights.weight(w.stem)
 	}
 	shares := map[int]float64{}
 	var out []int
@@ -88,7 +88,7 @@ func (v *Vocabulary) sharing(words, telling []token) []int {
 		}
 		whole, shared, placed := 0.0, 0.0, true
 		for _, stem := range p.tokens {
-			weight := weights.of(stem)
+			weight := weights.weight(stem)
 			whole += weight
 			if slices.ContainsFunc(telling, func(w token) bool { return w.means(stem) }) {
 				shared += weight
@@ -132,7 +132,7 @@ type weights struct {
 	most float64 // of words that are not known
 }
 
-func (w weights) of(stem string) float64 {
+func (w weights) weight(stem string) float64 {
 	if weight, ok := w.all[stem]; ok {
 		return weight
 	}

@@ -108,13 +108,13 @@ const mostPlacing = 8
 func onlyWhere(said string) bool {
 	words := strings.Fields(strings.Trim(said, ", "))
 	if len(words) == 1 {
-		return under()[strings.ToLower(words[0])]
+		return placeWords()[strings.ToLower(words[0])]
 	}
 	return len(words) > 0 && where(words) == len(words)
 }
 
-// under are words that name a place by themselves.
-var under = lazyWords("underneath below beneath behind inside")
+// placeWords are words that name a place by themselves.
+var placeWords = lazyWords("underneath below beneath behind inside")
 
 // where is how many of the words are no more than a place on an animal, 0 where they do not
 // begin with one.

@@ -51,13 +51,13 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	all := sayings(text)
 	for i, saying := range all {
 		words := v.tokens(saying.read, stem)
-		now := before.with(saying, words)
+		now := before.begin(saying, words)
 		if i+1 < len(all) && hanging().MatchString(saying.said) {
 			names, _ := topic(v.tokens(all[i+1].read, stem))
 			now.ofPart = now.ofPart || names
 		}
 		found, open := v.understandPart(saying.read, words, now)
-		before = now.after(words)
+		before = now.advance(words)
 		for _, one := range found {
 			one.Words = saying.asTyped(one.Words)
 			if !slices.ContainsFunc(seen, one.same) {
@@ -89,8 +89,8 @@ type context struct {
 	theSame bool // it is the same sentence
 }
 
-// with is the context of the next saying.
-func (c context) with(next saying, words []token) context {
+// begin gives the context of the next saying.
+func (c context) begin(next saying, words []token) context {
 	names, _ := topic(words)
 	c.theSame = !next.first
 	c.asked, c.harmed = next.asked, c.harmed && c.theSame
@@ -99,8 +99,8 @@ func (c context) with(next saying, words []token) context {
 	return c
 }
 
-// after is the context of what follows, after these words.
-func (c context) after(words []token) context {
+// advance gives the context of what follows, after these words.
+func (c context) advance(words []token) context {
 	names, first := topic(words)
 	for i, w := range words {
 		c.harmed = c.harmed || lost()[w.stem] && (i == 0 || words[i-1].stem != deny)
@@ -280,7 +280,7 @@ func (v *Vocabulary) doubted(f finding, part string, words []token, all takings,
 	return f.phrase.hint || f.nearly || f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) ||
 		f.ofPart(part, words, taken, v) || f.misplaced(part, words, all, v) || f.partOfLonger(all.found) ||
 		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words, v) ||
-		f.dependent(part, words, all, v) || f.elsewhereOnly(part, words, all, v) || f.across(part, words) ||
+		f.dependent(part, words, all, v) || f.elsewhereOnly(part, words, all, v) || f.straddles(part, words) ||
 		f.orElse(part, words, taken) || f.site(part, words, v) ||
 		v.traits[f.phrase.trait].AtRest && disturbed().MatchString(part) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
 }

@@ -105,7 +105,7 @@ func inContext(word, before, behind string) string {
 		return "line" // of things, and no rowing
 	case strings.HasPrefix(word, "stick") && outBehind().MatchString(behind):
 		return "jut"
-	case besides()[word] && sideBehind().MatchString(behind):
+	case sideDeterminers()[word] && sideBehind().MatchString(behind):
 		return "the" // "along both sides" is at the sides
 	case word == "side" && sideBy().MatchString(behind) || word == "side" && bySide().MatchString(before):
 		return "the" // "side by side"
@@ -122,12 +122,12 @@ func inContext(word, before, behind string) string {
 // hindWord are words that say which end is meant where most people say no more than "the
 // end"; endBehind is what stands behind them.
 var (
-	besides    = lazyWords("along down up each both either every")
-	sideBehind = pattern.New(`^\s+(?:(?:the|its|their|his|her|each|both|either|every)\s+){0,2}(?:sides?|flanks?|edges?)\b`)
-	sideBy     = pattern.New(`^ by side\b`)
-	bySide     = pattern.New(`\bside by $`)
-	hindWord   = lazyWords("hind rear back tail posterior hinder")
-	endBehind  = pattern.New(`^[ -]end\b`)
+	sideDeterminers = lazyWords("along down up each both either every")
+	sideBehind      = pattern.New(`^\s+(?:(?:the|its|their|his|her|each|both|either|every)\s+){0,2}(?:sides?|flanks?|edges?)\b`)
+	sideBy          = pattern.New(`^ by side\b`)
+	bySide          = pattern.New(`\bside by $`)
+	hindWord        = lazyWords("hind rear back tail posterior hinder")
+	endBehind       = pattern.New(`^[ -]end\b`)
 )
 
 func wordRune(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) }

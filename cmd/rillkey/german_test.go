@@ -393,14 +393,14 @@ func (g *germans) look(told, text string) {
 	read := g.people(told, text)
 	for _, part := range g.said {
 		if at := strings.Index(read, part); at >= 0 {
-			g.Errorf("%s: %q", told, around(read, at))
+			g.Errorf("%s: %q", told, excerpt(read, at))
 			return
 		}
 	}
 	words := wordPlaces.FindAllStringIndex(read, -1)
 	for _, w := range words {
 		if slices.Contains(englishWords, strings.ToLower(read[w[0]:w[1]])) {
-			g.Errorf("%s: %q", told, around(read, w[0]))
+			g.Errorf("%s: %q", told, excerpt(read, w[0]))
 			return
 		}
 	}
@@ -408,7 +408,7 @@ func (g *germans) look(told, text string) {
 
 var wordPlaces = regexp.MustCompile(`[\pL\d]+`)
 
-func around(text string, at int) string {
+func excerpt(text string, at int) string {
 	return strings.ToValidUTF8(text[max(0, at-60):min(len(text), at+80)], "")
 }
 

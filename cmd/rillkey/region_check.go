@@ -40,7 +40,7 @@ animals the rest is not checked yet.`,
 func openRegion(name string) (*region.OpenRegion, error) {
 	f, err := folder.Open(name)
 	if errors.Is(err, os.ErrNotExist) {
-		if like := plain.Like(name, region.BuiltInIDs()); len(like) > 0 {
+		if like := plain.Similar(name, region.BuiltInIDs()); len(like) > 0 {
 			return nil, wording.Errorf("%s: there is no such folder, file or region; did you mean %s?", plain.Printable(name),
 				plain.List(like))
 		}

@@ -77,7 +77,7 @@ func TestScripts(t *testing.T) {
 			"fill":     fill,
 			"status":   status,
 			"sentence": sentence,
-			"without":  without,
+			"without":  noneOfTheWords,
 			"named":    named,
 			"damage":   damage,
 			"unshown":  unshown,

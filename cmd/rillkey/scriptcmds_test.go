@@ -143,9 +143,9 @@ func fill(ts *testscript.TestScript, _ bool, args []string) {
 // code is that of an entry, which chance may make of letters that are a word.
 var code = regexp.MustCompile(`\b[0-9a-z]{8}\]`)
 
-// without LIST FILE… wants none of the words of the file LIST in what people read of
+// noneOfTheWords is the command "without LIST FILE…", which wants none of the words of the file LIST in what people read of
 // pages and lines: no markup, no style, no command, nothing that is an address.
-func without(ts *testscript.TestScript, _ bool, args []string) {
+func noneOfTheWords(ts *testscript.TestScript, _ bool, args []string) {
 	unwanted := map[string]bool{}
 	for _, word := range strings.Fields(ts.ReadFile(args[0])) {
 		unwanted[word] = true

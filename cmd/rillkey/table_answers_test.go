@@ -25,8 +25,8 @@ func TestASavedAnswerTakesNoLongerThanFourSyncs(t *testing.T) {
 	for range 5 {
 		took, alone := answersBesideSyncs(t, 40, 10)
 		t.Logf("%d answers: median %v, 99 in 100 within %v; %d syncs alone: median %v, 99 in 100 within %v",
-			len(took), within(took, 0.5), within(took, 0.99), len(alone), within(alone, 0.5), within(alone, 0.99))
-		times = append(times, float64(within(took, 0.99))/float64(within(alone, 0.99)))
+			len(took), quantile(took, 0.5), quantile(took, 0.99), len(alone), quantile(alone, 0.5), quantile(alone, 0.99))
+		times = append(times, float64(quantile(took, 0.99))/float64(quantile(alone, 0.99)))
 	}
 	slices.Sort(times)
 	t.Logf("99 in 100 answers within so many syncs: %.1f", times)
@@ -94,8 +94,8 @@ func syncs(t *testing.T, stop chan struct{}) (took []time.Duration) {
 	}
 }
 
-// within is the time that so large a share of all stays within.
-func within(d []time.Duration, share float64) time.Duration {
+// quantile is the time that so large a share of all stays within.
+func quantile(d []time.Duration, share float64) time.Duration {
 	slices.Sort(d)
 	return d[int(share*float64(len(d)-1))]
 }

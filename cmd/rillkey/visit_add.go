@@ -142,7 +142,7 @@ func leftOf(catalog *taxa.Catalog, v *visit.Visit, body visit.Body) string {
 		return ""
 	}
 	r, _ := v.Tally().Record(change.Of)
-	if r, ok = r.After(change); !ok {
+	if r, ok = r.Apply(change); !ok {
 		return wording.Text("That entry is out of the tally.")
 	}
 	name := r.Taxon

@@ -80,13 +80,13 @@ func (s *school) pupil(h learnertest.Habit, times float64, seed int) *pupil {
 }
 
 // A sitting holds this many animals; two days pass before the next.
-const perSitting, between = 20, 2.0
+const perSitting, daysBetween = 20, 2.0
 
 // meet takes the pupil through one animal.
 func (p *pupil) meet(kind string) practice.Meeting {
 	if p.today == perSitting {
-		p.person.Rest(between)
-		p.at, p.today = p.at.Add(between*24*time.Hour), 0
+		p.person.Rest(daysBetween)
+		p.at, p.today = p.at.Add(daysBetween*24*time.Hour), 0
 	}
 	animal := p.course.Draw(kind, p.r)
 	r := p.person.Meet(kind, animal.Shows, p.v)
@@ -273,7 +273,7 @@ func TestForgettingIsForetold(t *testing.T) {
 				was, met := last[kind]
 				known, once := p.learner.Known(kind, p.at), p.learner.Known(kind, was)
 				if p.today == perSitting { // the days pass as the animal is met
-					known = p.learner.Known(kind, p.at.Add(between*24*time.Hour))
+					known = p.learner.Known(kind, p.at.Add(daysBetween*24*time.Hour))
 				}
 				p.meet(kind)
 				if last[kind] = p.at; !met || p.at.Sub(was) < 24*time.Hour {

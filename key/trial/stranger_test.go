@@ -31,8 +31,8 @@ func keeping(t testing.TB, keep func(end string) bool) *key.Key {
 	return key.Compile(cut, catalog)
 }
 
-// among tries a key on strangers, most of them from only if that is given.
-func among(t testing.TB, k *key.Key, method Method, animals int, only ...*taxa.Taxon) Strangers {
+// tryStrangers tries a key on strangers, most of them from only if that is given.
+func tryStrangers(t testing.TB, k *key.Key, method Method, animals int, only ...*taxa.Taxon) Strangers {
 	t.Helper()
 	rates := key.FileRates(k.Catalog().Vocabulary())
 	s := Setup{Key: k, People: rates, Model: rates, Method: method, Hardship: Hardship{Strangers: 0.99}, Specimens: animals, only: only}
@@ -57,7 +57,7 @@ func TestStrangersAreSeldomNamed(t *testing.T) {
 		var sum Accuracy
 		for i := 0; i < len(ends); i += every {
 			k := keeping(t, func(end string) bool { return end != ends[i].ID })
-			one := among(t, k, method, animals, ends[i]).wrongEnds()
+			one := tryStrangers(t, k, method, animals, ends[i]).wrongEnds()
 			sum.Given, sum.Right = sum.Given+one.Given, sum.Right+one.Right
 			if *long {
 				t.Logf("%s: %d of %d", ends[i].ID, one.Right, one.Given)
@@ -70,7 +70,7 @@ func TestStrangersAreSeldomNamed(t *testing.T) {
 		brook := keeping(t, func(end string) bool {
 			return slices.Contains([]string{"baetidae", "perlidae", "simuliidae", "gammaridae"}, end)
 		})
-		few := among(t, brook, method, 12*animals).wrongEnds()
+		few := tryStrangers(t, brook, method, 12*animals).wrongEnds()
 		t.Logf("%s, a brook of four kinds: %.3f of %d", method, few.Share(), few.Given)
 		if few.Share() > 0.10+3*few.Error() {
 			t.Errorf("%s, a brook of four kinds: %.3f named to a wrong end point, at most 0.10", method, few.Share())

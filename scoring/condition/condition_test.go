@@ -161,10 +161,10 @@ func TestUnlike(t *testing.T) {
 		"smell": {Text: "none"}}.Compared()
 	before := Values{"level": {Text: "low"}, "water-temperature": {Number: 12}, "look": {Text: "clear"}, "ph": {Number: 7},
 		"smell": {Text: "foul"}}.Compared()
-	if got := strings.Join(now.Unlike(before), "; "); got != "water level high, not low; water temperature 4 °C, not 12 °C" {
+	if got := strings.Join(now.Differences(before), "; "); got != "water level high, not low; water temperature 4 °C, not 12 °C" {
 		t.Error(got)
 	}
-	if got := now.Unlike(now); len(got) > 0 {
+	if got := now.Differences(now); len(got) > 0 {
 		t.Error(got)
 	}
 }
@@ -181,7 +181,7 @@ func TestOrdinary(t *testing.T) {
 		all = append(all, v.Compared())
 	}
 	now := Values{"level": {Text: "high"}, "look": {Text: "muddy"}, "water-temperature": {Number: 4}, "rain": {Text: "heavy"}}.Compared()
-	if got := strings.Join(now.Unlike(Ordinary(all)), "; "); got != "water level high, not low; water looks muddy, not clear; "+
+	if got := strings.Join(now.Differences(Ordinary(all)), "; "); got != "water level high, not low; water looks muddy, not clear; "+
 		"water temperature 4 °C, not 11.5 °C" {
 		t.Error(got)
 	}

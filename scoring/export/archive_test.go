@@ -53,7 +53,7 @@ type metaTable struct {
 func openArchive(t testing.TB, visits []*visit.Visit, d Discretion) *reader {
 	t.Helper()
 	var buf bytes.Buffer
-	err := DarwinCoreArchive(&buf, all(visits), knowledge(t), d, about, func() (Spool, error) { return &memory{}, nil })
+	err := DarwinCoreArchive(&buf, all(visits), knowledge(t), d, metadata, func() (Spool, error) { return &memory{}, nil })
 	if err != nil {
 		t.Fatal(err)
 	}

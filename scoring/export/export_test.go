@@ -24,9 +24,9 @@ import (
 )
 
 var (
-	day   = time.Date(2026, 5, 16, 13, 5, 0, 0, time.FixedZone("", -4*3600))
-	about = Metadata{Title: "Invented visits; '); DROP TABLE visit; --", Group: "the Saturday group", Day: day}
-	open  = Discretion{People: true, Places: true}
+	day      = time.Date(2026, 5, 16, 13, 5, 0, 0, time.FixedZone("", -4*3600))
+	metadata = Metadata{Title: "Invented visits; '); DROP TABLE visit; --", Group: "the Saturday group", Day: day}
+	open     = Discretion{People: true, Places: true}
 )
 
 func knowledge(t testing.TB) Knowledge {
@@ -182,7 +182,7 @@ func createIn(dir string) func(string) (io.WriteCloser, error) {
 func tables(t testing.TB, visits []*visit.Visit, d Discretion) (dir string) {
 	t.Helper()
 	dir = t.TempDir()
-	if err := Tables(createIn(dir), all(visits), knowledge(t), d, about); err != nil {
+	if err := Tables(createIn(dir), all(visits), knowledge(t), d, metadata); err != nil {
 		t.Fatal(err)
 	}
 	return dir
@@ -221,7 +221,7 @@ func TestDiscretion(t *testing.T) {
 		}
 		out.Write(data)
 	}
-	if err := SQL(&out, all(visits), knowledge(t), Discretion{}, about); err != nil {
+	if err := SQL(&out, all(visits), knowledge(t), Discretion{}, metadata); err != nil {
 		t.Fatal(err)
 	}
 	for _, f := range openArchive(t, visits, Discretion{}).files {
@@ -286,11 +286,11 @@ func TestALabelThatNamesSomebodyIsHiddenInEveryEntry(t *testing.T) {
 
 func TestTwoFilesOfOneVisitAreRefused(t *testing.T) {
 	v := scenes(t)[0]
-	err := SQL(io.Discard, all([]*visit.Visit{v, v}), knowledge(t), open, about)
+	err := SQL(io.Discard, all([]*visit.Visit{v, v}), knowledge(t), open, metadata)
 	if err == nil || !strings.Contains(err.Error(), "merge") {
 		t.Errorf("got %v", err)
 	}
-	if err := SQL(io.Discard, all(nil), knowledge(t), open, about); !errors.Is(err, ErrNoVisit) {
+	if err := SQL(io.Discard, all(nil), knowledge(t), open, metadata); !errors.Is(err, ErrNoVisit) {
 		t.Errorf("nothing to hand over: %v", err)
 	}
 }

@@ -118,7 +118,7 @@ func TestSQLInDatabases(t *testing.T) {
 			db := start(t)
 			visits := scenes(t)
 			var script bytes.Buffer
-			if err := SQL(&script, all(visits), knowledge(t), open, about); err != nil {
+			if err := SQL(&script, all(visits), knowledge(t), open, metadata); err != nil {
 				t.Fatal(err)
 			}
 			checkDatabase(t, db, script.String(), visits)

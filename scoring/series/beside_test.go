@@ -46,7 +46,7 @@ func TestWhatIsComparedBesideAReference(t *testing.T) {
 // The place of a file has all rows of it, and none of another site.
 func TestPlaceOfAFile(t *testing.T) {
 	a, b := made("a", "Upper Ford", "2024-05-03", good...), made("b", "Upper Ford", "2025-05-03", good...)
-	table := against(t, "", a, made("c", "Mill Brook", "2024-05-03", good...), b)
+	table := compareReference(t, "", a, made("c", "Mill Brook", "2024-05-03", good...), b)
 	file := ""
 	for _, r := range table.Rows {
 		if r.Visit.ID == "b" {

@@ -19,7 +19,7 @@ func TestBesideAReference(t *testing.T) {
 		all = append(all, made(fmt.Sprint("down", i), "Below the Works", day, poorer...))
 		all = append(all, made(fmt.Sprint("far", i), "Mill Brook", fmt.Sprintf("%d-07-20", 2020+i), fair...))
 	}
-	table := against(t, "upper  ford", all...)
+	table := compareReference(t, "upper  ford", all...)
 	for _, p := range table.Places {
 		switch r := p.Reference; p.Site {
 		case "Below the Works":
@@ -34,7 +34,7 @@ func TestBesideAReference(t *testing.T) {
 			}
 		}
 	}
-	for _, p := range against(t, "no such site", all...).Places {
+	for _, p := range compareReference(t, "no such site", all...).Places {
 		if p.Reference != nil {
 			t.Errorf("%+v", p)
 		}
@@ -50,7 +50,7 @@ func TestOnePairIsOne(t *testing.T) {
 		{poor, "in 1 pair of visits within 14 days, more than the samples explain; whether it is always so takes three pairs."},
 		{good, "in 1 pair of visits within 14 days, no more than the samples may explain."},
 	} {
-		table := against(t, "Upper Ford", made("u", "Upper Ford", "2024-05-03", good...),
+		table := compareReference(t, "Upper Ford", made("u", "Upper Ford", "2024-05-03", good...),
 			made("d", "Below the Works", "2024-05-05", row.down...))
 		if p := table.Places[0]; p.Reference == nil || p.Reference.Pairs != 1 || !strings.Contains(p.Words, row.words) {
 			t.Errorf("%+v %s", p.Reference, p.Words)
@@ -78,7 +78,7 @@ func TestWhatIsUsualHere(t *testing.T) {
 	}
 }
 
-func against(t *testing.T, site string, visits ...*visit.Visit) *series.VisitTable {
+func compareReference(t *testing.T, site string, visits ...*visit.Visit) *series.VisitTable {
 	t.Helper()
 	byFile := map[string]*visit.Visit{}
 	var files []string
@@ -154,7 +154,7 @@ func TestWhatTellsADifference(t *testing.T) {
 		{"three samples, pairs that all differ by the same", alike,
 			"in 3 pairs of visits within 14 days, more than the samples explain."},
 	} {
-		if p := against(t, "Upper Ford", c.visits...).Places[0]; !strings.Contains(p.Words, c.want) {
+		if p := compareReference(t, "Upper Ford", c.visits...).Places[0]; !strings.Contains(p.Words, c.want) {
 			t.Errorf("%s: no %q in %q", c.name, c.want, p.Words)
 		}
 	}
@@ -171,7 +171,7 @@ func TestAShareIsToldAsItIsCounted(t *testing.T) {
 		all = append(all, made(fmt.Sprint("u", i), "Upper Ford", day, lean...),
 			made(fmt.Sprint("d", i), "Below the Works", day, list...))
 	}
-	p := against(t, "Upper Ford", all...).Places[0]
+	p := compareReference(t, "Upper Ford", all...).Places[0]
 	if want := "Per cent sensitive animals: 25.0 here and 16.7 at Upper Ford"; !strings.HasPrefix(p.Words, want) {
 		t.Errorf("no %q in %q", want, p.Words)
 	}

@@ -40,7 +40,7 @@ func fromR(t *testing.T) map[string]map[string]float64 {
 	return out
 }
 
-func near(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(1e-9, math.Abs(b)) }
+func equal(a, b float64) bool { return math.Abs(a-b) <= 1e-9*math.Max(1e-9, math.Abs(b)) }
 
 func TestAgainstR(t *testing.T) {
 	for name, want := range fromR(t) {
@@ -53,7 +53,7 @@ func TestAgainstR(t *testing.T) {
 			points = append(points, point{time: float64(i), value: y})
 		}
 		got, ok := mannKendall(points)
-		if !ok || float64(got.S) != want["S"] || !near(got.P, want["p"]) || !near(got.Sen, want["sen"]) || got.Exact != (name != "tied") {
+		if !ok || float64(got.S) != want["S"] || !equal(got.P, want["p"]) || !equal(got.Sen, want["sen"]) || got.Exact != (name != "tied") {
 			t.Errorf("%s: %+v, want %v %v %v", name, got, want["S"], want["p"], want["sen"])
 		}
 	}
@@ -91,7 +91,7 @@ func TestOrderDoesNotMatter(t *testing.T) {
 // With four values in order the exact chance is 2 of 24 orders.
 func TestFourVisitsNeverProveMuch(t *testing.T) {
 	got, _ := mannKendall([]point{{2021, 9}, {2022, 11}, {2023, 15}, {2024, 18}})
-	if !near(got.P, 2.0/24) || got.S != 6 || !strings.Contains(strconv.FormatFloat(got.Sen, 'f', -1, 64), "3") {
+	if !equal(got.P, 2.0/24) || got.S != 6 || !strings.Contains(strconv.FormatFloat(got.Sen, 'f', -1, 64), "3") {
 		t.Errorf("%+v", got)
 	}
 }

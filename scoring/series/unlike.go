@@ -38,7 +38,7 @@ func losesKinds(rules *scoring.Rules, r *Row) bool {
 }
 
 func differ(now, before *Row, losesKinds, shown bool) *Difference {
-	d := &Difference{Shown: shown, Unlike: now.Conditions.Unlike(before.Conditions)}
+	d := &Difference{Shown: shown, Unlike: now.Conditions.Differences(before.Conditions)}
 	if !sameTimeOfYear(now, before) {
 		d.Unlike = append([]string{wording.Text("another time of year")}, d.Unlike...)
 	}
@@ -82,7 +82,7 @@ func unlikeUsual(all []observed, later int, rows []Row) []string {
 		n := part(i, len(all)-later)
 		parts[n] = append(parts[n], rows[o.row].Conditions)
 	}
-	return condition.Ordinary(parts[1]).Unlike(condition.Ordinary(parts[0]))
+	return condition.Ordinary(parts[1]).Differences(condition.Ordinary(parts[0]))
 }
 
 // otherWater is a sentence on what differed beside the animals; empty for nothing.
@@ -97,7 +97,7 @@ func otherWater(unlike []string) string {
 // what the first of them did.
 func unlikePairs(pairs []pair, here, there []Row) (n int, first []string) {
 	for _, p := range pairs {
-		if unlike := here[p.here.row].Conditions.Unlike(there[p.there.row].Conditions); len(unlike) > 0 {
+		if unlike := here[p.here.row].Conditions.Differences(there[p.there.row].Conditions); len(unlike) > 0 {
 			if n++; n == 1 {
 				first = unlike
 			}

@@ -100,7 +100,7 @@ func TestOtherWaterIsToldWithWhatChanged(t *testing.T) {
 	}
 	up := noting(t, made("u", "Upper Ford", "2024-05-03", good...), "level", "normal")
 	down := noting(t, made("d", "Below the Works", "2024-05-09", poor...), "level", "high")
-	if p := against(t, "Upper Ford", up, down).Places[0]; p.Reference.Unlike != 1 ||
+	if p := compareReference(t, "Upper Ford", up, down).Places[0]; p.Reference.Unlike != 1 ||
 		!strings.Contains(p.Words, "The water was not alike in 1 of them (water level high, not normal), which moves animals too.") {
 		t.Error(p.Words)
 	}

@@ -28,7 +28,7 @@ func TestATallyForetold(t *testing.T) {
 		{Of: rec.ID, Reason: "x", Change: Change{More: &none}},
 	} {
 		before, _ := read().Record(rec.ID)
-		want, stays := before.After(change)
+		want, stays := before.Apply(change)
 		a.add(change)
 		got, there := read().Record(rec.ID)
 		if there != stays {

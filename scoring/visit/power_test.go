@@ -105,8 +105,8 @@ func (p *platter) disk() disk {
 	}
 }
 
-// after is what is found when the power is back.
-func (p *platter) after(random *rand.Rand) {
+// restart is what is found when the power is back.
+func (p *platter) restart(random *rand.Rand) {
 	const sector = 64 // smaller than any real one, so that more can go wrong
 	size := min(len(p.durable), len(p.now))
 	size += random.Intn(max(len(p.durable), len(p.now)) - size + 1)
@@ -155,7 +155,7 @@ func TestPowerCut(t *testing.T) {
 			}
 			put(Identification{Sample: "1", Taxon: "perlidae", Count: 1 + round, Note: strings.Repeat("x", random.Intn(200))})
 			if p.dead {
-				p.after(random)
+				p.restart(random)
 			}
 			checkSaved(t, seed, p, saved, tried)
 		}
@@ -182,13 +182,13 @@ func checkSaved(t *testing.T, seed int64, p *platter, saved map[string]Event, tr
 	}
 }
 
-// between lets another program do something between reading and writing.
-type between struct {
+// interloper lets another program do something between reading and writing.
+type interloper struct {
 	log
 	do func()
 }
 
-func (b between) Write(p []byte) (int, error) { b.do(); return b.log.Write(p) }
+func (b interloper) Write(p []byte) (int, error) { b.do(); return b.log.Write(p) }
 
 func TestFileMovedOrEditedWhileOpen(t *testing.T) {
 	rename := func(t *testing.T, from, to string) {
@@ -219,7 +219,7 @@ func TestFileMovedOrEditedWhileOpen(t *testing.T) {
 			add(t, path).add(Sample{Label: "1", Habitat: "riffle"})
 			d := disk{func(p string) (log, func(), error) {
 				f, unlock, err := openFile(p)
-				return between{f, func() { tt.do(t, path) }}, unlock, err
+				return interloper{f, func() { tt.do(t, path) }}, unlock, err
 			}, openBeside}
 			_, err := d.append(path, noon.Add(time.Hour), "Ada", record(0), someRandom())
 			if err == nil || !strings.Contains(err.Error(), tt.says) || strings.Contains(err.Error(), "\n") {

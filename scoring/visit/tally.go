@@ -72,8 +72,8 @@ func (t Tally) OnceFinished() Tally {
 	return t
 }
 
-// After is the record as an amendment of it leaves it, and whether it stays in the tally.
-func (r Record) After(a Amendment) (Record, bool) {
+// Apply gives the record as an amendment of it leaves it, and whether it stays in the tally.
+func (r Record) Apply(a Amendment) (Record, bool) {
 	a.Change.applyToRecord(&r.Identification)
 	return r, !a.Withdrawn && r.Count > 0
 }

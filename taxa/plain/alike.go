@@ -120,8 +120,8 @@ func lettersOf(s string) (set uint64) {
 	return set
 }
 
-// Like are those of the ids that look like the one typed, in their order.
-func Like(typed string, ids []string) (near []string) {
+// Similar are those of the ids that look like the one typed, in their order.
+func Similar(typed string, ids []string) (near []string) {
 	for _, id := range ids {
 		if Distance(typed, id) <= min(3, utf8.RuneCountInString(id)/4) {
 			near = append(near, id)
@@ -133,7 +133,7 @@ func Like(typed string, ids []string) (near []string) {
 // Nearest proposes of all ids those that look most like the one typed, as what to do:
 // "did you mean …?", or which there are.
 func Nearest(typed string, ids []string) string {
-	near := Like(typed, ids)
+	near := Similar(typed, ids)
 	if len(near) == 0 {
 		return wording.Sprintf("there are %s", List(ids))
 	}

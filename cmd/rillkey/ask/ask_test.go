@@ -55,8 +55,8 @@ func typed(fields []Field, lines string) (Answers, string, error) {
 
 var all = Answers{"site": "Otter Run", "protocol": "kick", "count": "3", "cell": "", "read": yes}
 
-// with is all with some answers changed.
-func with(changes ...string) Answers {
+// changed is all with some answers changed.
+func changed(changes ...string) Answers {
 	a := maps.Clone(all)
 	for i := 0; i < len(changes); i += 2 {
 		a[changes[i]] = changes[i+1]
@@ -71,20 +71,20 @@ func TestLines(t *testing.T) {
 		says       string
 	}{
 		{"defaults, a number, nothing", "\n1\n3\n\ny\n", all, "1 of 5: Site\n"},
-		{"a text of one's own", "Mill Brook, ford\n1\n3\n\ny\n", with("site", "Mill Brook, ford"), "  Enter alone: Otter Run\n"},
-		{"a choice by its name", "\nFREE\n3\n\ny\n", with("protocol", "free"), "  3: free\n"},
-		{"a choice by its id", "\njab\n3\n\ny\n", with("protocol", "jab"), "  1: Seven kicks in riffles"},
-		{"a choice by how it begins", "\ntwenty\n3\n\ny\n", with("protocol", "jab"), "2 of 5: Protocol"},
+		{"a text of one's own", "Mill Brook, ford\n1\n3\n\ny\n", changed("site", "Mill Brook, ford"), "  Enter alone: Otter Run\n"},
+		{"a choice by its name", "\nFREE\n3\n\ny\n", changed("protocol", "free"), "  3: free\n"},
+		{"a choice by its id", "\njab\n3\n\ny\n", changed("protocol", "jab"), "  1: Seven kicks in riffles"},
+		{"a choice by how it begins", "\ntwenty\n3\n\ny\n", changed("protocol", "jab"), "2 of 5: Protocol"},
 		{"no such number", "\n4\n1\n3\n\ny\n", all, "Answer with a number from 1 to 3, or with the name beside it.\n"},
 		{"a choice without a default needs an answer", "\n\n1\n3\n\ny\n", all, "An answer is needed here.\n"},
 		{"a refused answer, and the question again", "\n1\n4\n3\n\ny\n", all, "\"4\" is not three.\n3 of 5: How many\n"},
-		{"an optional text", "\n1\n3\nB4\ny\n", with("cell", "B4"), "  Enter alone: nothing\n"},
+		{"an optional text", "\n1\n3\nB4\ny\n", changed("cell", "B4"), "  Enter alone: nothing\n"},
 		{"nothing, said in so many words", "\n1\n3\n-\ny\n", all, "Tray cell"},
 		{"yes or no, nothing else", "\n1\n3\n\nmaybe\nYES\n", all, "Answer y or n.\n"},
 		{"a no that is refused", "\n1\n3\n\nn\ny\n", all, "Read them first.\n"},
 		{"no is what stands", "\n1\n3\n\n\ny\n", all, "  Enter alone: no\n"},
-		{"back by one, with what was answered standing", "\n2\n<\n\n3\n\ny\n", with("protocol", "jab"), "  Enter alone: Twenty jabs"},
-		{"back from the first stays there", "<\nFord\n1\n3\n\ny\n", with("site", "Ford"), "1 of 5: Site"},
+		{"back by one, with what was answered standing", "\n2\n<\n\n3\n\ny\n", changed("protocol", "jab"), "  Enter alone: Twenty jabs"},
+		{"back from the first stays there", "<\nFord\n1\n3\n\ny\n", changed("site", "Ford"), "1 of 5: Site"},
 		{"escape sequences", "\x1b[2J\n\n1\n3\n\ny\n", all, "That line holds keys or bytes that are not text.\n"},
 		{"a text over 200 characters", strings.Repeat("ä", 201) + "\n\n1\n3\n\ny\n", nil, "That line is too long to be an answer.\n"},
 		{"a text over 200 letters", strings.Repeat("a", 201) + "\n\n1\n3\n\ny\n", all, "At most 200 characters fit here.\n"},
@@ -208,9 +208,9 @@ func TestForm(t *testing.T) {
 	}{
 		{"the first field stands on its default", "", "> Otter Run", nil},
 		{"the whole way", "enter enter 3 enter enter y", "", all},
-		{"a text of one's own", "erase Ford enter enter 3 enter enter y", "", with("site", "Ford")},
+		{"a text of one's own", "erase Ford enter enter 3 enter enter y", "", changed("site", "Ford")},
 		{"what was answered stays in view", "erase Ford enter", "Site: Ford", nil},
-		{"a choice further down", "enter down enter 3 enter enter y", "", with("protocol", "jab")},
+		{"a choice further down", "enter down enter 3 enter enter y", "", changed("protocol", "jab")},
 		{"a choice is shown by its words", "enter down enter", "Protocol: Twenty jabs", nil},
 		{"a needed text may not be erased", "erase enter", "! An answer is needed here.", nil},
 		{"a refused answer", "enter enter 4 enter", `! "4" is not three.`, nil},

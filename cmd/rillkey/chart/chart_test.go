@@ -273,7 +273,7 @@ func TestRandomChartsFit(t *testing.T) {
 			o.Zones = append(o.Zones, RatingZone{label(), from})
 			from += value()
 			v := VisitPoint{Date: fmt.Sprintf("20%02d-%02d-%02d", r.IntN(40), r.IntN(12)+1, r.IntN(28)+1), Rating: label(),
-				Names: about(value(), value()), Samples: about(value(), value())}
+				Names: plusMinus(value(), value()), Samples: plusMinus(value(), value())}
 			if r.IntN(3) > 0 {
 				v.Value = f(value())
 			}

@@ -176,10 +176,10 @@ func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 		case r.NamesRange != nil:
 			v.Names = Bounds{r.NamesRange[0], r.NamesRange[1]}
 		case r.Names != nil: // as it was kept before there was a range
-			v.Names = about(*v.Value, deviations**r.Names)
+			v.Names = plusMinus(*v.Value, deviations**r.Names)
 		}
 		if v.Value != nil && r.Reach != nil {
-			v.Samples = about(*v.Value, *r.Reach)
+			v.Samples = plusMinus(*v.Value, *r.Reach)
 		}
 		out.Visit = append(out.Visit, v)
 	}

@@ -35,8 +35,8 @@ type VisitPoint struct {
 // Bounds is from where to where values reach; none is below 0.
 type Bounds struct{ Low, High float64 }
 
-// about is the range so far up and down from a value.
-func about(value, by float64) Bounds { return Bounds{max(0, value-by), value + by} }
+// plusMinus is the range so far up and down from a value.
+func plusMinus(value, by float64) Bounds { return Bounds{max(0, value-by), value + by} }
 
 func (v VisitPoint) text() string {
 	if v.Value == nil {

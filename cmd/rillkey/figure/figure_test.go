@@ -162,13 +162,13 @@ func wellFormed(t testing.TB, what, svg string, s Size) {
 				t.Fatalf("%s: attribute %s of %s", what, attribute.Name.Local, e.Name.Local)
 			}
 			if attribute.Name.Local == "d" {
-				inside(t, what, attribute.Value, s)
+				checkInside(t, what, attribute.Value, s)
 			}
 		}
 	}
 }
 
-func inside(t testing.TB, what, data string, s Size) {
+func checkInside(t testing.TB, what, data string, s Size) {
 	t.Helper()
 	for i, field := range strings.FieldsFunc(data, func(r rune) bool { return strings.ContainsRune("MLCZ ", r) }) {
 		v, err := strconv.ParseFloat(field, 64)

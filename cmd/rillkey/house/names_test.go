@@ -51,6 +51,54 @@ func TestFewNamesStandInTwoPackages(t *testing.T) {
 	}
 }
 
+// prepositions say of what they name only how it lies to something else.
+var prepositions = strings.Fields("about above across after against along amid among around as at before behind below beneath " +
+	"beside besides between beyond by concerning despite during except for from in inside into like near of off on onto out " +
+	"outside over past per since than through throughout till to toward towards under underneath unlike until up upon via " +
+	"with within without")
+
+// A function, a method, a type, or a variable of a package is called for what it is, which a
+// preposition alone does not say.
+func TestNoNameIsABarePreposition(t *testing.T) {
+	looked := 0
+	for _, s := range read(t) {
+		f, err := parser.ParseFile(token.NewFileSet(), s.path, s.text, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range declarations(f) {
+			if looked++; slices.Contains(prepositions, strings.ToLower(name)) {
+				t.Errorf("%s: %s is a preposition and names nothing", s.path, name)
+			}
+		}
+	}
+	if looked < 5000 {
+		t.Errorf("only %d names were looked at", looked)
+	}
+}
+
+// declarations are all names that a file declares outside of functions, with methods and
+// without fields.
+func declarations(f *ast.File) (out []string) {
+	for _, d := range f.Decls {
+		if d, is := d.(*ast.FuncDecl); is {
+			out = append(out, d.Name.Name)
+			continue
+		}
+		for _, spec := range d.(*ast.GenDecl).Specs {
+			switch spec := spec.(type) {
+			case *ast.TypeSpec:
+				out = append(out, spec.Name.Name)
+			case *ast.ValueSpec:
+				for _, name := range spec.Names {
+					out = append(out, name.Name)
+				}
+			}
+		}
+	}
+	return out
+}
+
 // topLevel are the exported names that a file declares, methods and fields aside.
 func topLevel(f *ast.File) (out []string) {
 	for _, d := range f.Decls {

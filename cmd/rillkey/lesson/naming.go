@@ -84,7 +84,7 @@ func isFeature(l *Lesson, typed string, found taxa.Lookup) bool {
 		}
 	}
 	return len(understood) > 0 && !slices.ContainsFunc(folded(typed), func(w string) bool {
-		return !slices.Contains(understood, w) && !slices.Contains(beside, w)
+		return !slices.Contains(understood, w) && !slices.Contains(fillerWords, w)
 	})
 }
 
@@ -96,8 +96,8 @@ func folded(text string) (out []string) {
 	return out
 }
 
-// beside are words that say nothing by themselves.
-var beside = []string{"a", "an", "the", "it", "its", "has", "with", "and", "of", "on", "at", "in", "is", "no", "very"}
+// fillerWords are words that say nothing by themselves.
+var fillerWords = []string{"a", "an", "the", "it", "its", "has", "with", "and", "of", "on", "at", "in", "is", "no", "very"}
 
 // choice is a name that can be taken by its number, where what was typed is not taken
 // as it is.

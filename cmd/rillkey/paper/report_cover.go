@@ -118,8 +118,8 @@ func (w *reporting) coverClasses(c *Cover) (points []string) {
 	return points
 }
 
-// within is the range of a spread, or the value that is the only one.
-func within(s *scoring.Spread) string {
+// spreadRange is the range of a spread, or the value that is the only one.
+func spreadRange(s *scoring.Spread) string {
 	if s.Low == s.High {
 		return wording.Sprintf("%.4g", s.Low)
 	}
@@ -138,15 +138,15 @@ func (w *reporting) coverFacts() [][]string {
 		rows = append(rows, []string{wording.Text("value"), wording.Number(*w.main.Value)})
 	}
 	if i := w.main.Identification; i != nil {
-		rows = append(rows, []string{wording.Text("95 % because of doubtful names"), within(i)})
+		rows = append(rows, []string{wording.Text("95 % because of doubtful names"), spreadRange(i)})
 	}
 	switch s := w.main.Sampling; {
 	case s != nil && s.Method == scoring.ClumpedMethod:
 		rows = append(rows, []string{wording.Text("95 % because of which sample was taken, clumped as is usual"),
-			within(s)})
+			spreadRange(s)})
 	case s != nil:
 		rows = append(rows, []string{wording.Text("95 % because of which samples were taken"),
-			within(s)})
+			spreadRange(s)})
 	}
 	rows = append(rows, w.qualityRows()...)
 	rows = append(rows, []string{wording.Text("conditions of stream and day noted"), fmt.Sprint(len(w.tally.Conditions()))})

@@ -51,14 +51,14 @@ func (p *Phone) TakeIn(data []byte) error {
 	if err != nil {
 		return err
 	}
-	p.queue(beyond(p.visit, merged))
+	p.queue(newEvents(p.visit, merged))
 	p.visit, p.tally = merged, merged.Tally()
 	p.said = plain.CountOf(len(merged.Events)-before, "new entry", "new entries") + "."
 	return nil
 }
 
-// beyond are the events of a visit that an older copy of it lacks.
-func beyond(old, v *visit.Visit) (out []visit.Event) {
+// newEvents are the events of a visit that an older copy of it lacks.
+func newEvents(old, v *visit.Visit) (out []visit.Event) {
 	had := make(map[string]bool, len(old.Events))
 	for _, e := range old.Events {
 		had[e.ID] = true

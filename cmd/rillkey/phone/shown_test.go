@@ -46,8 +46,8 @@ func inButtons(line string) string {
 	return strings.Join(strings.Fields(line), " ")
 }
 
-// beside walks with the page and the line-by-line twin of the terminal side by side.
-type beside struct {
+// twins walk with the page and the line-by-line twin of the terminal side by side.
+type twins struct {
 	t      *testing.T
 	p      *Phone
 	random *rand.Rand
@@ -60,7 +60,7 @@ type beside struct {
 }
 
 // Read implements io.Reader: whoever reads a line has shown all that comes before it.
-func (b *beside) Read(into []byte) (int, error) {
+func (b *twins) Read(into []byte) (int, error) {
 	if b.rest == "" {
 		shown := b.out.String()
 		b.out.Reset()
@@ -72,7 +72,7 @@ func (b *beside) Read(into []byte) (int, error) {
 }
 
 // next holds what the lines show against the page, and is what they are told then.
-func (b *beside) next(shown string) string {
+func (b *twins) next(shown string) string {
 	if b.step == 0 {
 		b.read = ""
 	}
@@ -103,7 +103,7 @@ func marksAlone(shown string) string {
 }
 
 // look reads the page, and what its drawings say.
-func (b *beside) look() {
+func (b *twins) look() {
 	page := b.p.HTML()
 	b.read += " " + textOf(page)
 	for i := range b.p.talk.Now().Options {
@@ -118,7 +118,7 @@ func (b *beside) look() {
 }
 
 // compare wants each line on the page.
-func (b *beside) compare(shown string) {
+func (b *twins) compare(shown string) {
 	page := inButtons(b.read)
 	folded := strings.ToLower(page)
 	for line := range strings.Lines(shown) {
@@ -130,7 +130,7 @@ func (b *beside) compare(shown string) {
 	}
 }
 
-func (b *beside) answer(line, do string, f FormValues) string {
+func (b *twins) answer(line, do string, f FormValues) string {
 	b.way = append(b.way, line)
 	b.p.Do(do, f)
 	if b.p.wrong {
@@ -144,7 +144,7 @@ func (b *beside) answer(line, do string, f FormValues) string {
 var said = []string{"six legs, three tails", "ten legs, pincers", "a coiled shell", "it swims on its side", "perhaps hooks at the end"}
 
 // anything is an answer at random.
-func (b *beside) anything() string {
+func (b *twins) anything() string {
 	a := b.p.talk.Now()
 	n := b.random.IntN(10)
 	switch {
@@ -203,7 +203,7 @@ func TestThePageShowsAllThatTheTerminalShows(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		b := &beside{t: t, p: p, random: random}
+		b := &twins{t: t, p: p, random: random}
 		ending, err := question.Lines(q, question.Destination{}, kit.Atlas, bufio.NewReader(b), &b.out, 0)
 		if err != nil || ending != question.Named || p.screen != named || len(b.way) > 3*most {
 			t.Fatalf("%v: %v, and the page is at %s: %v", b.way, ending, p.screen, err)

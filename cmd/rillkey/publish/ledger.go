@@ -98,9 +98,9 @@ func (l *siteLedger) read() ([]byte, error) {
 	return data, nil
 }
 
-// within tells that no folder on the way to a file is a link, which could lead out of
+// staysInside tells that no folder on the way to a file is a link, which could lead out of
 // the site.
-func (l *siteLedger) within(file string) bool {
+func (l *siteLedger) staysInside(file string) bool {
 	for dir := filepath.Dir(filepath.FromSlash(file)); dir != "."; dir = filepath.Dir(dir) {
 		if info, err := os.Lstat(filepath.Join(l.dir, dir)); err == nil && !info.IsDir() {
 			return false
@@ -212,7 +212,7 @@ func (l *siteLedger) put(files []siteFile, done *SiteSummary) error {
 
 // file writes one file, or leaves what somebody else made or changed.
 func (l *siteLedger) file(e entry, data []byte, done *SiteSummary) error {
-	if !l.within(e.File) {
+	if !l.staysInside(e.File) {
 		l.leave(e.File, done)
 		return nil
 	}
@@ -304,7 +304,7 @@ func (l *siteLedger) remove(file string, done *SiteSummary) {
 	is, err := sumOf(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-	case err != nil || !l.made(file, is) || !l.within(file):
+	case err != nil || !l.made(file, is) || !l.staysInside(file):
 		done.Left = append(done.Left, file)
 	case os.Remove(path) != nil:
 		done.Left = append(done.Left, file)

@@ -159,7 +159,7 @@ func (s *sitting) hear(text string) bool {
 	if len(now) == 0 {
 		return onlyMeasured(s, measured != "")
 	}
-	s.heard, s.later = heardFirst(beside(slices.Concat(s.heard, s.later), now))
+	s.heard, s.later = heardFirst(appendHeard(slices.Concat(s.heard, s.later), now))
 	s.stage = hearing
 	return true
 }
@@ -175,8 +175,8 @@ func onlyMeasured(s *sitting, noted bool) bool {
 	return noted
 }
 
-// beside is what waits to be confirmed, and what was said after it.
-func beside(waits, now []heard) []heard {
+// appendHeard is what waits to be confirmed, and what was said after it.
+func appendHeard(waits, now []heard) []heard {
 	sayings := 0
 	for _, h := range waits {
 		sayings = max(sayings, h.saying+1)

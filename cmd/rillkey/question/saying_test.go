@@ -350,7 +350,7 @@ func TestAllThatWasSaidIsShown(t *testing.T) {
 		all = append(all, heard{Seen: taxa.Seen{Trait: trait, States: []string{trait.States[0].ID}}})
 	}
 	s.stage, s.buttons = hearing, false
-	s.heard, s.later = heardFirst(beside(nil, all))
+	s.heard, s.later = heardFirst(appendHeard(nil, all))
 	if text := hearingBlocks(s)[1].text; len(s.choices()) != mostHeard || !strings.Contains(text, "Then come 3 more.") {
 		t.Errorf("%d choices, %q", len(s.choices()), text)
 	}

@@ -30,7 +30,7 @@ func (c *regionCheck) words() {
 	if spoken := c.folder.Preface.Language; !isEnglish(spoken) {
 		if n := len(language.Missing(words)); n > 0 {
 			c.warnAt("language", "missing-sentences", missing(n, spoken),
-				wording.Sprintf("'rillkey region words %s' lists them; %s says them", inside(c.folder.Shown), folder.WordsFile))
+				wording.Sprintf("'rillkey region words %s' lists them; %s says them", innerWord(c.folder.Shown), folder.WordsFile))
 		}
 	}
 	if !c.folder.Preface.OnlyCautions {
@@ -40,12 +40,12 @@ func (c *regionCheck) words() {
 		c.warnAt("only_these_cautions", "stream-sentences",
 			wording.Sprintf("%d of the program's sentences still speak of animals, trays, nets, water or streams", n),
 			wording.Sprintf("put other words in the place of those with [instead] in %s, or say a sentence anew with [say]; 'rillkey "+
-				"region words --of-streams %s' lists them", folder.WordsFile, inside(c.folder.Shown)))
+				"region words --of-streams %s' lists them", folder.WordsFile, innerWord(c.folder.Shown)))
 	}
 }
 
-// inside is a word of a command that stands between single quotes itself.
-func inside(word string) string {
+// innerWord is a word of a command that stands between single quotes itself.
+func innerWord(word string) string {
 	if shown := plain.ShellWord(word); shown == word {
 		return shown
 	}

@@ -97,7 +97,7 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 	if r.Leaning != "" {
 		v.LikelyClass, v.LikelyClassBy = ClassWord(r.Leaning), round(r.Told(r.LeaningProbability))
 	}
-	v.answers, v.against = AnswerList(catalog.Vocabulary(), q.Given()), against(catalog, v.likeliest, q.Given())
+	v.answers, v.against = AnswerList(catalog.Vocabulary(), q.Given()), contradictions(catalog, v.likeliest, q.Given())
 	v.elsewhere = func(id string) bool { return !q.Model().Key().EndsIn(id) }
 	if v.Name = Either(catalog, r.Set); r.Level == key.ToSet {
 		v.OneOf = r.Set
@@ -149,8 +149,8 @@ func (v *Identified) named(catalog *taxa.Catalog) []string {
 	return out
 }
 
-// against is what was said that a taxon does not show, in words.
-func against(catalog *taxa.Catalog, t *taxa.Taxon, given []key.Given) string {
+// contradictions are what was said that a taxon does not show, in words.
+func contradictions(catalog *taxa.Catalog, t *taxa.Taxon, given []key.Given) string {
 	var out []string
 	for _, g := range given {
 		for _, said := range g.Says {

@@ -52,7 +52,7 @@ func LengthSaid(text string) (SaidLength, error) {
 		} else if without != "" {
 			q.text = q.text[:at[1]] + q.text[at[1]+len(without):]
 		}
-		if of := q.of(); of != "" || wide {
+		if of := q.part(); of != "" || wide {
 			before := strings.TrimSpace(q.text[:at[0]] + q.group(1))
 			if part := q.group(6); part != "" {
 				before = strings.TrimSpace(before + " " + part)
@@ -127,9 +127,9 @@ func (q quantity) another() bool {
 	return q.group(4) == "in" && (strings.ContainsAny(q.group(3), "aeiou") || wordBehind().MatchString(q.text[q.at[1]:]))
 }
 
-// of is the part whose length it is, empty for the body: one that stands beside it, or
+// part is the part whose length it is, empty for the body: one that stands beside it, or
 // what the animal lives in where that is the last thing spoken of.
-func (q quantity) of() string {
+func (q quantity) part() string {
 	if part := q.group(1) + q.group(6); part != "" {
 		return part
 	}

@@ -103,7 +103,7 @@ func (s *section) date(n float64, from1904 bool) (string, bool) {
 		case calendar:
 			b.WriteString(m.unit(p.text, s.isMinute(i), half, names))
 		case elapsed:
-			b.WriteString(m.since(p.text))
+			b.WriteString(m.elapsedIn(p.text))
 		case halfDay:
 			before, after, _ := strings.Cut(p.text, "/")
 			if m.hour >= 12 {
@@ -184,8 +184,8 @@ func (m moment) unit(code string, isMinute, half bool, names dayNames) string {
 	return fmt.Sprintf("%0*d", min(len(code), 2), n)
 }
 
-// since is the time since day 0 in a unit.
-func (m moment) since(code string) string {
+// elapsedIn is the time since day 0 in a unit.
+func (m moment) elapsedIn(code string) string {
 	n := m.elapsed
 	switch code[0] {
 	case 'h':

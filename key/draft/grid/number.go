@@ -145,7 +145,7 @@ func (s *section) amount(n float64) string {
 	d = d.trimmed()
 	switch {
 	case s.isPlain || first < 0:
-		return s.around(n)
+		return s.literal(n)
 	case power >= 0:
 		return s.scientific(d, dot, power)
 	case over >= 0:
@@ -164,9 +164,9 @@ func (s *section) amount(n float64) string {
 	return s.integer(before, 0, beforeDot, grouped) + s.decimals(after, beforeDot, end)
 }
 
-// around is a section without places for digits: what stands there, and the number where it says
+// literal gives the text of a section without places for digits: what stands there, and the number where it says
 // "General".
-func (s *section) around(n float64) string {
+func (s *section) literal(n float64) string {
 	shown := ""
 	for _, p := range s.parts {
 		switch p.kind {

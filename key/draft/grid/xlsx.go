@@ -82,9 +82,9 @@ func partName(name string) string {
 	return strings.ToLower(strings.TrimPrefix(path.Clean("/"+strings.ReplaceAll(name, `\`, "/")), "/"))
 }
 
-// in calls do for the elements of a part that are reached by these names; a part that there is not
+// eachElement calls do for the elements of a part that are reached by these names; a part that there is not
 // has none.
-func (b *workbook) in(part string, do func(x *xmlReader, e xml.StartElement) error, names ...string) error {
+func (b *workbook) eachElement(part string, do func(x *xmlReader, e xml.StartElement) error, names ...string) error {
 	f := b.parts[part]
 	if f == nil {
 		return nil
@@ -101,7 +101,7 @@ func (b *workbook) in(part string, do func(x *xmlReader, e xml.StartElement) err
 // sheets are the relations of the sheets that are shown, in their order.
 func (b *workbook) sheets() (ids []string, err error) {
 	const part = "xl/workbook.xml"
-	err = b.in(part, func(x *xmlReader, e xml.StartElement) error {
+	err = b.eachElement(part, func(x *xmlReader, e xml.StartElement) error {
 		switch e.Name.Local {
 		case "workbookPr":
 			b.from1904 = isTrue(attribute(e, "date1904"))
@@ -130,7 +130,7 @@ type relation struct{ kind, part string }
 
 func (b *workbook) relations() (map[string]relation, error) {
 	out := map[string]relation{}
-	err := b.in("xl/_rels/workbook.xml.rels", func(_ *xmlReader, e xml.StartElement) error {
+	err := b.eachElement("xl/_rels/workbook.xml.rels", func(_ *xmlReader, e xml.StartElement) error {
 		if len(out) < maxSheets && attribute(e, "TargetMode") != "External" {
 			target := attribute(e, "Target")
 			if !strings.HasPrefix(target, "/") {
@@ -145,7 +145,7 @@ func (b *workbook) relations() (map[string]relation, error) {
 
 // readStyles reads which code of numbers each style has, and the codes that are not built in.
 func (b *workbook) readStyles(part string) error {
-	return b.in(part, func(x *xmlReader, e xml.StartElement) error {
+	return b.eachElement(part, func(x *xmlReader, e xml.StartElement) error {
 		switch e.Name.Local {
 		case "numFmts":
 			return x.path([]string{"numFmt"}, func(e xml.StartElement) error {
@@ -190,7 +190,7 @@ func (b *workbook) code(style int) numberCode {
 }
 
 func (b *workbook) readTexts(part string) error {
-	return b.in(part, func(x *xmlReader, _ xml.StartElement) error {
+	return b.eachElement(part, func(x *xmlReader, _ xml.StartElement) error {
 		if len(b.texts) == maxTexts {
 			return wording.Errorf("the workbook has more than %d texts; save the sheet alone", maxTexts)
 		}

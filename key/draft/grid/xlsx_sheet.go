@@ -27,7 +27,7 @@ type sheetReader struct {
 
 func (b *workbook) readSheet(part string) ([][]string, error) {
 	s := &sheetReader{workbook: b, number: -1}
-	err := b.in(part, func(x *xmlReader, e xml.StartElement) error {
+	err := b.eachElement(part, func(x *xmlReader, e xml.StartElement) error {
 		s.xmlReader = x
 		switch e.Name.Local {
 		case "sheetData":

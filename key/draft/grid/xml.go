@@ -46,9 +46,9 @@ func (x *xmlReader) Token() (xml.Token, error) {
 }
 
 // Skip passes over what is left of the element that was begun last.
-func (x *xmlReader) Skip() error { return x.up(x.depth - 1) }
+func (x *xmlReader) Skip() error { return x.ascend(x.depth - 1) }
 
-func (x *xmlReader) up(depth int) error {
+func (x *xmlReader) ascend(depth int) error {
 	for x.depth > depth {
 		if _, err := x.Token(); err != nil {
 			return err
@@ -74,7 +74,7 @@ func (x *xmlReader) each(do func(e xml.StartElement) error) error {
 			if err := do(e); err != nil {
 				return err
 			}
-			if err := x.up(within); err != nil {
+			if err := x.ascend(within); err != nil {
 				return errDamaged
 			}
 		case xml.EndElement:

@@ -37,10 +37,10 @@ func (vs Values) Compared() (out Compared) {
 	return out
 }
 
-// Unlike says in words in what the water or the weather of two visits differed by
+// Differences say in words in what the water or the weather of two visits differed by
 // more than is usual, so that a comparison of their animals can say so: "water level
 // high, not low". What only one of them noted is not compared.
-func (now Compared) Unlike(before Compared) (out []string) {
+func (now Compared) Differences(before Compared) (out []string) {
 	for _, c := range now {
 		i := slices.IndexFunc(before, func(o compared) bool { return o.field.ID == c.field.ID })
 		if i < 0 {
