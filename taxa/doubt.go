@@ -22,6 +22,8 @@ var (
 			`|(?:can't|cannot|can not|couldn't|could not|didn't|did not) (?:really |quite )?` +
 			`(?:tell|see|make|count|find|say|be|get|decide|notice)` +
 			`|in (?:places|parts)|(?:a bit|a little|somewhat) like|babies|(?:little|tiny|its) young` +
+			`|too many|(?:only|just) (?:\w+ ){1,3}left|one \w+ left` +
+			`|(?:will|would|does|do|did) not (?:even )?show|(?:won't|wouldn't|doesn't|didn't) (?:even )?show` +
 			`|(?:is|are|was|were) (?:there )?(?:one |only )?left|(?:no|any) \w+(?: \w+)? left|might've)\b`)
 	// eitherPlace is where "either" means both.
 	eitherPlace = pattern.New(`(?i)^either (?:side|end|flank|hand)\b`)
@@ -34,7 +36,8 @@ var (
 			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)` +
 			`|picked|taken|dug|shaken|sieved|netted` +
 			`|(?:in|into|from) (?:the|my|our) net|among|amongst|between|next to|near|into the (?:flow|current|water)` +
-			`|(?:from|below|under|underneath|beneath) the (?:surface|top|skin of|film)|eats?|ate|eating|feed(?:s|ing)? on|caught)\b`)
+			`|(?:from|below|under|underneath|beneath) the (?:surface|top|skin of|film)|eats?|ate|eating|feed(?:s|ing)? on|caught` +
+			`|(?:running|ran) (?:late|out|short))\b`)
 	// contrasted are words behind which stands what something is not.
 	contrasted = pattern.New(`(?i)\b(?:than|unlike|instead of|as opposed to|different from)\b`)
 	// nearly are words that make only what follows at once doubtful.
@@ -47,6 +50,8 @@ var (
 	being = pattern.New(`(?i)^\s+(?:(?:that|which)\s+)?(?:is|are|was|were|comes?|gets?|looks?|that|which)\b`)
 	// withThem is what stands between a part and what it bears or is like.
 	withThem = pattern.New(`(?i)^\s*\(?(?:that (?:have|has|are|is) |which (?:have|has|are|is) )?(?:with|and)\b`)
+	// onlyWith is what stands between a part and the first of what it bears.
+	onlyWith = pattern.New(`(?i)^\s*with\s*$`)
 	// placed is what stands between a number of things and where they are.
 	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near)\b`)
 	// objective is what stands before a thing that is no doing.
@@ -74,6 +79,7 @@ var (
 type doubts struct {
 	part    string
 	within  [][2]int // whole clauses
+	hedges  [][2]int // whole clauses of which the person is not sure
 	sorts   [][2]int // whole clauses with "a sort of", which say what something is like
 	behind  [][2]int // what begins there
 	changes []change
@@ -103,7 +109,7 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 			d.sorts = append(d.sorts, clauseAt(clauses, at[0]))
 			continue
 		}
-		d.within = append(d.within, clauseAt(clauses, at[0]))
+		d.hedges = append(d.hedges, clauseAt(clauses, at[0]))
 	}
 	for _, at := range changing().FindAllStringIndex(part, -1) {
 		d.changes = append(d.changes, change{clauseAt(clauses, at[0]), strings.Fields(part[at[0]:at[1]])[0]})
@@ -144,6 +150,9 @@ func (d *doubts) doubtful(from, to int, p *phrase) bool {
 	if slices.ContainsFunc(d.within, over) || !p.likens && slices.ContainsFunc(d.sorts, over) {
 		return true
 	}
+	if slices.ContainsFunc(d.hedges, over) && (p.tokens[0] == deny || !hedged().MatchString(p.text)) {
+		return true // unless it is said just so: "babies under its belly"
+	}
 	for _, c := range d.changes {
 		if from < c.within[1] && to > c.within[0] && !strings.Contains(p.text, strings.ToLower(c.word)) {
 			return true
@@ -156,7 +165,7 @@ func (d *doubts) doubtful(from, to int, p *phrase) bool {
 		}
 	}
 	before := nearly().FindString(d.part[:from])
-	return before != "" && !strings.Contains(p.text, strings.Fields(before)[0])
+	return before != "" && !p.shades && !strings.Contains(p.text, strings.Fields(before)[0])
 }
 
 // not reports whether words from this place on say what the animal is not like: "rounder
@@ -185,16 +194,30 @@ func lazyStems(words string) func() map[string]bool {
 	})
 }
 
+// specks are the stems of words for an animal of which no more is said.
+var specks = lazyStems("dot speck blob fleck blip string thread worm")
+
+// begun is what stands before the first that is told of an animal, where it is not said to have it.
+var begun = pattern.New(`(?i)^(?:(?:it|it's|its|this|that|is|was|just|only|like|an?|the|one|little|tiny|small|mere)\s+)*$`)
+
+// ofSpeck reports whether a word tells of the animal by what all of it is: "a red dot".
+func (s *span) ofSpeck(part string, words []token) bool {
+	return s.to == len(words)-1 && specks()[words[s.to].stem] && !words[s.to].plural && begun().MatchString(part[:words[s.from].from])
+}
+
 // held are the stems of words that say how something sits where it is.
 var held = lazyStems("stuck glued cemented clamped fixed fastened attached anchored stands sits lies clings hanging")
 
 // ofAnother reports whether a single word, or the second of two turned round, most likely tells of a part that is not
 // known here, as "flat" does in "flat horns", or of one that is, as in "flat tails".
-func (s *span) ofAnother(words []token, taken []*span) bool {
+func (s *span) ofAnother(part string, words []token, taken []*span) bool {
 	from, to := s.from, s.to
 	if to-from != 1 && !s.turned || to == len(words) || words[to-1].acts && !s.turned || words[to-1].turn ||
 		words[to].stem == deny || number(words[to].stem) || held()[words[to].stem] ||
 		words[to].likened {
+		return false
+	}
+	if s.ofSpeck(part, words) {
 		return false
 	}
 	return taken[to] == nil || !s.turned && len(taken[to].phrase.tokens) > 1
@@ -217,6 +240,10 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 		return true
 	}
 	from, to := clause(words, s.from, s.to)
+	if i := from - 2; i >= 0 && adjectives()[words[i+1].stem] && words[i].turn && bodyParts()[words[i].stem] &&
+		onlyWith().MatchString(part[words[i].to:words[i+1].from]) {
+		return true // "three tails with pale and dark bands"
+	}
 	if from > 0 && bodyParts()[words[from-1].stem] && withThem().MatchString(part[words[from-1].to:words[from].from]) &&
 		!slices.ContainsFunc(words[from:to], token.placed) {
 		return true // "three tails with dark bands"
@@ -303,6 +330,30 @@ func (s *span) site(part string, words []token, v *Vocabulary) bool {
 		onThe().MatchString(part[:words[s.from].from])
 }
 
+// landmark is what stands before a part that only tells where something else is.
+var landmark = pattern.New(`(?i)\b(?:behind|beyond|beside|next to|in front of|close to|past) (?:(?:the|its|their|his|her)\s+)?$`)
+
+// byLandmark reports whether it begins with a part that only tells where something else is:
+// the head in "all three parts behind the head have hard plates".
+func (s *span) byLandmark(part string, words []token) bool {
+	at := words[s.from]
+	return s.to-s.from > 1 && bodyParts()[at.stem] && landmark().MatchString(part[:at.from])
+}
+
+// likensPart reports whether a part that is named before it is like that, and not the
+// animal: "long legs like bent hairpins".
+func (s *span) likensPart(words []token) bool {
+	if !words[s.from].likened || bodyParts()[words[s.to-1].stem] {
+		return false
+	}
+	for i := s.from - 1; i >= 0 && !words[i].turn; i-- {
+		if !words[i].likened {
+			return bodyParts()[words[i].stem] && !wholes()[words[i].stem]
+		}
+	}
+	return false
+}
+
 // straddles reports whether its words stand on both sides of another and of where that is:
 // "little hooks on its legs" are no little legs.
 func (s *span) straddles(part string, words []token) bool {
@@ -328,7 +379,7 @@ func (s *span) byPart(words []token, taken []*span) bool {
 // tellsOfNext reports whether one word, or two, tell only what the part is like that is named
 // right behind, with at most other such words between: "white branching tufts".
 func (s *span) tellsOfNext(part string, words []token, v *Vocabulary) bool {
-	if s.to-s.from > 2 || s.turned || !v.traits[s.phrase.trait].OfParts {
+	if s.to-s.from > 2 || s.turned || !v.traits[s.phrase.trait].OfParts || s.ofSpeck(part, words) {
 		return false
 	}
 	for i := s.to; i < len(words) && !words[i-1].turn && chained().MatchString(part[words[i-1].to:words[i].from]); i++ {

@@ -25,7 +25,7 @@ held give gives gave get gets getting use uses used using want wants try tries t
 call called mean means must might may shall should would could ought need needs let lets live lives lived sit sits
 sat show shows shown stay stays seem seems appear appears resemble remind reminds describe exactly total overall
 quick quickly note notes hurry hurried rush honest ugly weird funny cute scary gross cool miss mum dad teacher
-plus minus minute minutes second seconds tray trays net netted netting bucket pot tub jar dish sample samples
+plus minus hour hours minute minutes second seconds tray trays net netted netting bucket pot tub jar dish sample samples
 stream river brook creek pond water lake bank bottom riffle pool sort kind type way bit bits piece thing things
 thingy thingies stuff place time times day ruler mm cm inch inches long length size sized first last next new old only
 just once twice right left good nice lovely clear clearly obvious obviously visible visibly easily specimen larvae

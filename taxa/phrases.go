@@ -20,7 +20,11 @@ type phrase struct {
 	label  bool // the state's label, which means something only as a whole
 	hint   bool // it goes with the state and does not say it
 	likens bool // it is what the whole animal is said to be like
+	shades bool // it holds of what is nearly so too: nearly black is dark
 }
+
+// sheer are the stems of words for what lets light through, of which nearly is not the same.
+var sheer = lazyStems("see through transparent clear glassy")
 
 type phrases []phrase
 
@@ -73,6 +77,8 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 		for i, text := range slices.Concat(state.Words, state.Hints, []string{state.Label}) {
 			if p := b.phrase(v, text); len(p.tokens) > 0 {
 				p.trait, p.state, p.label, p.hint = b.read, s, i == label, i >= len(state.Words) && i < label
+				p.shades = v.traits[b.read].ID == "colour" &&
+					!slices.ContainsFunc(p.tokens, func(t string) bool { return sheer()[t] })
 				b.all = append(b.all, p)
 			}
 		}

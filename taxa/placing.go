@@ -24,7 +24,7 @@ var (
 	borne = pattern.New(`(?i)^\s+(?:(?:all|right|just|half ?way)\s+)?(?:on|of|at|in|from|off|under|along|down|over|between|round|around|` +
 		`beside|behind|above|below|near|by|where|coming|growing|hanging|sticking)\b`)
 	// bearing is what stands between a part and what it bears: "legs with hooks".
-	bearing = pattern.New(`(?i)^\s+(?:with|that have|which have|having|ending in|covered (?:in|with))\b[^,;]*$`)
+	bearing = pattern.New(`(?i)^\s+(?:with|has|have|had|bears|carries|that have|which have|having|ending in|covered (?:in|with))\b[^,;]*$`)
 	// rearwards is what stands before "back" where the hind end is meant, not the upper side.
 	// owned is what stands behind "round" where it says where, and not of what shape.
 	owned     = pattern.New(`(?i)^\s+(?:the|its|their|his|her|it|them)\b`)
@@ -123,8 +123,12 @@ func (f finding) placesNamed(part string, words []token, all takings, placed boo
 			}
 		}
 	}
-	if i := f.start - 1; i >= 0 && words[i].placed() && words[i].stem != "bodi" &&
-		bearing().MatchString(part[words[i].to:words[f.start].from]) {
+	first := f.start
+	if first > 0 && number(words[first-1].stem) {
+		first--
+	}
+	if i := first - 1; i >= 0 && words[i].placed() && words[i].stem != "bodi" &&
+		bearing().MatchString(part[words[i].to:words[first].from]) {
 		out = append(out, i)
 	}
 	return out

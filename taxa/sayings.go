@@ -122,6 +122,9 @@ func where(words []string) int {
 	if len(words) < 2 || !placing()[strings.ToLower(words[0])] {
 		return 0
 	}
+	if strings.EqualFold(words[0], "round") && !owned().MatchString(" "+strings.Join(words[1:], " ")) {
+		return 0 // "round all over"
+	}
 	n := 0
 	for i := 1; i < min(len(words), mostPlacing); i++ {
 		s := stem(bareWord(words[i]))

@@ -56,8 +56,14 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 			names, _ := topic(v.tokens(all[i+1].read, stem))
 			now.ofPart = now.ofPart || names
 		}
+		if more := numberOnly().FindString(saying.read); more != "" && now.counts != "" && now.theSame {
+			saying.read = more + " " + now.counts + saying.read[len(more):]
+			words = v.tokens(saying.read, stem)
+		}
+		now.harmed = now.harmed || hiding().MatchString(saying.said)
 		found, open := v.understandPart(saying.read, words, now)
 		before = now.advance(words)
+		before.shelled = before.shelled || slices.ContainsFunc(found, Seen.ofShell) || slices.ContainsFunc(open, Unclear.ofShell)
 		for _, one := range found {
 			one.Words = saying.asTyped(one.Words)
 			if !slices.ContainsFunc(seen, one.same) {
@@ -81,12 +87,14 @@ func (u Unclear) known(seen []Seen) bool {
 
 // context is what was said before, as far as it tells of what is said now.
 type context struct {
-	asked   bool // a question mark follows
-	ofPart  bool // a part of the animal was spoken of, and now no other is
-	likens  bool // what the part is like is said
-	harmed  bool // in the same sentence a part was said to be lost or crushed
-	partly  bool // the last saying names a part
-	theSame bool // it is the same sentence
+	asked   bool   // a question mark follows
+	ofPart  bool   // a part of the animal was spoken of, and now no other is
+	likens  bool   // what the part is like is said
+	harmed  bool   // in the same sentence a part was said to be lost or crushed
+	partly  bool   // the last saying names a part
+	theSame bool   // it is the same sentence
+	shelled bool   // a shell was spoken of, whose rings and shape are not the animal's
+	counts  string // the part that was spoken of last, where parts of it are counted; else empty
 }
 
 // begin gives the context of the next saying.
@@ -105,7 +113,12 @@ func (c context) advance(words []token) context {
 	for i, w := range words {
 		c.harmed = c.harmed || lost()[w.stem] && (i == 0 || words[i-1].stem != deny)
 	}
-	c.ofPart, c.partly = c.ofPart || first, names
+	c.ofPart, c.partly, c.counts = c.ofPart || first, names, ""
+	for _, w := range words {
+		if counted()[w.stem] && w.plural {
+			c.counts = w.stem + "s"
+		}
+	}
 	return c
 }
 
@@ -113,12 +126,39 @@ var (
 	// ofWhole is what a sentence begins with that is of the whole animal.
 	ofWhole = pattern.New(`(?i)^(?:it|he|she|they|the (?:whole )?(?:body|animal|thing|larva|creature))\b`)
 	// likening is what begins what the thing said before is like.
-	likening = pattern.New(`(?i)^(?:(?:almost|just|a bit|rather|more|very much|much) )?like\b`)
+	likening = pattern.New(`(?i)^(?:(?:almost|just|a bit|rather|more|very much|much) )?` +
+		`(?:like\b|(?:hair|thread|needle|paper|pencil|straw|whisker)[ -](?:thin|fine|like)\b|(?:thin|fine|flat|long) (?:as|like)\b)`)
 	// hanging is what is said before a comma of the thing behind it: "a smooth, pointed shell".
 	hanging = pattern.New(`(?i)^(?:an?|the|its) \w+$`)
+	// numberOnly is a number with no more behind it than how sure it is: "eight I think".
+	numberOnly = pattern.New(`(?i)^(?:two|three|four|five|six|seven|eight|nine|ten|\d+)` +
+		`(?:$| (?:I|we|in all|of them|maybe|perhaps|at least|or so)\b)`)
+	// hiding is what is said of an animal that does not show itself, whose parts are not seen.
+	hiding = pattern.New(`(?i)\bnothing (?:came|comes|showed|shows|poked|pokes)\b`)
 	// article is what the subject of a sentence begins with.
 	article = pattern.New(`(?i)^(?:an?|the|its|his|her|each|one|another)\b`)
 )
+
+// counted are the stems of parts of which people tell how many there are.
+var counted = lazyStems("leg tail feeler eye claw")
+
+// shells are the traits that only a shell has.
+var shells = lazyWords("shell valves spire opening")
+
+// ofShell reports whether it tells of a shell that is there.
+func (s Seen) ofShell() bool { return shells()[s.Trait.ID] && !slices.Contains(s.States, absent) }
+
+// ofShell reports whether all that may be meant tells of a shell.
+func (u Unclear) ofShell() bool {
+	return len(u.Choice) > 0 && !slices.ContainsFunc(u.Choice, func(s Seen) bool { return !s.ofShell() })
+}
+
+// ofShape reports whether what was found may be of a shell as well, where one was spoken of:
+// "fine rings on it".
+func (v *Vocabulary) ofShape(f finding) bool {
+	id := v.traits[f.phrase.trait].ID
+	return id == "rings" || id == "posture" || id == "cuts"
+}
 
 // topic reports whether what is said names the animal's body, a part of it or what it
 // lives in, and whether it begins with a part, of which more may be said then.
@@ -209,6 +249,10 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 		}
 		said := original(part, words, t.start, t.to)
 		place[said] = t.start
+		if !t.phrase.likens && v.traits[t.phrase.trait].OfParts && t.likensPart(words) {
+			unclear = append(unclear, Unclear{said, nil, false})
+			continue
+		}
 		if t.phrase.likens {
 			is, may := v.similar(t, said, c.ofPart || doubts.doubtful(words[t.start].from, words[t.to-1].to, t.phrase))
 			seen, unclear = append(seen, is...), append(unclear, may...)
@@ -219,7 +263,7 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 			meanings = noneFirst(meanings)
 		}
 		if len(meanings) == 1 && t.plainly(words, taken.words, meanings[0]) && !t.ofTopic(words, c.ofPart, v) &&
-			!(c.harmed && (t.denied || t.span.denied)) &&
+			!(c.harmed && (t.denied || t.span.denied)) && !(c.shelled && v.ofShape(t)) &&
 			!v.doubted(t, part, words, taken, doubts) {
 			seen = append(seen, meanings[0])
 		} else {
@@ -257,8 +301,14 @@ type takings struct {
 func (v *Vocabulary) take(words []token, part string) takings {
 	t := takings{words: make([]*span, len(words))}
 	for _, group := range bestSpans(v.spans(words, part)) {
+		if group[0].phrase.likens && !group[0].ofWhole(words) {
+			group = slices.DeleteFunc(slices.Clone(group), func(s span) bool { return s.phrase.likens || len(s.at) == 1 })
+			if len(group) == 0 {
+				continue
+			}
+		}
 		s := &group[0]
-		if !s.free(t.words) || s.phrase.likens && !s.ofWhole(words) || slices.ContainsFunc(t.found, s.sameAgain) {
+		if !s.free(t.words) || s.byLandmark(part, words) || slices.ContainsFunc(t.found, s.sameAgain) {
 			continue
 		}
 		start, denied, nearly := denial(words, t.words, s.from, part)
@@ -277,7 +327,7 @@ func (v *Vocabulary) take(words []token, part string) takings {
 // doubted reports whether what was found is rather asked than noted.
 func (v *Vocabulary) doubted(f finding, part string, words []token, all takings, doubts doubts) bool {
 	taken := all.words
-	return f.phrase.hint || f.nearly || f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(words, taken) ||
+	return f.phrase.hint || f.nearly || f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(part, words, taken) ||
 		f.ofPart(part, words, taken, v) || f.misplaced(part, words, all, v) || f.partOfLonger(all.found) ||
 		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words, v) ||
 		f.dependent(part, words, all, v) || f.elsewhereOnly(part, words, all, v) || f.straddles(part, words) ||

@@ -2,6 +2,7 @@ package taxa_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -29,6 +30,22 @@ func told(seen []taxa.Seen) string {
 func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 	for _, tc := range []struct{ said, want string }{
 		{"pincers", "forelegs=pincers"},
+		{"Only one tail left, but you can see where three were rooted", ""},
+		{"a sucker at either end", "suckers=ends,hind"}, // which tells of no head
+		{"stubby feelers", "antennae=short,thick"},
+		{"The tail end has two stubby legs", ""},
+		{"nothing came out, no foot", ""},
+		{"will not show so much as a leg", ""},
+		{"Red dot!", "colour=red"},
+		{"it has a red dot", ""},
+		{"nearly black", "colour=dark"},
+		{"almost transparent", ""},
+		{"EGGS all over its back", "brood=back"},
+		{"babies under its belly", "brood=belly"},
+		{"flappy bits down the sides of the rear half", "gills=sides"},
+		{"Never once came up for air", "surface=under"},
+		{"no telling the front from the back", "head=none"},
+		{"Running late", ""},
 		{"two short points behind", ""}, // is not pointed behind
 		{"two halves", ""},
 		{"floppy", "skin=soft"},
@@ -226,4 +243,28 @@ func FuzzUnderstand(f *testing.F) {
 			}
 		}
 	})
+}
+
+// What is not said outright is asked, and what is said of a part alone is said to be not known.
+func TestWhatIsLeftOfWhatPeopleSay(t *testing.T) {
+	for _, tc := range []struct{ said, seen, words, offers string }{
+		{"Too many legs for an insect, eight I think", "", "eight I think", "legs=8"},
+		{"Round all over, couldn't see where a head might begin", "", "Round", "outline=disc; flat=round"},
+		{"long legs like bent hairpins", "leg-length=long", "bent hairpins", ""},
+		{"on the first couple of rings of the belly", "", "first couple of rings of the belly", "gills=chest-belly"},
+		{"curled round and round", "", "curled round and round", "posture=curled; shell=coil"},
+		{"a long nose", "", "long nose", "mouth=beak"},
+		{"Three tails, hair-thin", "tails=3", "hair-thin", "outline=thread"},
+		{"three tails with pale and dark bands", "tails=3; bands=tails", "dark bands", "pattern=marked"},
+		{"Two halves shut tight, fine rings on it", "shell=two", "fine rings", "rings=rings"},
+		{"Deep cuts between rings, so it looks like a string of beads", "cuts=deep", "string of beads", "rings=lobes; cuts=deep"},
+		{"All three parts behind the head have hard plates", "plates=3", "hard plates", "skin=part,hard"},
+	} {
+		seen, unclear, err := vocabulary(t).Understand(tc.said)
+		at := slices.IndexFunc(unclear, func(u taxa.Unclear) bool { return u.Words == tc.words })
+		if err != nil || at < 0 || told(unclear[at].Choice) != tc.offers || told(seen) != tc.seen {
+			t.Errorf("%q: %s, %+v (%v); want %q, and of %q that it may be %q",
+				tc.said, told(seen), unclear, err, tc.seen, tc.words, tc.offers)
+		}
+	}
 }

@@ -38,8 +38,8 @@ type comparison struct {
 var (
 	// sized is what stands before a thing that an animal is as long as.
 	sized = pattern.New(`(?i)(?:\b(?:it is|it's|about|around|roughly|nearly|almost|only|just|maybe) )*` +
-		`\b(?:(?:as|so) (?:big|small|long|large|tiny|short) as|the (?:size|length) of)((?: (?:about|an?|the|my|your|one's|his|her|grown|` +
-		`adult|single|small))*) `)
+		`\b(?:(?:as|so) (?:big|small|long|large|tiny|short) as|the (?:size|length) of|like (?:almost|nearly|about))` +
+		`((?: (?:about|almost|nearly|an?|the|my|your|one's|his|her|grown|adult|single|small|whole|entire))*) `)
 	// notSized is what stands before that where it is not so long.
 	notSized = pattern.New(`(?i)(?:\b(?:half|twice|double|thrice|times|not|never|nowhere near|than)|n't)\s*$`)
 	// longBehind is what may stand behind the thing, and widthBehind where no length was said.

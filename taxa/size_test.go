@@ -19,6 +19,8 @@ func TestAThingStandsForALength(t *testing.T) {
 		{"as big as a pea pod", "", 0, "as big as a pea pod"},
 		{"its feelers are as long as my thumbnail", "", 0, "its feelers are as long as my thumbnail"},
 		{"as long as my thumbnail is wide", "", 0, "as long as my thumbnail is wide"},
+		{"it is huge, like almost my whole pinky", "pinky", 51, "it is huge"},
+		{"like my pinky", "", 0, "like my pinky"}, // of its shape
 		{"as big as a peacock", "", 0, "as big as a peacock"},
 		{"like a grain of rice", "", 0, "like a grain of rice"},
 		{"as long as my finger", "finger", 63, ""},

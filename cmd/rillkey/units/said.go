@@ -39,7 +39,7 @@ func LengthSaid(text string) (SaidLength, error) {
 		}
 		q := quantity{said.Rest, at}
 		q.dropApart()
-		wide := q.group(5) != ""
+		wide := q.group(5) != "" && !q.highShell()
 		if q.another() || said.MM > 0 && !wide && (measured || !q.measured()) {
 			from = at[1]
 			continue
@@ -103,6 +103,15 @@ func (q quantity) group(i int) string {
 // measured reports whether it was read off a scale: in figures, and in mm or cm.
 func (q quantity) measured() bool {
 	return strings.ContainsAny(q.group(3), "0123456789") && (strings.HasSuffix(q.group(4), "m") || strings.Contains(q.group(4), "met"))
+}
+
+// highShell reports whether it is how high a coiled shell is, which is its length.
+func (q quantity) highShell() bool {
+	switch q.group(5) {
+	case "high", "tall", "in height":
+		return coiled().MatchString(q.text) && !notCoiled().MatchString(q.text)
+	}
+	return false
 }
 
 // dropApart leaves out of it a word for a width that begins another thing behind a comma:
@@ -204,6 +213,9 @@ func (q quantity) mm() (float64, error) {
 }
 
 var (
+	// coiled are words for a coiled shell, and notCoiled for one that is not.
+	coiled    = pattern.New(`(?i)\b(?:snails?|shells?|spires?|whorls?|coil(?:s|ed)?|turns)\b`)
+	notCoiled = pattern.New(`(?i)\b(?:cap|hat|limpet|no coil|hal(?:f|ves)|hinged?|clam|mussel|tube|case|house)\b`)
 	// clauseEnd is what stands between things that are said.
 	clauseEnd  = pattern.New(`[,;:!?\n]|\.(?:\s|$)|\b(?:and|but|with|while)\b`)
 	clauseEnds = pattern.New(`^\s*(?:$|[,;:!?\n.])`)

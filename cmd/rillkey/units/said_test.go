@@ -95,6 +95,10 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"2 in front, 4 behind", 0, "2 in front, 4 behind"},
 		{"ten legs in all", 0, "ten legs in all"},
 		{"moves like an inchworm", 0, "moves like an inchworm"},
+		// How high a coiled shell is, is its length; that of another thing is not.
+		{"shell 5 mm high, dark", 5, "shell ,, dark"},
+		{"a cap-shaped shell 3 mm high", 0, "a cap-shaped shell"},
+		{"a house 5 mm high", 0, "a house"},
 		{"12", 0, "12"},
 		{"", 0, ""},
 	} {
