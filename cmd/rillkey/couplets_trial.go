@@ -152,11 +152,11 @@ func (f *trialFlags) check() error {
 	if !trial.IsBelieved(f.believed) {
 		return misused("--believed %s is neither from 0 to 0.5 nor %q", plain.Quote(f.believed), trial.AsVocabulary)
 	}
-	if !(f.unsure >= 0 && f.unsure < 1) {
-		return misused("--unsure %v is not from 0 to 1", f.unsure)
+	if !trial.IsHardshipShare(f.unsure) {
+		return misused("--unsure %v is not from 0 to less than 1", f.unsure)
 	}
-	if !(f.strangers >= 0 && f.strangers < 1) {
-		return misused("--strangers %v is not from 0 to 1", f.strangers)
+	if !trial.IsHardshipShare(f.strangers) {
+		return misused("--strangers %v is not from 0 to less than 1", f.strangers)
 	}
 	if len(f.methods) == 0 {
 		return misused("--method is empty; it is some of %s", strings.Join(methodNames(), ", "))

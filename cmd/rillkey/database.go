@@ -4,9 +4,6 @@ import (
 	"context"
 	"errors"
 	"log/slog"
-	"os"
-	"path/filepath"
-	"runtime"
 
 	"github.com/jackc/pgx/v5"
 
@@ -33,8 +30,8 @@ func (c *console) settingsOf(address string) (*pgx.ConnConfig, error) {
 	if !network.IsAddress(address) {
 		return nil, misused("%s is no address of a database; write it as postgres://NAME@HOST/DATABASE", plain.Quote(address))
 	}
-	if err := c.guardedPassfile(); err != nil {
-		return nil, err
+	if err := network.CheckPasswordFile(address, c.env); err != nil {
+		return nil, fault{statusMisused, err}
 	}
 	conf, err := pgx.ParseConfig(address)
 	if err != nil { // its words could hold what was typed
@@ -42,29 +39,6 @@ func (c *console) settingsOf(address string) (*pgx.ConnConfig, error) {
 	}
 	conf.RuntimeParams["application_name"] = "rillkey"
 	return conf, nil
-}
-
-// guardedPassfile refuses a file of passwords that others can read.
-func (c *console) guardedPassfile() error {
-	file := c.env("PGPASSFILE")
-	if file == "" {
-		home := c.env("HOME")
-		if home == "" {
-			return nil
-		}
-		file = filepath.Join(home, ".pgpass")
-	}
-	info, err := os.Stat(file)
-	if err != nil || runtime.GOOS == "windows" {
-		return nil // without a file there is nothing to guard
-	}
-	if !info.Mode().IsRegular() {
-		return misused("the file of passwords %s is no ordinary file", plain.Printable(file))
-	}
-	if info.Mode().Perm()&0o077 != 0 {
-		return misused("others may read the file of passwords %s; 'chmod 600' it first", plain.Printable(file))
-	}
-	return nil
 }
 
 // logger writes what a network does as structured lines to standard error, as far as

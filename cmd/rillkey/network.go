@@ -8,6 +8,7 @@ import (
 	"rillkey/cmd/rillkey/show"
 	"rillkey/scoring/network"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/wording"
 )
 
 func networkCommand(a *app) *cobra.Command {
@@ -49,8 +50,8 @@ network are parted by the visit, for networks of many hundred thousand visits.`,
 		Example: "  rillkey network begin --at postgres://owner@network.example/streams",
 		Args:    noArgs,
 		RunE: func(*cobra.Command, []string) error {
-			if parts < 0 || parts > 256 {
-				return misused("--parts %d: a number from 0, which is none, to 256", parts)
+			if err := network.CheckParts(parts); err != nil {
+				return fault{statusMisused, wording.Errorf("--parts: %w", err)}
 			}
 			return beginNetwork(a, at, parts)
 		},

@@ -1,12 +1,8 @@
 package main
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
 	"errors"
-	"io"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -133,35 +129,24 @@ func readCondition(f *condition.Field, typed string) (condition.Value, error) {
 	if f.Form != condition.FilesForm || strings.TrimSpace(typed) == "-" {
 		return f.Parse(typed)
 	}
-	var sums []string
+	var entries []string
 	for _, name := range plain.SplitList(typed) {
-		sum, err := sumOfFile(name)
+		entry, err := photoEntry(name)
 		if err != nil {
 			return condition.Value{}, err
 		}
-		sums = append(sums, wording.Sprintf("%s sha256:%s", filepath.Base(name), sum))
+		entries = append(entries, entry)
 	}
-	return f.Parse(strings.Join(sums, ","))
+	return f.Parse(strings.Join(entries, ","))
 }
 
-// mostPhoto is how large a photograph may be, in bytes: more is no photograph.
-const mostPhoto = 1 << 30
-
-func sumOfFile(name string) (string, error) {
+func photoEntry(name string) (string, error) {
 	f, err := authored.OpenFile(name, os.O_RDONLY)
 	if err != nil {
 		return "", wording.Errorf("%s cannot be read; give the name of the file from here", plain.Quote(name))
 	}
 	defer f.Close()
-	h := sha256.New()
-	n, err := io.Copy(h, io.LimitReader(f, mostPhoto+1))
-	if err != nil {
-		return "", wording.Errorf("%s cannot be read to its end", plain.Quote(name))
-	}
-	if n > mostPhoto {
-		return "", wording.Errorf("%s is larger than a photograph is", plain.Quote(name))
-	}
-	return hex.EncodeToString(h.Sum(nil)), nil
+	return condition.FileEntry(name, f)
 }
 
 // notedAlready says of the first value that is noted already how it is corrected. The

@@ -86,5 +86,10 @@ func readingsBy(traits []*taxa.Trait, rates key.Rates, factor float64) [][][]flo
 // reads nothing.
 const maxMisread = 0.5
 
+// IsHardshipShare reports whether a share of animals or of traits can be that of a
+// [Hardship]: not all of them, since nothing is learned of a key that leads to no animal or
+// of people who can tell nothing.
+func IsHardshipShare(p float64) bool { return p >= 0 && p < 1 }
+
 // IsMisreadRate reports whether a share of answers may be wrong.
 func IsMisreadRate(p float64) bool { return p >= 0 && p <= maxMisread }

@@ -1,6 +1,7 @@
 package trial_test
 
 import (
+	"math"
 	"testing"
 
 	"rillkey/key"
@@ -36,6 +37,11 @@ func TestMisreadRates(t *testing.T) {
 	}
 	if _, _, err := (trial.MisreadRates{Vocabulary: told, Factor: 1, Believed: "often"}).Both(v); err == nil {
 		t.Error("believed to misread often")
+	}
+	for p, is := range map[float64]bool{0: true, 0.999: true, 1: false, -0.001: false, math.NaN(): false, math.Inf(1): false} {
+		if trial.IsHardshipShare(p) != is {
+			t.Errorf("a hardship of %v: %v", p, !is)
+		}
 	}
 	for text, is := range map[string]bool{"": true, "vocabulary": true, "0.5": true, "0.51": false, "-0.1": false, "often": false} {
 		if trial.IsBelieved(text) != is {

@@ -77,11 +77,26 @@ func compareSchema(has, knows int) error {
 	return nil
 }
 
+// mostParts is into how many the tables of a network are parted at most: each part is a
+// table of its own, which every query that names no visit opens (common practice).
+const mostParts = 256
+
+// CheckParts is an error if tables cannot be parted into n; 0 leaves them whole.
+func CheckParts(n int) error {
+	if n < 0 || n > mostParts {
+		return wording.Errorf("%d parts: a number from 0, which is none, to %d", n, mostParts)
+	}
+	return nil
+}
+
 // Migrate makes the schema in a database, or brings it up to date, and gives the names of the
 // steps that it took. Only the owner of the database can. Where several do at once, each
 // waits for the other. With parts above 0 the tables of a new network are parted by the
 // hash of the visit.
 func Migrate(ctx context.Context, conf *pgx.ConnConfig, log *slog.Logger, parts int) ([]string, error) {
+	if err := CheckParts(parts); err != nil {
+		return nil, err
+	}
 	db := &DB{conf: conf, log: log, Retries: 5, Pause: 100 * time.Millisecond}
 	defer db.Close()
 	all, err := steps()

@@ -75,6 +75,15 @@ func (s *scratch) remove() {
 	delete(all.scratch, s.path)
 }
 
+// removeName takes the name off a file that is open, where that can be done.
+func (s *scratch) removeName() {
+	all.Lock()
+	defer all.Unlock()
+	if os.Remove(s.path) == nil {
+		delete(all.scratch, s.path)
+	}
+}
+
 // Abandon removes everything that is not whole yet. It is for a program that is
 // about to end: whatever else wants to begin or finish a file waits for ever.
 func Abandon() {
@@ -120,7 +129,9 @@ func sweep(dir, made string) {
 }
 
 // Scratch opens a file for its own user alone in the folder dir, which is gone
-// once it is closed or the program ends.
+// once it is closed or the program ends. Where the system takes the name off an open
+// file it has none from the beginning, so that nothing is left of a program that was
+// killed; elsewhere that is swept away when it is a day old.
 func Scratch(dir string) (*ScratchFile, error) {
 	var f *os.File
 	temp, err := newScratch(dir, hidden, func(name string) (err error) {
@@ -130,6 +141,7 @@ func Scratch(dir string) (*ScratchFile, error) {
 	if err != nil {
 		return nil, err
 	}
+	temp.removeName()
 	return &ScratchFile{f, temp}, nil
 }
 
@@ -142,7 +154,12 @@ type ScratchFile struct {
 // Close closes the file and removes it.
 func (f *ScratchFile) Close() error {
 	err := f.File.Close()
-	f.temp.remove()
+	all.Lock()
+	named := all.scratch[f.temp.path] // else another may have that name by now
+	all.Unlock()
+	if named {
+		f.temp.remove()
+	}
 	return err
 }
 
