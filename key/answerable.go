@@ -18,6 +18,9 @@ const (
 	toldByLens    = 0.2
 	toldStriking  = 0.8  // what nobody overlooks
 	toldUsual     = 0.25 // how much less often what most animals show, or lack, is told
+	// toldSeldom is how much less often is told what a trait says is seldom told: of
+	// those whose accounts do not have it none of 80 could tell it when asked.
+	toldSeldom = 0.3
 	// toldStrength is how many questions these chances are worth, beside what the
 	// person could tell so far.
 	toldStrength = 3
@@ -82,7 +85,10 @@ func (q *Inquiry) answerable(a *ask, told [4]float64) float64 {
 		return 1
 	}
 	chance := told[q.model.hardest(a)]
-	if a.couplet == nil && toldOfWhole(q, a.traits[0]) {
+	switch {
+	case len(a.traits) == 1 && q.model.traits[a.traits[0]].Seldom:
+		chance *= toldSeldom
+	case a.couplet == nil && toldOfWhole(q, a.traits[0]):
 		chance = max(chance, toldOfPart)
 	}
 	if len(a.traits) == 1 {

@@ -56,6 +56,55 @@ func TestWhatAPersonCanTell(t *testing.T) {
 	}
 }
 
+// What people seldom can tell counts as harder to answer than what takes as much to see.
+func TestWhatIsSeldomToldIsAskedLess(t *testing.T) {
+	m := embedded(t)
+	q, err := m.Inquire(DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := q.Say("eyes?"); err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(m.asks, func(a ask) bool { return a.couplet == nil && a.trait.ID == "manner" })
+	manner := &m.asks[i]
+	seldom := q.answerable(manner, canBeTold(q))
+	usual := *m.traits[manner.traits[0]].Trait
+	usual.Seldom = false
+	m.traits[manner.traits[0]].Trait = &usual
+	if often := q.answerable(manner, canBeTold(q)); seldom >= often {
+		t.Errorf("seldom told: can be answered in %.2f, otherwise in %.2f", seldom, often)
+	}
+}
+
+// With each "can't tell" behind another a question must promise more.
+func TestCantTellsInARowEndTheQuestionsSooner(t *testing.T) {
+	m := embedded(t)
+	inRow, apart := tellsOf(t, m, "aa???"), tellsOf(t, m, "??a?a")
+	if hoped := tooLittle * 3 / 5 * 1.1; !promisesTooLittle(inRow, hoped) || promisesTooLittle(apart, hoped) {
+		t.Error("three in a row are not worse than three apart")
+	}
+}
+
+// tellsOf is an inquiry after answers, "?" for what could not be told.
+func tellsOf(t *testing.T, m *Model, answers string) *Inquiry {
+	t.Helper()
+	q, err := m.Inquire(DefaultOptions())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, pick := range answers {
+		now, pick := q.Question(), string(pick)
+		if pick != Unsure {
+			pick = now.picks()[0]
+		}
+		if err := q.Answer(pick); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return q
+}
+
 // Whoever cannot tell whether it has legs will hardly tell where they are, and tells
 // its colour as before.
 func TestWhatHangsOnWhatCannotBeTold(t *testing.T) {

@@ -32,6 +32,7 @@ const (
 	tooLittle   = 0.02
 	mostUntold  = 12
 	untoldInRow = 5
+	moreInRow   = 1.3
 )
 
 // Question is what to ask now, nil when there is nothing more to ask: the name
@@ -120,11 +121,21 @@ func chooseOf(q *Inquiry, gone []bool) *Question {
 		worthOf(q, q.model.number(Question{Couplet: c}), q.held(), canBeTold(q)).worth >= serves*most.worth {
 		return &Question{Couplet: c, Phase: Keyed}
 	}
-	if n := untoldOf(q); n > 0 && q.suppose == nil &&
-		(n >= mostUntold || untoldNow(q) >= untoldInRow || most.hoped < tooLittle*float64(n)/float64(q.Questions())) {
+	if q.suppose == nil && promisesTooLittle(q, most.hoped) {
 		return nil
 	}
 	return next
+}
+
+// promisesTooLittle reports whether somebody who could not tell so much as this one is
+// not asked what is expected to tell so many bits.
+func promisesTooLittle(q *Inquiry, hoped float64) bool {
+	n, row := untoldOf(q), untoldNow(q)
+	if n == 0 {
+		return false
+	}
+	least := tooLittle * math.Pow(moreInRow, float64(max(0, row-1))) * float64(n) / float64(q.Questions())
+	return n >= mostUntold || row >= untoldInRow || hoped < least
 }
 
 // keyedBy is the couplet that is next in the author's order, nil where that order
