@@ -31,6 +31,23 @@ func concerns(t *taxa.Taxon) (out []CardLine) {
 	return out
 }
 
+// careLines are how to handle some taxa and what they are of concern for, each said once
+// however many of them it is said of.
+func careLines(ts []*taxa.Taxon) (out []CardLine) {
+	for _, t := range ts {
+		lines := concerns(t)
+		if t.Handling != "" {
+			lines = append([]CardLine{{wording.Text("Take care"), t.Handling}}, lines...)
+		}
+		for _, line := range lines {
+			if !slices.Contains(out, line) {
+				out = append(out, line)
+			}
+		}
+	}
+	return out
+}
+
 // FirstConcerns are those of a taxon that none of the records names: said once a visit.
 func FirstConcerns(t *taxa.Taxon, before []visit.Record) []CardLine {
 	if t == nil || slices.ContainsFunc(before, func(r visit.Record) bool { return r.Taxon == t.ID }) {

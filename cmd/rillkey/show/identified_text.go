@@ -55,13 +55,8 @@ func (v *Identified) otherNames(p *page) {
 	case v.OneOf == nil && v.taxon != nil && v.taxon.Length.Known():
 		p.item("Size", "grown ones are %s; young ones are smaller", LengthRange(v.taxon.Length))
 	}
-	for _, t := range v.toHandle() {
-		if t.Handling != "" {
-			p.item("Take care", "%s", t.Handling)
-		}
-		for _, text := range concerns(t) {
-			p.item(text.Label, "%s", text.Text)
-		}
+	for _, line := range careLines(v.toHandle()) {
+		p.item(line.Label, "%s", line.Text)
 	}
 }
 
