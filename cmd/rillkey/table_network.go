@@ -8,12 +8,8 @@ import (
 
 	"rillkey/cmd/rillkey/desk"
 	"rillkey/cmd/rillkey/table"
-	"rillkey/scoring/network"
 	"rillkey/taxa/wording"
 )
-
-// deskRows is how many rows of each kind the desk shows.
-const deskRows = 200
 
 // holdDesk serves the page of a network's coordinator on this machine alone.
 func holdDesk(a *app, address string, port int) error {
@@ -35,19 +31,8 @@ func holdDesk(a *app, address string, port int) error {
 	}
 	d := &desk.Desk{Hosts: []string{at, net.JoinHostPort("localhost", strconv.Itoa(port))}}
 	d.Look = func(ctx context.Context) (s desk.Sight, err error) {
-		s.At = a.now()
-		s.Since = network.WeekBefore(s.At)
-		if s.Health, err = db.Health(ctx, time.Now); err != nil {
-			return s, err
-		}
-		if s.News, err = db.News(ctx, s.Since); err != nil {
-			return s, err
-		}
-		if s.Waiting, err = db.Waiting(ctx, book, deskRows, s.At, true); err != nil {
-			return s, err
-		}
+		s, err = desk.SightOf(ctx, db, book, a.now(), time.Now)
 		s.Waiting = a.inNames(s.Waiting)
-		s.Agreement, err = db.Agree(ctx, book)
 		return s, err
 	}
 	a.plainly("The desk is at http://%s until Ctrl-C, on this machine alone.", at)

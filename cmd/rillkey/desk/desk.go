@@ -32,6 +32,36 @@ type Sight struct {
 	Agreement []network.GroupAgreement
 }
 
+// mostRows is how many rows of each kind the page shows.
+const mostRows = 200
+
+// database is what a sight is taken of; a [network.DB] is one.
+type database interface {
+	Health(ctx context.Context, now func() time.Time) (network.Health, error)
+	News(ctx context.Context, since time.Time) ([]network.Came, error)
+	Waiting(ctx context.Context, b network.Book, most int, today time.Time, alarms bool) (network.Waiting, error)
+	Agree(ctx context.Context, b network.Book) ([]network.GroupAgreement, error)
+}
+
+// SightOf looks at a network at a time: what came within a week, up to 200 visits that wait
+// and as many alarms, and how groups agree; now is the clock that its answer is timed by. It
+// is an error if one of them cannot be had, and the rest is then not asked for.
+func SightOf(ctx context.Context, db database, book network.Book, at time.Time, now func() time.Time) (Sight, error) {
+	s := Sight{At: at, Since: network.WeekBefore(at)}
+	var err error
+	if s.Health, err = db.Health(ctx, now); err != nil {
+		return s, err
+	}
+	if s.News, err = db.News(ctx, s.Since); err != nil {
+		return s, err
+	}
+	if s.Waiting, err = db.Waiting(ctx, book, mostRows, at, true); err != nil {
+		return s, err
+	}
+	s.Agreement, err = db.Agree(ctx, book)
+	return s, err
+}
+
 // Desk answers requests for the page.
 type Desk struct {
 	Hosts []string // what a request may be for, as "127.0.0.1:8017"
