@@ -65,7 +65,7 @@ func startWatch(a *app, files []string, flags checkFlags) error {
 // explainRule prints the page of a rule, or the list of all.
 func explainRule(a *app, rule string) error {
 	if rule == "all" {
-		return a.give(rules.Pages(), func() error { return show.Rules(a.out, a.width, rules.Pages()) })
+		return a.give(rules.Pages(), func() error { return show.KeyRules(a.out, a.width, rules.Pages()) })
 	}
 	page, ok := rules.Explain(rule)
 	switch {

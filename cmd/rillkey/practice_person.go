@@ -68,7 +68,7 @@ func (p *practiser) read() error {
 	if _, err := os.Lstat(p.path); err != nil {
 		return err
 	}
-	if wholefile.Unfinished(p.path) {
+	if wholefile.LeftEmpty(p.path) {
 		return fs.ErrNotExist
 	}
 	dir, name := splitPath(p.path)

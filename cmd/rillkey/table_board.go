@@ -76,7 +76,7 @@ func turnTo(a *app, b *show.Board, turn int) error {
 	if err := b.Text(&text, a.width); err != nil {
 		return err
 	}
-	pages := terminal.Pages(strings.TrimRight(text.String(), "\n"), a.height)
+	pages := terminal.Paginate(strings.TrimRight(text.String(), "\n"), a.height)
 	at := turn % len(pages)
 	shown := pages[at]
 	if len(pages) > 1 {

@@ -121,7 +121,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 // createVisit makes the file of a visit, and says so where it takes over what a killed
 // program left.
 func createVisit(a *app, path string, header visit.Header) (visit.Header, error) {
-	left := wholefile.Unfinished(path)
+	left := wholefile.LeftEmpty(path)
 	header, err := visit.Create(path, header, a.random)
 	if err == nil && left {
 		a.complain(wording.Sprintf("rillkey: %s was there and empty, left by a program that was killed; the visit is written into it",

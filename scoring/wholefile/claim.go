@@ -54,9 +54,9 @@ func nameClaimed(temp, path string) error {
 	return nameOver(claim, path, os.O_WRONLY|os.O_CREATE|os.O_EXCL)
 }
 
-// Unfinished reports whether a program that was killed left an empty file at path as it was
+// LeftEmpty reports whether a program that was killed left an empty file at path as it was
 // about to give a whole one that name.
-func Unfinished(path string) bool {
+func LeftEmpty(path string) bool {
 	info, err := os.Lstat(path)
 	if err != nil || !isEmpty(info) {
 		return false

@@ -50,7 +50,7 @@ func New(path string, mode fs.FileMode, fill func(io.Writer) error) error {
 // NameTaken reports whether there is anything at path that [New] does not write over.
 func NameTaken(path string) bool {
 	_, err := os.Lstat(path)
-	return err == nil && !Unfinished(path)
+	return err == nil && !LeftEmpty(path)
 }
 
 // Replace writes a file over the one that is there, if any, whose mode it keeps.
@@ -180,7 +180,7 @@ var naming = struct{ rename, link func(from, to string) error }{renameNew, os.Li
 // on a card that cannot, by an empty file under that name, which nobody else can then
 // create. It is for scratch alone, and all is locked.
 func nameNew(temp, path string) error {
-	if Unfinished(path) {
+	if LeftEmpty(path) {
 		return nameOver(temp, path, os.O_WRONLY)
 	}
 	err := nameAtOnce(temp, path)

@@ -226,8 +226,8 @@ func TestAnEmptyFileThatAKilledProgramLeftIsTakenOver(t *testing.T) {
 				if row.claimed != "" {
 					claim(t, dir, row.claimed, time.Now().Add(-row.later))
 				}
-				if wholefile.Unfinished(path) != row.free || wholefile.NameTaken(path) == row.free {
-					t.Errorf("%s: left %v, taken %v", row.why, wholefile.Unfinished(path), wholefile.NameTaken(path))
+				if wholefile.LeftEmpty(path) != row.free || wholefile.NameTaken(path) == row.free {
+					t.Errorf("%s: left %v, taken %v", row.why, wholefile.LeftEmpty(path), wholefile.NameTaken(path))
 				}
 				err := wholefile.New(path, wholefile.SharedMode, saying("whole"))
 				if row.free && (err != nil || contents(t, path) != "whole") || !row.free && !errors.Is(err, fs.ErrExist) {

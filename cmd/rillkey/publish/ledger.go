@@ -264,7 +264,7 @@ func ordinary(path string) ([]byte, error) {
 		return nil, err
 	case !info.Mode().IsRegular():
 		return nil, authored.ErrNotRegular
-	case wholefile.Unfinished(path):
+	case wholefile.LeftEmpty(path):
 		return nil, fs.ErrNotExist
 	case info.Size() > mostBytes:
 		return nil, wording.Errorf("it holds more than %d MB", mostBytes>>20)

@@ -77,7 +77,7 @@ func recall(o Options) map[string]*known {
 
 // ours tells that a file is a memory, or not there.
 func ours(file string) bool {
-	if wholefile.Unfinished(file) {
+	if wholefile.LeftEmpty(file) {
 		return true
 	}
 	f, err := authored.OpenFile(file, os.O_RDONLY)

@@ -14,8 +14,8 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Rules lists all rules with one sentence each.
-func Rules(w io.Writer, width int, pages []rules.HelpPage) error {
+// KeyRules lists all rules of checking keys with one sentence each.
+func KeyRules(w io.Writer, width int, pages []rules.HelpPage) error {
 	p := newPage(w, width)
 	kind := ""
 	for _, page := range pages {

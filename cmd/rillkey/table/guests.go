@@ -78,7 +78,7 @@ func OpenGuests(path string, anew bool, random io.Reader) (*Guests, error) {
 }
 
 func (g *Guests) read() error {
-	if wholefile.Unfinished(g.path) {
+	if wholefile.LeftEmpty(g.path) {
 		return fs.ErrNotExist
 	}
 	f, err := authored.OpenFile(g.path, os.O_RDONLY)

@@ -5,10 +5,10 @@ import (
 	"strings"
 )
 
-// Pages are the lines of a text as pages for a screen of so many lines, each with whole
+// Paginate gives the lines of a text as pages for a screen of so many lines, each with whole
 // parts, between empty lines, where they fit; a last line is left for which page it is. A
 // screen of 0 lines has no end.
-func Pages(text string, height int) (pages []string) {
+func Paginate(text string, height int) (pages []string) {
 	lines := strings.Split(text, "\n")
 	room := max(1, height-1)
 	if height == 0 || len(lines) <= height {

@@ -17,7 +17,7 @@ func TestATextOnASmallScreen(t *testing.T) {
 		{0, []string{"Site"}}, {17, []string{"Site"}}, {16, []string{"Site", "Found"}},
 		{9, []string{"Site", "Found"}}, {6, []string{"Site", "Samples", "Found", "  e"}}, {2, nil}, {1, nil},
 	} {
-		pages := Pages(text, row.height)
+		pages := Paginate(text, row.height)
 		var all []string
 		for i, page := range pages {
 			lines := strings.Split(page, "\n")
