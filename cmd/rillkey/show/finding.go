@@ -1,6 +1,7 @@
 package show
 
 import (
+	"slices"
 	"strings"
 
 	"rillkey/couplets"
@@ -106,8 +107,8 @@ func TraitStates(t *taxa.Trait, states []string) string {
 	return words(t.ID) + ": " + text
 }
 
-// AnswerList are all that was said, in the words of the key; what nobody could tell is
-// counted and not listed.
+// AnswerList are all that was said, in the words of the key; what was said
+// again stands once, and what nobody could tell is counted and not listed.
 func AnswerList(v *taxa.Vocabulary, given []key.Given) string {
 	var told []string
 	open := 0
@@ -117,8 +118,8 @@ func AnswerList(v *taxa.Vocabulary, given []key.Given) string {
 		}
 		if g.Asked && len(g.Says) == 0 {
 			open++
-		} else {
-			told = append(told, Answer(v, g))
+		} else if answer := Answer(v, g); !slices.Contains(told, answer) {
+			told = append(told, answer)
 		}
 	}
 	if open > 0 {

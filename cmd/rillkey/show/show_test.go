@@ -252,3 +252,15 @@ func TestLengths(t *testing.T) {
 		t.Errorf("an area of 4 square feet is %q", got)
 	}
 }
+
+// What was said twice is told once.
+func TestWhatWasSaidAgainStandsOnce(t *testing.T) {
+	v := catalog(t).Vocabulary()
+	said := func(state string) key.Given {
+		return key.Given{Answer: "tails=" + state, Question: key.Question{Trait: v.Trait("tails")},
+			Says: []couplets.Condition{{Trait: "tails", States: []string{state}}}}
+	}
+	if got := show.AnswerList(v, []key.Given{said("2"), said("2"), said("3")}); got != "two tails; three tails" {
+		t.Errorf("told: %q", got)
+	}
+}
