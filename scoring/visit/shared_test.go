@@ -147,50 +147,65 @@ func TestTheFileStaysTheOneTruth(t *testing.T) {
 	}
 }
 
-// slow is a disk that counts how often it is waited for.
-func slow(syncs *atomic.Int64) disk {
-	return disk{func(path string) (log, func(), error) {
-		f, unlock, err := openFile(path)
-		return waited{f, syncs}, unlock, err
-	}, openBeside}
-}
-
-type waited struct {
+// held is a disk that counts how often it is waited for; the first time it says so
+// and answers when it is let go.
+type held struct {
 	log
 	syncs *atomic.Int64
+	said  chan<- struct{}
+	let   <-chan struct{}
 }
 
-func (c waited) Sync() error {
-	c.syncs.Add(1)
-	time.Sleep(2 * time.Millisecond)
+func (h held) Sync() error {
+	if h.syncs.Add(1) == 1 {
+		h.said <- struct{}{}
+		<-h.let
+	}
 	return nil
+}
+
+// queued says how many hands wait while the file is being written.
+func (s *Shared) queued() int {
+	s.queue.Lock()
+	defer s.queue.Unlock()
+	return len(s.waiting)
 }
 
 func TestManyThatWaitShareOneSync(t *testing.T) {
 	_, path := shared(t)
 	var syncs atomic.Int64
-	s, err := slow(&syncs).share(path)
+	said, let := make(chan struct{}, 1), make(chan struct{})
+	s, err := disk{func(path string) (log, func(), error) {
+		f, unlock, err := openFile(path)
+		return held{f, &syncs, said, let}, unlock, err
+	}, openBeside}.share(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	const hands, each = 20, 5
-	var all sync.WaitGroup
+	const others = 20
+	var hands [1 + others]*hand
 	for n := range hands {
-		h := newHand(t, s, n)
-		h.hands(t, s, false)
-		all.Go(func() {
-			for i := range each {
-				h.notes(t, i, nymphs(1))
-				h.hands(t, s, false)
-			}
-		})
+		hands[n] = newHand(t, s, n)
+		hands[n].hands(t, s, false)
+		hands[n].notes(t, 0, nymphs(1))
 	}
+	var all sync.WaitGroup
+	for n, h := range hands {
+		all.Go(func() { h.hands(t, s, false) })
+		if n == 0 {
+			<-said
+		}
+	}
+	for s.queued() < others {
+		time.Sleep(time.Millisecond)
+	}
+	close(let)
 	all.Wait()
-	if v := read(t, path); len(v.Events) != 1+hands*each || len(v.Notices) > 0 {
+	if v := read(t, path); len(v.Events) != 1+1+others || len(v.Notices) > 0 {
 		t.Errorf("%d events, %v", len(v.Events), v.Notices)
 	}
-	if n := syncs.Load(); n > hands*each/2 {
-		t.Errorf("%d syncs for %d entries", n, hands*each)
+	if n := syncs.Load(); n != 2 {
+		t.Errorf("%d syncs for the first and %d that waited", n, others)
 	}
 }
 
