@@ -92,7 +92,7 @@ type watcher struct {
 	catalog *taxa.Catalog
 	before  *couplets.File
 	sound   *couplets.Sound
-	at      []string // the couplets walked through, the present one last
+	trail   *couplets.Trail // where the preview is
 }
 
 // goneAfter is after how many looks in a row a key that is not there is gone, and
@@ -188,14 +188,14 @@ func (w *watcher) check(again bool) error {
 		subject = &rules.Input{}
 	case err != nil && again: // a file that is gone may come back
 		fmt.Fprintln(w.out, plain.Printable(wording.Reason(err).Error()))
-		return w.preview(&rules.Input{}, again)
+		return w.preview(&rules.Input{})
 	case err != nil:
 		return err
 	}
 	if err := report.Text(w.out); err != nil {
 		return err
 	}
-	return w.preview(subject, again)
+	return w.preview(subject)
 }
 
 // examineAll reads all files anew and checks the key.
@@ -229,19 +229,14 @@ func notFindings(err error) error {
 }
 
 // preview shows the couplet that was edited last, or the first one.
-func (w *watcher) preview(subject *rules.Input, again bool) error {
+func (w *watcher) preview(subject *rules.Input) error {
 	if subject.Sound == nil {
 		w.sound = nil
 		fmt.Fprintln(w.out, "\n"+wording.Text("The preview comes back once the errors are mended. Watching; q or Ctrl-C ends."))
 		return nil
 	}
-	edited := subject.File.Start
-	if again && w.before != nil {
-		if id := versions.FirstChanged(w.before, subject.File); id != "" {
-			edited = id
-		}
-	}
-	w.before, w.sound, w.at = subject.File, subject.Sound, []string{edited}
+	edited := versions.LastEdited(w.before, subject.File)
+	w.before, w.sound, w.trail = subject.File, subject.Sound, subject.Sound.Follow(edited)
 	return w.branch()
 }
 
@@ -250,8 +245,7 @@ const previewDepth = 2
 
 func (w *watcher) branch() error {
 	fmt.Fprintln(w.out)
-	here := w.at[len(w.at)-1]
-	if err := show.Tree(w.out, w.width, w.sound, w.catalog, here, previewDepth); err != nil {
+	if err := show.Tree(w.out, w.width, w.sound, w.catalog, w.trail.Here(), previewDepth); err != nil {
 		return err
 	}
 	return show.Say(w.out, w.width, "Walk on with a lead's letter and Enter; < goes back; a couplet's number goes there. "+
@@ -263,25 +257,12 @@ func (w *watcher) step(typed string) error {
 	if w.sound == nil || typed == "" {
 		return nil
 	}
-	if typed == "<" {
-		if len(w.at) > 1 {
-			w.at = w.at[:len(w.at)-1]
-		}
-		return w.branch()
+	ends, known := w.trail.Step(typed)
+	switch {
+	case !known:
+		return show.Say(w.out, w.width, "%s is no lead here and no couplet.", plain.Quote(typed))
+	case ends != nil:
+		return show.Say(w.out, w.width, "The walk ends at %s.", show.Either(w.catalog, ends))
 	}
-	if w.sound.Couplet(typed) != nil {
-		w.at = append(w.at, typed)
-		return w.branch()
-	}
-	for _, l := range w.sound.Couplet(w.at[len(w.at)-1]).Leads {
-		if l.Letter != typed {
-			continue
-		}
-		if l.To == "" {
-			return show.Say(w.out, w.width, "The walk ends at %s.", show.Either(w.catalog, l.Taxa))
-		}
-		w.at = append(w.at, l.To)
-		return w.branch()
-	}
-	return show.Say(w.out, w.width, "%s is no lead here and no couplet.", plain.Quote(typed))
+	return w.branch()
 }

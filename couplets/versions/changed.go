@@ -7,9 +7,13 @@ import (
 	"rillkey/couplets"
 )
 
-// FirstChanged is the first couplet of now that says something else than the one of its
-// number before, or is new; empty where none is.
-func FirstChanged(before, now *couplets.File) string {
+// LastEdited is the couplet of now that its author is at work on: the first that says
+// something else than the one of its number before, or is new; the key's first where none
+// does or before is nil.
+func LastEdited(before, now *couplets.File) string {
+	if before == nil {
+		return now.Start
+	}
 	old := map[string]string{}
 	for i := range before.Couplets {
 		old[before.Couplets[i].ID] = said(&before.Couplets[i])
@@ -19,7 +23,7 @@ func FirstChanged(before, now *couplets.File) string {
 			return c.ID
 		}
 	}
-	return ""
+	return now.Start
 }
 
 // said is all that a couplet says, in the order in which it says it.

@@ -155,10 +155,11 @@ func TestChangesOfDifferentCoupletsAllHold(t *testing.T) {
 	}
 }
 
-// The first couplet that says something else is the one to be shown, or one that is new.
-func TestFirstChanged(t *testing.T) {
+// The first couplet that says something else is the one to be shown, or one that is new;
+// otherwise the one with which the key begins.
+func TestLastEdited(t *testing.T) {
 	key := func(texts ...string) *couplets.File {
-		f := &couplets.File{}
+		f := &couplets.File{Start: "1"}
 		for i, text := range texts {
 			f.Couplets = append(f.Couplets, couplets.Couplet{ID: fmt.Sprint(i + 1), Ask: "Tails",
 				Leads: []couplets.Lead{{Letter: "a", Text: text,
@@ -169,17 +170,18 @@ func TestFirstChanged(t *testing.T) {
 	other := key("three", "two", "one")
 	other.Couplets[1].Leads[0].Conditions[0].States = []string{"2"}
 	for _, row := range []struct {
-		why  string
-		now  *couplets.File
-		want string
+		why         string
+		before, now *couplets.File
+		want        string
 	}{
-		{"nothing", key("three", "two", "one"), ""},
-		{"words", key("three", "a pair", "single"), "2"},
-		{"what it stands for", other, "2"},
-		{"a new one", key("three", "two", "one", "none"), "4"},
-		{"one that is gone", key("three", "two"), ""},
+		{"not read before", nil, key("three", "two"), "1"},
+		{"nothing", key("three", "two", "one"), key("three", "two", "one"), "1"},
+		{"words", key("three", "two", "one"), key("three", "a pair", "single"), "2"},
+		{"what it stands for", key("three", "two", "one"), other, "2"},
+		{"a new one", key("three", "two", "one"), key("three", "two", "one", "none"), "4"},
+		{"one that is gone", key("three", "two", "one"), key("three", "two"), "1"},
 	} {
-		if got := versions.FirstChanged(key("three", "two", "one"), row.now); got != row.want {
+		if got := versions.LastEdited(row.before, row.now); got != row.want {
 			t.Errorf("%s: %q, want %q", row.why, got, row.want)
 		}
 	}
