@@ -13,8 +13,8 @@ const UsualProtocol = "riffle-three"
 // region's first, else the usual one, else the first there is; nil where there is none. The
 // region may be nil. The error says that the one that the region names is not there.
 func (r *Rules) ProtocolFor(region *taxa.Region) (*scheme.Protocol, error) {
-	if region != nil && len(region.Protocols) > 0 {
-		return r.Protocol(region.Protocols[0])
+	if id := region.UsualProtocol(); id != "" {
+		return r.Protocol(id)
 	}
 	all := r.Protocols()
 	for _, p := range all {

@@ -28,6 +28,19 @@ type Lookup struct {
 	Near []Match
 }
 
+// Doubtful are the taxa to ask about before a name is gone by, the nearest first: none where
+// it is the very name of its taxon, or misspelt while free says that it may stand for that
+// one; else the taxon that it may stand for, or those near it.
+func (f Lookup) Doubtful(free func(*Taxon) bool) []Match {
+	switch {
+	case f.Taxon == nil:
+		return f.Near
+	case f.Exact || free(f.Taxon):
+		return nil
+	}
+	return []Match{f.Match}
+}
+
 // Called are the taxa that have the very name that was looked up, in the order of
 // the catalog: none, one, or several that share it.
 func (f Lookup) Called() []*Taxon {

@@ -119,3 +119,35 @@ func TestEveryNameIsKnown(t *testing.T) {
 		}
 	}
 }
+
+// A name is gone by at once where it is its taxon's own, and a misspelt one where nothing
+// stands in that taxon's place; what else it may mean is asked about.
+func TestWhichNamesAreDoubtful(t *testing.T) {
+	near := func(ids ...string) (out []taxa.Match) {
+		for _, id := range ids {
+			out = append(out, taxa.Match{Taxon: &taxa.Taxon{ID: id}})
+		}
+		return out
+	}
+	scud := near("scud")[0]
+	for _, row := range []struct {
+		why   string
+		found taxa.Lookup
+		free  bool
+		want  string
+	}{
+		{"its own name", taxa.Lookup{Match: taxa.Match{Taxon: scud.Taxon, Exact: true}, Near: near("sowbug")}, false, ""},
+		{"misspelt, its place free", taxa.Lookup{Match: scud, Near: near("sowbug")}, true, ""},
+		{"misspelt, its place taken", taxa.Lookup{Match: scud, Near: near("sowbug")}, false, "scud"},
+		{"near several", taxa.Lookup{Near: near("scud", "sowbug")}, true, "scud sowbug"},
+		{"unknown", taxa.Lookup{}, true, ""},
+	} {
+		var got []string
+		for _, m := range row.found.Doubtful(func(*taxa.Taxon) bool { return row.free }) {
+			got = append(got, m.Taxon.ID)
+		}
+		if strings.Join(got, " ") != row.want {
+			t.Errorf("%s: %q is asked about, not %q", row.why, got, row.want)
+		}
+	}
+}

@@ -20,10 +20,20 @@ func (c *Catalog) RegionNamed(id string) *Region {
 
 // OnlyRegion is the one region that follows a protocol; nil where several do, or
 // none.
-func OnlyRegion(all []*Region, protocol string) (only *Region) {
+func OnlyRegion(all []*Region, protocol string) *Region {
+	return only(all, func(r *Region) bool { return slices.Contains(r.Protocols, protocol) })
+}
+
+// OnlyRegionOfKey is the one region whose key has the id; nil where several share it, or none
+// has it.
+func OnlyRegionOfKey(all []*Region, key string) *Region {
+	return only(all, func(r *Region) bool { return r.Key == key })
+}
+
+func only(all []*Region, is func(*Region) bool) (only *Region) {
 	for _, r := range all {
 		switch {
-		case !slices.Contains(r.Protocols, protocol):
+		case !is(r):
 		case only != nil:
 			return nil
 		default:
@@ -31,6 +41,15 @@ func OnlyRegion(all []*Region, protocol string) (only *Region) {
 		}
 	}
 	return only
+}
+
+// UsualProtocol is the id of the protocol that is followed in the region where nobody names
+// one, its first; empty where it names none. The region may be nil.
+func (r *Region) UsualProtocol() string {
+	if r == nil || len(r.Protocols) == 0 {
+		return ""
+	}
+	return r.Protocols[0]
 }
 
 // Region is the region that the catalog is seen from, nil for none.

@@ -127,3 +127,34 @@ func TestMeantByRegion(t *testing.T) {
 		t.Errorf("in one region: %v, %v", in, everywhere)
 	}
 }
+
+// A region is known by its protocol or its key where it alone has it, and follows its first
+// protocol where nobody names one.
+func TestRegionsByWhatTheyAloneHave(t *testing.T) {
+	hills := &taxa.Region{ID: "hills", Key: "brooks", Protocols: []string{"kicks", "stones"}}
+	plain := &taxa.Region{ID: "plain", Key: "ditches", Protocols: []string{"stones"}}
+	coast := &taxa.Region{ID: "coast", Key: "ditches"}
+	all := []*taxa.Region{hills, plain, coast}
+	for _, row := range []struct {
+		why  string
+		got  *taxa.Region
+		want *taxa.Region
+	}{
+		{"its protocol", taxa.OnlyRegion(all, "kicks"), hills},
+		{"a protocol of two", taxa.OnlyRegion(all, "stones"), nil},
+		{"a protocol of none", taxa.OnlyRegion(all, "dips"), nil},
+		{"its key", taxa.OnlyRegionOfKey(all, "brooks"), hills},
+		{"a key of two", taxa.OnlyRegionOfKey(all, "ditches"), nil},
+		{"a key of none", taxa.OnlyRegionOfKey(all, "pools"), nil},
+		{"no region", taxa.OnlyRegionOfKey(nil, "brooks"), nil},
+	} {
+		if row.got != row.want {
+			t.Errorf("%s: %v, not %v", row.why, row.got, row.want)
+		}
+	}
+	for region, want := range map[*taxa.Region]string{hills: "kicks", plain: "stones", coast: "", nil: ""} {
+		if got := region.UsualProtocol(); got != want {
+			t.Errorf("%v follows %q, not %q", region, got, want)
+		}
+	}
+}

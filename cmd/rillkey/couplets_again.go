@@ -44,9 +44,9 @@ func notKept(name string, err error) error {
 }
 
 // catalogAgain puts into the files of a sheet's catalog what was written by hand into
-// those that are there. A catalog in several files is too large to be edited by hand.
+// those that are there.
 func catalogAgain(p *plan, sheet *draft.Spreadsheet, dir string) error {
-	if dir == "" || len(p.files) != 2 {
+	if dir == "" || !draft.EditedByHand(p.files) {
 		return nil
 	}
 	for base, drafted := range p.files {

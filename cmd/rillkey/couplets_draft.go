@@ -189,10 +189,7 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	p := &plan{looking: looking, head: draft.Head{
 		ID: "drafted", Title: wording.Sprintf("Draft of %s", plain.Printable(filepath.Base(flags.csv))),
 		Source: wording.Text("drafted by rillkey from a spreadsheet; wording to be edited"), Commonness: sheet.Commonness(),
-		Asks: sheet.Asks, Ends: sheet.Wording()}}
-	if p.files, err = sheetFiles(sheet, flags.taxaOut); err != nil {
-		return nil, err
-	}
+		Asks: sheet.Asks, Ends: sheet.Wording()}, files: sheetFiles(sheet, flags.taxaOut)}
 	if flags.write {
 		if err := catalogAgain(p, sheet, flags.taxaOut); err != nil {
 			return nil, err
@@ -205,26 +202,17 @@ func planSheet(a *app, flags draftFlags) (*plan, error) {
 	return p, err
 }
 
-// leftPart are the names of files that an earlier draft of a larger sheet left in
-// a catalog's folder.
-const leftPart = "taxa-[0-9]*.toml"
-
-// sheetFiles are the files of a sheet's catalog. What an earlier draft of a larger
-// sheet left in the folder is emptied, so that its animals do not stay.
-func sheetFiles(sheet *draft.Spreadsheet, dir string) (map[string][]byte, error) {
-	files := sheet.Catalog()
-	if dir != "" {
-		left, err := filepath.Glob(filepath.Join(dir, leftPart))
-		if err != nil {
-			return nil, err
-		}
-		for _, name := range left {
-			if base := filepath.Base(name); files[base] == nil {
-				files[base] = []byte("# " + wording.Text("All animals of the spreadsheet are in the other files.") + "\n")
-			}
-		}
+// sheetFiles are the files of a sheet's catalog, as they go into a folder.
+func sheetFiles(sheet *draft.Spreadsheet, dir string) map[string][]byte {
+	if dir == "" {
+		return sheet.Catalog()
 	}
-	return files, nil
+	there, _ := os.ReadDir(dir) // what is wrong with it is said when it is written into
+	var names []string
+	for _, f := range there {
+		names = append(names, f.Name())
+	}
+	return sheet.CatalogOver(names)
 }
 
 // deliverDraft writes the key where it belongs, and says how good it is.

@@ -57,8 +57,7 @@ func findFailures(a *app, files []string) error {
 	count := astray.New(m)
 	catalog := m.Key().Catalog()
 	from, err := eachConfirmed(source, m, edition.Key(), false, func(c visit.Confirmed) error {
-		right := catalog.Taxon(catalog.Current(c.Taxon))
-		return count.AddConfirmed(c.Path, catalog.Current(c.Named), right)
+		return count.AddConfirmed(c.Path, c.Named, catalog.Taxon(c.Taxon))
 	})
 	if err != nil {
 		return err

@@ -191,9 +191,6 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 			return err
 		}
 	}
-	if test != "" && o.Animals == 0 {
-		o.Animals = lesson.UsualTest
-	}
 	if o.Random, err = a.chance(f.seed); err != nil {
 		return err
 	}

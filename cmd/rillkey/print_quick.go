@@ -57,9 +57,7 @@ func (a *app) leadersCatalog(protocol string) (*taxa.Catalog, error) {
 	if catalog.Region() == nil {
 		catalog = catalog.InRegion(catalog.RegionNamed(usualRegion))
 	}
-	if r := catalog.Region(); protocol == "" && r != nil && len(r.Protocols) > 0 {
-		protocol = r.Protocols[0]
-	}
+	protocol = cmp.Or(protocol, catalog.Region().UsualProtocol())
 	rules, err := a.rules(catalog)
 	if err != nil {
 		return nil, err

@@ -164,8 +164,7 @@ func ratesBefore(file string, v *taxa.Vocabulary, must bool) (*learned.Counts, e
 // and which others were left out.
 func learnFrom(visits *visitSource, m *key.Model, mark string, record *learned.Counts) (*learned.Counts, *show.Learned, error) {
 	from, err := eachConfirmed(visits, m, mark, true, func(c visit.Confirmed) error {
-		right := m.Key().Catalog().Taxon(m.Key().Catalog().Current(c.Taxon))
-		more, err := record.AddPath(m, c.Path, right, c.Drawn)
+		more, err := record.AddPath(m, c.Path, m.Key().Catalog().Taxon(c.Taxon), c.Drawn)
 		if err == nil {
 			record = more
 		}

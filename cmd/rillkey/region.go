@@ -92,12 +92,7 @@ func (l *library) regionOfKey(catalog *taxa.Catalog) (*taxa.Region, error) {
 		}
 		id = sound.ID
 	}
-	for _, r := range catalog.Regions() {
-		if r.Key == id {
-			return r, nil
-		}
-	}
-	return nil, nil
+	return taxa.OnlyRegionOfKey(catalog.Regions(), id), nil
 }
 
 // keyName is the key that is asked: that of --key, else that of the region.

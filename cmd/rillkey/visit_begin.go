@@ -95,7 +95,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err != nil {
 		return err
 	}
-	before := series.FindObscured(namesHere())[plain.Fold(f.site)]
+	before := series.FindObscured(namesHere()).FileOf(f.site)
 	f.obscured = f.obscured || before != ""
 	path := a.visitFile
 	if path == "" {

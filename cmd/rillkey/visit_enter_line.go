@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/sheet"
@@ -61,9 +60,7 @@ func (e *entering) all(at int) {
 // takeCount takes the count of the row at hand, or of one that is named.
 func (e *entering) takeCount(at int, words []string) (next int, _ error) {
 	p := e.Place(at)
-	if last := words[len(words)-1]; units.IsNumber(words[0]) && strings.ContainsFunc(last, unicode.IsLetter) && !units.SaysNone(last) {
-		words = append(words[1:], words[0]) // 3 stonefly
-	}
+	words = units.CountLast(words)
 	count := words[len(words)-1]
 	name := strings.Join(words[:len(words)-1], " ")
 	switch {

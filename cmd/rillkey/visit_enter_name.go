@@ -21,20 +21,18 @@ type unclear struct {
 // once somebody has said so.
 func (e *entering) mean(name string, count int, free func(*taxa.Taxon) bool, then func(*taxa.Taxon) error) error {
 	f := e.catalog.Find(name)
-	if f.Taxon != nil && (f.Exact || free(f.Taxon)) {
+	doubtful := f.Doubtful(free)
+	switch {
+	case len(doubtful) == 0 && f.Taxon == nil:
+		return misused("no creature here has a name like %q", name)
+	case len(doubtful) == 0:
 		if !f.Exact {
 			e.plainly("%q is taken for %s.", name, show.BothNames(f.Taxon))
 		}
 		return then(f.Taxon)
 	}
-	if f.Taxon != nil {
-		f.Near = []taxa.Match{f.Match}
-	}
-	if len(f.Near) == 0 {
-		return misused("no creature here has a name like %q", name)
-	}
 	e.unclear = &unclear{name: name, count: count, then: then, row: -1}
-	for _, m := range f.Near[:min(mostMeant, len(f.Near))] {
+	for _, m := range doubtful[:min(mostMeant, len(doubtful))] {
 		e.unclear.meant = append(e.unclear.meant, m.Taxon)
 	}
 	return nil

@@ -3,8 +3,10 @@ package draft
 import (
 	"bytes"
 	"fmt"
+	"path"
 
 	"rillkey/taxa"
+	"rillkey/taxa/wording"
 )
 
 // Table is the sheet as a table to draft from. Traits of one state are left out.
@@ -59,6 +61,25 @@ func (s *Spreadsheet) Catalog() map[string][]byte {
 	}
 	return files
 }
+
+// leftPart is how the later files of a catalog are called.
+const leftPart = "taxa-[0-9]*.toml"
+
+// CatalogOver is [Spreadsheet.Catalog] for a folder that holds files already: what an earlier
+// draft of a larger sheet left there is emptied, so that its animals do not stay.
+func (s *Spreadsheet) CatalogOver(there []string) map[string][]byte {
+	files := s.Catalog()
+	for _, name := range there {
+		if left, _ := path.Match(leftPart, name); left && files[name] == nil { // the pattern is sound
+			files[name] = []byte("# " + wording.Text("All animals of the spreadsheet are in the other files.") + "\n")
+		}
+	}
+	return files
+}
+
+// EditedByHand reports whether people may have written into the files of a catalog: one in
+// several parts is too large for that.
+func EditedByHand(files map[string][]byte) bool { return len(files) == 2 }
 
 func partName(n int) string {
 	if n == 1 {

@@ -1,8 +1,11 @@
 package draft_test
 
 import (
+	"bytes"
 	"fmt"
+	"maps"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -86,6 +89,38 @@ func TestALargeSheetBecomesSeveralFiles(t *testing.T) {
 	}
 	if n := len(catalogOf(t, s).Taxa()); n != animals {
 		t.Errorf("%d animals are read back", n)
+	}
+}
+
+// What a larger draft left in a folder is emptied, and nothing else there is touched; people
+// write into a catalog of one part alone.
+func TestALargerDraftLeavesNoAnimals(t *testing.T) {
+	s := sheetOf(t, "animal,wings\nheron,2\nlamb,0\n")
+	for _, row := range []struct {
+		why     string
+		there   string
+		emptied string
+		edited  bool
+	}{
+		{"a new folder", "", "", true},
+		{"what is written anew", "traits.toml taxa.toml", "", true},
+		{"later parts", "taxa-2.toml taxa-13.toml", "taxa-13.toml taxa-2.toml", false},
+		{"other files", "taxa-old.toml taxa.toml.bak cards.toml taxa-2.txt", "", true},
+	} {
+		files := s.CatalogOver(strings.Fields(row.there))
+		if got := draft.EditedByHand(files); got != row.edited {
+			t.Errorf("%s: edited by hand %v", row.why, got)
+		}
+		delete(files, "traits.toml")
+		delete(files, "taxa.toml")
+		if got := strings.Join(slices.Sorted(maps.Keys(files)), " "); got != row.emptied {
+			t.Errorf("%s: %q are emptied, not %q", row.why, got, row.emptied)
+		}
+		for name, text := range files {
+			if !bytes.HasPrefix(text, []byte("# ")) || bytes.Count(text, []byte("\n")) != 1 {
+				t.Errorf("%s: %s holds %q", row.why, name, text)
+			}
+		}
 	}
 }
 

@@ -39,7 +39,8 @@ func (e *SameVisitError) Error() string {
 	return wording.Sprintf("%s and %s hold the same visit; name it once", e.First, e.Second)
 }
 
-// EachConfirmed calls see with every record of some visits whose right name is known.
+// EachConfirmed calls see with every record of some visits whose right name is known, its
+// names by the ids that they have in the catalog now.
 // Paths name couplets by their number, so visits that were begun with another key are left
 // out whole, and so is a record that see refuses. Several items may hold one visit, and
 // each of its records counts once.
@@ -110,7 +111,8 @@ func (e *eachConfirmed) otherKey(v *visit.Visit) bool {
 
 func (e *eachConfirmed) record(v *visit.Visit, c visit.Confirmed) {
 	id := [2]string{v.Header.ID, c.Record}
-	if e.Catalog.Taxon(e.Catalog.Current(c.Taxon)) == nil || e.counted[id] {
+	c.Taxon, c.Named = e.Catalog.Current(c.Taxon), e.Catalog.Current(c.Named)
+	if e.Catalog.Taxon(c.Taxon) == nil || e.counted[id] {
 		return
 	}
 	e.counted[id] = true

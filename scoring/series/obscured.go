@@ -38,10 +38,13 @@ func FindObscured(files []string) ObscuredSites {
 	return out
 }
 
+// FileOf is a file that obscures the site of a name, however it is written, or "".
+func (o ObscuredSites) FileOf(site string) string { return o[plain.Fold(site)] }
+
 // FileFor is a file that obscures the site of a visit, or "".
 func (o ObscuredSites) FileFor(v *visit.Visit) string {
 	for _, site := range v.Sites() {
-		if file := o[plain.Fold(site)]; file != "" {
+		if file := o.FileOf(site); file != "" {
 			return file
 		}
 	}

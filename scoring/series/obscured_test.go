@@ -32,6 +32,12 @@ func TestAPlaceIsObscuredByAVisitBeside(t *testing.T) {
 	if series.FindObscured([]string{same.File}).FileFor(same) != "" {
 		t.Error("by itself the visit keeps nothing back")
 	}
+	kept := series.FindObscured([]string{same.File, keeping.File, other.File})
+	for site, file := range map[string]string{"MILL brook": keeping.File, "Tanyard Brook": "", "": ""} {
+		if got := kept.FileOf(site); got != file {
+			t.Errorf("%q is kept back by %q, not %q", site, got, file)
+		}
+	}
 	for _, row := range []struct {
 		v       *visit.Visit
 		now, is bool

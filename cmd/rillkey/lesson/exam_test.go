@@ -128,3 +128,18 @@ func TestATestIsAnnounced(t *testing.T) {
 		c.at = c.at.Add(time.Minute)
 	}
 }
+
+// Only a test has an end of its own where nobody said how many animals.
+func TestHowManyAnimalsATestHas(t *testing.T) {
+	for _, row := range []struct {
+		test    practice.TestKind
+		animals int
+		want    int
+	}{{"", 0, 0}, {practice.OnSight, 0, usualTest}, {practice.WithKey, 0, usualTest}, {practice.OnSight, 4, 4}} {
+		o, _ := options(t, practice.WordsSource)
+		o.Test, o.Animals = row.test, row.animals
+		if got := Begin(o).Animals; got != row.want {
+			t.Errorf("%q of %d animals has %d, not %d", row.test, row.animals, got, row.want)
+		}
+	}
+}

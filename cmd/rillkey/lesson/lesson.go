@@ -43,8 +43,8 @@ type Options struct {
 // (common practice).
 const Sitting = 10 * time.Minute
 
-// UsualTest is how many animals a test has where nobody says.
-const UsualTest = 30
+// usualTest is how many animals a test has where nobody says.
+const usualTest = 30
 
 // Lesson is one sitting. It is for one goroutine at a time.
 type Lesson struct {
@@ -103,6 +103,9 @@ const (
 
 // Begin begins a sitting.
 func Begin(o Options) *Lesson {
+	if o.Test != "" && o.Animals == 0 {
+		o.Animals = usualTest
+	}
 	l := &Lesson{Options: o, catalog: o.Model.Key().Catalog(), learner: o.Record.Learner(o.Course), began: o.Clock(), begins: true,
 		drawings: map[string]bool{}, worn: map[string]bool{}}
 	for i := range o.Record.Meetings {

@@ -169,8 +169,8 @@ func (k *Kit) course() (*practice.Course, error) {
 	}
 	plan := practice.Plan{}
 	if rules, err := k.Rules(); err == nil {
-		if r := m.Key().Catalog().Region(); r != nil && len(r.Protocols) > 0 {
-			plan.Effect, _ = rules.Swap(r.Protocols[0]) // nil where there are none: all errors weigh alike
+		if id := m.Key().Catalog().Region().UsualProtocol(); id != "" {
+			plan.Effect, _ = rules.Swap(id) // nil where there are none: all errors weigh alike
 		}
 	}
 	return practice.NewCourse(m.Key(), plan)

@@ -1,6 +1,7 @@
 package units_test
 
 import (
+	"strings"
 	"testing"
 
 	"rillkey/cmd/rillkey/units"
@@ -25,6 +26,24 @@ func TestNameAndCount(t *testing.T) {
 		name, n, err := units.NameAndCount(row.words)
 		if name != row.name || n != row.n || (err != nil) != (row.n == 0) {
 			t.Errorf("%q: %q, %d, %v", row.words, name, n, err)
+		}
+	}
+}
+
+// A count stands before or behind a name, and a name that is no word is no name.
+func TestCountLast(t *testing.T) {
+	for _, row := range []struct{ why, typed, want string }{
+		{"behind it, as on the sheet", "golden stonefly 3", "golden stonefly 3"},
+		{"before it, as people say it", "3 golden stonefly", "golden stonefly 3"},
+		{"two numbers: a row and its count", "3 12", "3 12"},
+		{"no animals of a row", "3 none", "3 none"},
+		{"a dash for none", "3 -", "3 -"},
+		{"a number alone", "3", "3"},
+		{"nothing", "", ""},
+	} {
+		words := strings.Fields(row.typed)
+		if got := strings.Join(units.CountLast(words), " "); got != row.want || strings.Join(words, " ") != row.typed {
+			t.Errorf("%s: %q becomes %q, not %q, and what was given is %q", row.why, row.typed, got, row.want, words)
 		}
 	}
 }
