@@ -123,11 +123,14 @@ func TestOwnWordsAreAccusedAsOneSaying(t *testing.T) {
 // Once nothing more is asked a class may be wrong twice as often as a name, and while
 // something is asked it may not.
 func TestAClassIsGivenLessSureThanANameOnceNothingIsAsked(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	m := fileModel(t, keytest.Key(t))
 	o := key.DefaultOptions()
 	r := rand.New(rand.NewPCG(15, 8))
 	less, right := 0, 0
-	for range keytest.Times(2, 1) {
+	for range 2 {
 		for _, animal := range m.Key().Ends() {
 			q := inquire(t, m, o)
 			for now := q.Question(); now != nil; now = q.Question() {

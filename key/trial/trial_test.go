@@ -183,7 +183,7 @@ func TestTrialsCanBeReplayed(t *testing.T) {
 	k := keytest.Key(t)
 	for _, method := range Methods {
 		s := evenly(k, 0.1, method)
-		s.Options, s.Specimens, s.Workers, s.Seed = key.DefaultOptions(), 25, 1, 7
+		s.Options, s.Specimens, s.Workers, s.Seed = key.DefaultOptions(), keytest.Times(25, 5), 1, 7
 		one, err := Run(context.Background(), s)
 		if err != nil {
 			t.Fatal(err)
@@ -348,6 +348,9 @@ func TestPeopleByName(t *testing.T) {
 // Where an end point holds another one, as the crane flies hold Dicranota, its name is
 // true of that too, and no wrong one.
 func TestANameThatHoldsTheAnimalIsNotWrong(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	k := keytest.Key(t)
 	rates := key.FileRates(k.Catalog().Vocabulary())
 	s := Setup{Key: k, People: rates, Model: rates, Options: key.DefaultOptions(), EachKind: true, Hardship: Hardship{Unsure: 0.3}}

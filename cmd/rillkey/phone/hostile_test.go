@@ -26,6 +26,9 @@ var marks = func() map[string]bool {
 // A browser's reader finds no element and no attribute on any page but the page's own,
 // and the name of the stream, whatever it is, whole in one text.
 func TestWhateverWasTypedIsOneText(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it takes seconds")
+	}
 	const site = `q"><script>alert(1)</script><b onclick='alert(2)'>&amp;</b><!-- </section> z`
 	typed := FormValues{"site": site, "people": site, "who": site, "words": site, "find": site, "cell": site, "note": site,
 		"learner": site, "sight": site, "label": site, "count": "2", "length": "7", "read": "yes", "habitat": "riffle",
