@@ -124,7 +124,10 @@ func (m *Model) addBefallen(log []float64, seen []uint64, mm float64) []float64 
 func (m *Model) asBefallen(b befallen, seen []uint64, i int) float64 {
 	times := 1.0
 	for t := range seen {
-		if left, of := b.left[t]; of && seen[t] != 0 {
+		if seen[t] == 0 {
+			continue // of most
+		}
+		if left, of := b.left[t]; of {
 			times *= m.traits[t].reads(left, seen[t]) / m.table.Likelihood(t, seen[t], i)
 		}
 	}

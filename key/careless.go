@@ -23,24 +23,41 @@ func (q *Inquiry) careless(times float64) float64 {
 		if seen == 0 {
 			continue
 		}
-		readings := rates.believed(t.Trait)
+		usual, careless := chancesOf(t.readings, seen), chancesOf(rates.believed(t.Trait), seen)
 		for i := range m.kinds {
-			as[i] += math.Log(seenAs(t.truth[i], t.readings, seen))
-			other[i] += math.Log(seenAs(t.truth[i], readings, seen))
+			as[i] += math.Log(seenAs(t.truth[i], usual))
+			other[i] += math.Log(seenAs(t.truth[i], careless))
 		}
 	}
 	fit := math.Exp(logSum(other) - logSum(as))
 	return math.Round(fit*1e4) / 1e4
 }
 
-// seenAs is the chance that an animal is read as one of the states seen, as bits.
-func seenAs(truth []float64, readings [][]float64, seen uint64) (p float64) {
+// seenAs is the chance that an animal is read as one of the states seen, of which chances
+// are those of [chancesOf].
+func seenAs(truth []float64, chances [][]float64) (p float64) {
 	for s, share := range truth {
-		for r := seen; r != 0 && share > 0; r &= r - 1 {
-			p += share * readings[s][bits.TrailingZeros64(r)]
+		if share > 0 {
+			for _, chance := range chances[s] {
+				p += share * chance
+			}
 		}
 	}
 	return p
+}
+
+// chancesOf are, by true state, the chances of the states seen, as bits.
+func chancesOf(readings [][]float64, seen uint64) [][]float64 {
+	out := make([][]float64, len(readings))
+	all := make([]float64, 0, len(readings)*bits.OnesCount64(seen))
+	for s, row := range readings {
+		from := len(all)
+		for r := seen; r != 0; r &= r - 1 {
+			all = append(all, row[bits.TrailingZeros64(r)])
+		}
+		out[s] = all[from:]
+	}
+	return out
 }
 
 // logSum is the logarithm of the sum of what some logarithms are of.

@@ -201,7 +201,7 @@ func impliedBy(q *Inquiry) []uint64 {
 		if len(g.says) == 0 {
 			continue
 		}
-		wrong := chanceWrong(q.model, q.belief, g, 0)
+		wrong := chanceWrong(q.model, q.belief, g, false)
 		for t := range out {
 			if wrong <= fitsTheRest || wrong <= likelyMisread && hangsOnAny(q.model, t, g) {
 				out[t] |= g.absent[t]
@@ -233,9 +233,9 @@ func (m *Model) idle(a *ask, implied []uint64) bool {
 		return implied[a.traits[0]] != 0
 	}
 	open := 0
-	for _, lead := range a.couplet.Leads {
+	for _, lead := range a.leads {
 		possible := true
-		for _, part := range m.parts(lead.Conditions) {
+		for _, part := range lead {
 			possible = possible && !(implied[part.Trait] != 0 && part.States&implied[part.Trait] == 0)
 		}
 		if possible {

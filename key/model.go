@@ -42,6 +42,7 @@ type trait struct {
 	*taxa.Trait
 	readings [][]float64
 	truth    [][]float64
+	unlike   func() [][]float64 // see showsUnlikeTable; worked out once
 }
 
 // ask is a question: a couplet, or a trait by itself.
@@ -49,6 +50,7 @@ type ask struct {
 	couplet *couplets.Couplet
 	trait   *trait
 	traits  []int // the traits it speaks of
+	leads   [][]belief.Accepted // what each lead of a couplet stands for
 }
 
 // group is what can be named, and the kinds it holds, strangers among them: a
@@ -125,7 +127,8 @@ func (k *Key) flat() []float64 {
 }
 
 func (m *Model) addTrait(vt *taxa.Trait) error {
-	t := &trait{vt, m.rates.believed(vt), m.truth(vt)}
+	t := &trait{Trait: vt, readings: m.rates.believed(vt), truth: m.truth(vt)}
+	t.unlike = sync.OnceValue(t.showsUnlikeTable)
 	n, err := m.table.AddTrait(len(vt.States), func(i int, out []float64) {
 		clear(out)
 		for s, share := range t.truth[i] {
@@ -193,6 +196,7 @@ func (m *Model) addCouplet(c *couplets.Couplet) {
 		}
 	}
 	m.table.AddQuestion(answers)
+	a.leads = answers
 	m.asks = append(m.asks, a)
 }
 

@@ -181,18 +181,19 @@ func timesOdd(m *Model, seen []uint64) (times byLooker[[]float64]) {
 
 // timesOddOf is that of one trait, there if it is known to be there.
 func timesOddOf(m *Model, n int, states uint64, there bool) (times byLooker[[]float64]) {
-	t := m.traits[n]
+	t, odd := m.traits[n], byLooker[[][]float64]{}
 	for l := range times {
-		times[l] = make([]float64, len(m.kinds))
+		times[l], odd[l] = make([]float64, len(m.kinds)), chancesOf(m.odd[n][l], states)
 	}
+	usual := chancesOf(t.readings, states)
 	for i := range m.kinds {
 		truth := t.truth[i]
 		if there && !wholeAlways(m, m.hangs[n], i) {
 			truth = statesBut(truth, m.hangs[n].none)
 		}
-		read := seenAs(truth, t.readings, states)
+		read := seenAs(truth, usual)
 		for l := range times {
-			times[l][i] = seenAs(truth, m.odd[n][l], states) / read
+			times[l][i] = seenAs(truth, odd[l]) / read
 		}
 	}
 	return times

@@ -20,7 +20,7 @@ func lackingOf(q *Inquiry) int {
 	least := len(q.given)
 	for _, end := range q.model.ends {
 		n := 0
-		for i := range q.given {
+		for i := 0; i < len(q.given) && n < least; i++ {
 			if slices.ContainsFunc(q.given[i].says, func(said couplets.Condition) bool { return !canShow(end, said) }) {
 				n++
 			}

@@ -35,10 +35,10 @@ const (
 // of them.
 func (q *Inquiry) Suspects() []Suspect {
 	var out []Suspect
-	asked := beliefUnheard(q)
+	asked, people := beliefUnheard(q), lookersOf(q)
 	for i := range q.given {
 		if g := &q.given[i]; len(g.says) > 0 {
-			out = append(out, Suspect{i, g.answer(), suspicion(q, g, asked), g.stood > 0 || len(g.before) > 0})
+			out = append(out, Suspect{i, g.answer(), suspicion(q, g, asked, people), g.stood > 0 || len(g.before) > 0})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Suspect) int {
@@ -53,15 +53,15 @@ func (q *Inquiry) Suspects() []Suspect {
 // suspicion is the probability that an answer is wrong. Who chose an answer among
 // others is not accused because of words of their own, which may have been
 // misunderstood: so it is wrong by what was asked alone, too.
-func suspicion(q *Inquiry, g *given, asked *belief.Belief) float64 {
+func suspicion(q *Inquiry, g *given, asked *belief.Belief, people *lookersTold) float64 {
 	if g.heard {
 		return suspicionOfWords(q, g)
 	}
-	wrong := wrongByLookers(q, g)
+	wrong := wrongByLookers(q, g, people)
 	if asked == nil {
 		return wrong
 	}
-	return min(wrong, chanceWrong(q.model, asked, g, unlikeShare))
+	return min(wrong, chanceWrong(q.model, asked, g, true))
 }
 
 // suspicionOfWords is the probability that own words are wrong because the animal was
@@ -75,7 +75,7 @@ func suspicionOfWords(q *Inquiry, g *given) float64 {
 		rate := q.model.rates.Misread[q.model.traits[parts[i].Trait].ID]
 		misread = min(misread, rate/(rate+mistakenWords))
 	}
-	return misread * chanceWrongIn(q.model, q.belief, g, parts, unlikeShare)
+	return misread * chanceWrongIn(q.model, q.belief, g, parts, true)
 }
 
 // heardOf is all that was said of a trait in own words, as bits.
@@ -111,78 +111,140 @@ func beliefUnheard(q *Inquiry) *belief.Belief {
 	return b
 }
 
-// chanceWrong is the posterior probability that an answer is wrong, where so much of what
-// animals show is as chance has it. Given the kind, traits are independent, and
-// what was read of each is known.
-func chanceWrong(m *Model, b *belief.Belief, g *given, unlike float64) float64 {
+// chanceWrong is the posterior probability that an answer is wrong, where all that animals
+// show is as the table has it or, if unlike, unlikeShare of it is not. Given the kind,
+// traits are independent, and what was read of each is known.
+func chanceWrong(m *Model, b *belief.Belief, g *given, unlike bool) float64 {
 	return chanceWrongIn(m, b, g, m.parts(g.says), unlike)
 }
 
 // chanceWrongIn is that of some parts of an answer.
-func chanceWrongIn(m *Model, b *belief.Belief, g *given, parts []belief.Accepted, unlike float64) float64 {
+func chanceWrongIn(m *Model, b *belief.Belief, g *given, parts []belief.Accepted, unlike bool) float64 {
+	read, show := make([]readPart, len(parts)), make([][][]float64, len(parts))
+	for n, part := range parts {
+		t := m.traits[part.Trait]
+		read[n], show[n] = m.readPart(g, part, t.readings, b.Seen(part.Trait)), t.truth
+		if unlike {
+			show[n] = t.unlike()
+		}
+	}
 	right := 0.0
 	for i, p := range b.P() {
 		if p < 1e-12 {
 			continue
 		}
-		all := p
-		for _, part := range parts {
-			all *= m.rightly(g, part, m.traits[part.Trait].readings, i, b.Seen(part.Trait), unlike)
+		for n := range read {
+			p *= read[n].rightly(show[n][i])
 		}
-		right += all
+		right += p
 	}
 	return min(1, max(0, 1-right))
+}
+
+// lookersTold is what all answers together tell of which of the lookers somebody is.
+type lookersTold struct {
+	counts float64 // how far it counts; 0 where nothing does
+	seen   []uint64
+	shares byLooker[float64]
+	times  byLooker[[]float64] // by kind, how many times as likely what was seen is
+}
+
+func lookersOf(q *Inquiry) *lookersTold {
+	m := q.model
+	p := &lookersTold{seen: make([]uint64, len(m.traits))}
+	for n := range p.seen {
+		p.seen[n] = q.belief.Seen(n)
+	}
+	if m.odd == nil {
+		return p
+	}
+	if p.counts = oddCounts(min(known(p.seen), answersIn(q.given))); p.counts > 0 {
+		p.shares, p.times = sharesOf(q.given), timesOdd(m, p.seen)
+	}
+	return p
 }
 
 // wrongByLookers is the posterior probability that an answer is wrong, by which of the
 // lookers all answers together tell that somebody is: of the careful what is odd is
 // rather the animal's.
-func wrongByLookers(q *Inquiry, g *given) float64 {
-	m, seen := q.model, make([]uint64, len(q.model.traits))
-	for n := range seen {
-		seen[n] = q.belief.Seen(n)
+func wrongByLookers(q *Inquiry, g *given, people *lookersTold) float64 {
+	m := q.model
+	if people.counts == 0 {
+		return chanceWrong(m, q.belief, g, true)
 	}
-	counts := oddCounts(min(known(seen), answersIn(q.given)))
-	if m.odd == nil || counts == 0 {
-		return chanceWrong(m, q.belief, g, unlikeShare)
+	parts := m.parts(g.says)
+	show := make([][][]float64, len(parts))
+	usual, by := make([]readPart, len(parts)), byLooker[[]readPart]{}
+	for n, part := range parts {
+		t, seen := m.traits[part.Trait], people.seen[part.Trait]
+		show[n], usual[n] = t.unlike(), m.readPart(g, part, t.readings, seen)
+		for l := range lookers {
+			by[l] = append(by[l], m.readPart(g, part, m.byLookers[part.Trait][l], seen))
+		}
 	}
-	parts, shares, times, right := m.parts(g.says), sharesOf(q.given), timesOdd(m, seen), 0.0
+	right := 0.0
 	for i, p := range q.belief.P() {
 		if p < 1e-6 {
 			continue
 		}
 		together, all := 0.0, 0.0
-		add := func(weight float64, readings func(trait int) [][]float64) {
+		add := func(weight float64, read []readPart) {
 			all += weight
-			for _, part := range parts {
-				weight *= m.rightly(g, part, readings(part.Trait), i, seen[part.Trait], unlikeShare)
+			for n := range read {
+				weight *= read[n].rightly(show[n][i])
 			}
 			together += weight
 		}
-		add(1-counts, func(trait int) [][]float64 { return m.traits[trait].readings })
+		add(1-people.counts, usual)
 		for l := range lookers {
-			add(counts*shares[l]*times[l][i], func(trait int) [][]float64 { return m.byLookers[trait][l] })
+			add(people.counts*people.shares[l]*people.times[l][i], by[l])
 		}
 		right += p * together / all
 	}
 	return min(1, max(0, 1-right))
 }
 
-// rightly is the chance that an animal of kind i, read as one of the states seen with
-// these chances, truly has one of those that a part of an answer stands for.
-func (m *Model) rightly(g *given, part belief.Accepted, readings [][]float64, i int, seen uint64, unlike float64) float64 {
-	t := m.traits[part.Trait]
+// readPart is a part of an answer: the states that it stands for and, by true state, the
+// chance that it is read so, and that it was at all other looks.
+type readPart struct {
+	states       uint64
+	read, looked []float64
+}
+
+func (m *Model) readPart(g *given, part belief.Accepted, readings [][]float64, seen uint64) readPart {
+	p := readPart{states: part.States, read: make([]float64, len(readings)), looked: make([]float64, len(readings))}
+	for s := range readings {
+		p.read[s], p.looked[s] = reads(readings[s], seen), m.looks(g, part, s)
+	}
+	return p
+}
+
+// rightly is the chance that an animal that shows states with these chances, and is read
+// as it was, truly has one of those that the part stands for.
+func (p *readPart) rightly(shows []float64) float64 {
 	true_, all := 0.0, 0.0
-	any, near := 1/float64(len(t.States)), t.mistaken(t.truth[i])
-	for s, share := range t.truth[i] {
-		share = (1-unlike)*share + unlike*((1-nearShare)*any+nearShare*near[s])
-		read := share * reads(readings[s], seen) * m.looks(g, part, s)
+	for s, share := range shows {
+		read := share * p.read[s] * p.looked[s]
 		all += read
-		if part.States&(1<<s) != 0 {
+		if p.states&(1<<s) != 0 {
 			true_ += read
 		}
 	}
 	return true_ / all
+}
+
+// showsUnlikeTable is, by kind, the chance of each state where unlikeShare of what animals
+// show is not as the table has it.
+func (t *trait) showsUnlikeTable() [][]float64 {
+	any, out := 1/float64(len(t.States)), make([][]float64, len(t.truth))
+	for i, truth := range t.truth {
+		near, shows := t.mistaken(truth), make([]float64, len(truth))
+		for s, share := range truth {
+			shows[s] = (1-unlikeShare)*share + unlikeShare*((1-nearShare)*any+nearShare*near[s])
+		}
+		out[i] = shows
+	}
+	return out
 }
 
 // mistaken is, by state, the chance of what people mistake for the states of a kind;
