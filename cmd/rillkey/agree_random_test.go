@@ -77,7 +77,7 @@ func (m *maker) visit(i int, protocol string) *visit.Visit {
 	}
 	m.add(visit.Conditions{Values: condition.Values{
 		"water-temperature": {Number: float64(m.random.IntN(25)), With: "strips"}, "sky": {Text: "rain"},
-		"bed": {Parts: []condition.OptionShare{{Word: "sand", Percent: 100}}}, "trained": {List: []string{"Oona"}},
+		"bed": {Parts: []condition.CategoryShare{{Word: "sand", Percent: 100}}}, "trained": {List: []string{"Oona"}},
 		"begun": {Text: "09:30"}}})
 	var ids []string
 	for range m.random.IntN(12) {

@@ -171,7 +171,7 @@ type otherAccounts struct {
 func sameConditions(t *testing.T, v *visit.Visit, o otherAccounts) {
 	t.Helper()
 	id := v.Header.ID
-	v.Tally().Conditions().Each(func(f *condition.Field, value condition.Value) {
+	v.Tally().Conditions().Each(func(f *condition.Parameter, value condition.Value) {
 		if f.Form == condition.PersonsForm {
 			return // their names stay at home
 		}

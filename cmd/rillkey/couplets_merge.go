@@ -66,7 +66,7 @@ func mergeKeys(a *app, names []string, flags keyMergeFlags) error {
 			return err
 		}
 	}
-	merged, err := versions.Merge(editions[0], editions[1], editions[2])
+	merged, err := versions.MergeKeys(editions[0], editions[1], editions[2])
 	if err != nil {
 		return err
 	}

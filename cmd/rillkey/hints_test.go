@@ -372,7 +372,7 @@ func helpSays() map[string]bool {
 // Where all conditions are noted, what is told corrects the first of them as it is typed.
 func TestAllConditionsNotedSayHowOneIsCorrected(t *testing.T) {
 	t.Parallel()
-	for _, f := range condition.Fields() {
+	for _, f := range condition.Parameters() {
 		v, ok := sampleOf(f)
 		if !ok {
 			continue
@@ -385,18 +385,18 @@ func TestAllConditionsNotedSayHowOneIsCorrected(t *testing.T) {
 }
 
 // sampleOf is some value of a condition; files have none that is not on the disk.
-func sampleOf(f *condition.Field) (condition.Value, bool) {
+func sampleOf(f *condition.Parameter) (condition.Value, bool) {
 	for _, typed := range []string{"9:30", "7.5 with paper strips", "7.5", "60", "Ann, Bo Lind", "two words; and more"} {
 		if v, err := f.Parse(typed); err == nil && f.Form != condition.FilesForm {
 			return v, true
 		}
 	}
-	if len(f.Options) == 0 || f.Form == condition.FilesForm {
+	if len(f.Categories) == 0 || f.Form == condition.FilesForm {
 		return condition.Value{}, false
 	}
-	v, err := f.Parse(f.Options[0].Word)
+	v, err := f.Parse(f.Categories[0].Word)
 	if f.Form == condition.PartsForm {
-		v, err = f.Parse(f.Options[0].Word + " 60, " + f.Options[1].Word + " 40")
+		v, err = f.Parse(f.Categories[0].Word + " 60, " + f.Categories[1].Word + " 40")
 	}
 	return v, err == nil
 }

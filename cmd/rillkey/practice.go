@@ -199,7 +199,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 		return err
 	}
 	o.Record, o.Keep = who.record, who.keep
-	return a.sit(lesson.Begin(o), f.drawn)
+	return a.sit(lesson.New(o), f.drawn)
 }
 
 // refuseDrawn refuses a page for drawings where there is no use for one, or its name is

@@ -33,6 +33,6 @@ its couplets with tiny drawings, and no more; --long prints all of it.`,
 		if !long && paper.OnOneSheet(sound) {
 			return paper.ShortKey(sound, catalog), nil
 		}
-		return paper.Key(sound, catalog), nil
+		return paper.LongKey(sound, catalog), nil
 	})
 }

@@ -20,7 +20,7 @@ func (f *amendFlags) conditions(v *visit.Visit, flags string) (*condition.Values
 	if f.of != "" {
 		return &values, nil
 	}
-	for _, field := range condition.SpokenFields() {
+	for _, field := range condition.SpokenParameters() {
 		if _, given := values[field.ID]; !given {
 			continue
 		}
@@ -42,14 +42,14 @@ const ofCondition = "condition "
 
 // notedOptions are the conditions that can be corrected.
 func notedOptions(v *visit.Visit) (out []ask.Option) {
-	v.Tally().Conditions().Each(func(f *condition.Field, value condition.Value) {
+	v.Tally().Conditions().Each(func(f *condition.Parameter, value condition.Value) {
 		out = append(out, ask.Option{Value: ofCondition + f.ID, Label: f.Title + ": " + f.Full(value)})
 	})
 	return out
 }
 
 // askCondition asks what is right in place of a condition.
-func askCondition(a *app, f *amendFlags, v *visit.Visit, field *condition.Field) error {
+func askCondition(a *app, f *amendFlags, v *visit.Visit, field *condition.Parameter) error {
 	right := conditionField(field)
 	right.Key, right.Title = "new", wording.Sprintf("%s: what is right?", field.Title)
 	right.Default, right.Optional, right.Before = "", true, true

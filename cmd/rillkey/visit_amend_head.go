@@ -61,7 +61,7 @@ func headOptions(v *visit.Visit) []ask.Option {
 }
 
 func spotText(s *visit.Spot) string {
-	return fmt.Sprintf("%s,%s", plain.Number(s.Latitude), plain.Number(s.Longitude))
+	return fmt.Sprintf("%s,%s", plain.FormatFloat(s.Latitude), plain.FormatFloat(s.Longitude))
 }
 
 // askHead asks what is right in place of a value of the head.

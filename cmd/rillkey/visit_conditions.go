@@ -110,7 +110,7 @@ func setConditions(set []string) (condition.Values, error) {
 		}
 		field := condition.Find(name)
 		if field == nil {
-			return nil, misused("--set: %w", condition.UnknownField(strings.TrimSpace(name)))
+			return nil, misused("--set: %w", condition.UnknownParameter(strings.TrimSpace(name)))
 		}
 		if _, there := out[field.ID]; there {
 			return nil, misused("--set %s is given twice", field.ID)
@@ -125,7 +125,7 @@ func setConditions(set []string) (condition.Values, error) {
 }
 
 // readCondition reads what people typed; files are looked up for their checksums.
-func readCondition(f *condition.Field, typed string) (condition.Value, error) {
+func readCondition(f *condition.Parameter, typed string) (condition.Value, error) {
 	if f.Form != condition.FilesForm || strings.TrimSpace(typed) == "-" {
 		return f.Parse(typed)
 	}
@@ -153,7 +153,7 @@ func photoEntry(name string) (string, error) {
 // flags that name the visit go with the command.
 func notedAlready(v *visit.Visit, values condition.Values, typed conditionFlags, flags string) error {
 	noted := v.Tally().Conditions()
-	for _, f := range condition.SpokenFields() {
+	for _, f := range condition.SpokenParameters() {
 		old, there := noted[f.ID]
 		if _, given := values[f.ID]; there && given {
 			return wording.Errorf("%s is noted already: %s; it is corrected by: rillkey visit amend --set %s%s", f.Title, f.Full(old),
@@ -164,7 +164,7 @@ func notedAlready(v *visit.Visit, values condition.Values, typed conditionFlags,
 }
 
 // typedFor is what somebody typed for a condition in "name=value", else for photographs.
-func typedFor(set, photos []string, f *condition.Field) string {
+func typedFor(set, photos []string, f *condition.Parameter) string {
 	for _, s := range set {
 		name, typed, _ := strings.Cut(s, "=")
 		if found := condition.Find(name); found != nil && found.ID == f.ID {
@@ -190,7 +190,7 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 	noted := v.Tally().Conditions()
 	open := noted.Open()
 	if len(open) == 0 {
-		first := condition.SpokenFields()[0]
+		first := condition.SpokenParameters()[0]
 		a.plainly("All conditions are noted. To correct one, such as %s: rillkey visit amend --set %s%s", first.Title,
 			plain.ShellWord(first.ID+"="+first.Typed(noted[first.ID])), a.sameVisit())
 		return nil
@@ -198,7 +198,7 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 	saved := false
 	for i, section := range open {
 		values, err := askSection(a, wording.Sprintf("%s, part %d of %d. All of it may stay empty.", section.Title, i+1,
-			len(open)), section.Fields)
+			len(open)), section.Parameters)
 		if errors.Is(err, ask.ErrLeft) && saved {
 			return fault{statusCannotSay, plain.WithCause(wording.Text("left; this part is not saved, what was answered before it is"),
 				ask.ErrLeft)}
@@ -217,7 +217,7 @@ func askConditions(a *app, v *visit.Visit, who string) error {
 	return nil
 }
 
-func askSection(a *app, about string, fields []*condition.Field) (condition.Values, error) {
+func askSection(a *app, about string, fields []*condition.Parameter) (condition.Values, error) {
 	var asked []ask.Field
 	for _, f := range fields {
 		asked = append(asked, conditionField(f))
@@ -241,12 +241,12 @@ func askSection(a *app, about string, fields []*condition.Field) (condition.Valu
 const unsaid = "nothing"
 
 // conditionField is what a form asks for one field.
-func conditionField(f *condition.Field) ask.Field {
+func conditionField(f *condition.Parameter) ask.Field {
 	out := ask.Field{Key: f.ID, Title: f.Label(), Help: f.Help, Optional: true, Check: checkedBy(func(s string) (condition.Value, error) {
 		return readCondition(f, s)
 	})}
 	var words []string
-	for _, o := range f.Options {
+	for _, o := range f.Categories {
 		label := o.Label()
 		if o.What != "" {
 			label += ": " + o.What
@@ -263,7 +263,7 @@ func conditionField(f *condition.Field) ask.Field {
 	case condition.ChoicesForm:
 		out.Help = wording.Sprintf("With commas: %s.", strings.Join(words, "; "))
 	case condition.PartsForm:
-		out.Help = wording.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Options[0].Label(), f.Options[1].Label(),
+		out.Help = wording.Sprintf("As %s 60, %s 40, to make 100. %s.", f.Categories[0].Label(), f.Categories[1].Label(),
 			plain.Capital(strings.Join(words, "; ")))
 	case condition.TimeForm:
 		out.Help = wording.Text("As 09:30.")

@@ -151,7 +151,7 @@ func mergeVisits(a *app, f mergeFlags, files []string) error {
 // unite merges, asking whether files that were begun apart are one visit where
 // they look it.
 func (g *merging) unite() (clashes []visit.Clash, err error) {
-	g.m, clashes, err = visit.Merge(g.visits, g.f.oneVisit)
+	g.m, clashes, err = visit.Unite(g.visits, g.f.oneVisit)
 	if !errors.Is(err, visit.ErrOtherVisit) || !visit.LookLikeOne(g.visits) {
 		return clashes, err
 	}
@@ -167,7 +167,7 @@ func (g *merging) unite() (clashes []visit.Clash, err error) {
 	case !answers.Yes("one"):
 		return nil, err
 	}
-	g.m, clashes, err = visit.Merge(g.visits, true)
+	g.m, clashes, err = visit.Unite(g.visits, true)
 	return clashes, err
 }
 

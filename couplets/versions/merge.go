@@ -52,11 +52,11 @@ type KeyConflict struct {
 // version has, in the language in use.
 func MergeComment() string { return merge.MergedRemark() }
 
-// Merge brings together what two people made of one key, couplet by couplet: a couplet
+// MergeKeys brings together what two people made of one key, couplet by couplet: a couplet
 // is the same whatever its number, and keeps the one that it has in ours. Couplets that
 // only theirs has get numbers that are free. The text is that of ours where the two
 // contradict, with the other in a comment below.
-func Merge(base, ours, theirs Version) (*MergedKey, error) {
+func MergeKeys(base, ours, theirs Version) (*MergedKey, error) {
 	m := &keyMerge{ours: ours.File, used: map[string]bool{}, inBase: map[string]string{}, inTheirs: map[string]string{}}
 	m.number(base.File, theirs.File)
 	docs := make([]*merge.Document, 3)

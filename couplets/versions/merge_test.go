@@ -93,7 +93,7 @@ func TestTwoTrainersAreBroughtTogether(t *testing.T) {
 			[]string{"[couplet.2.a]\ntext   = \"Surely 2.\"", "[couplet.3.a]\ntext   = \"Surely 3.\""}, "[]", "[]"},
 	} {
 		t.Run(row.why, func(t *testing.T) {
-			m, err := versions.Merge(edition(t, base), edition(t, row.ours), edition(t, row.theirs))
+			m, err := versions.MergeKeys(edition(t, base), edition(t, row.ours), edition(t, row.theirs))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -142,7 +142,7 @@ func TestChangesOfDifferentCoupletsAllHold(t *testing.T) {
 		texts[2] = strings.Replace(texts[2], old, now, 1)
 	}
 	for _, order := range [][2]string{{texts[0], texts[1]}, {texts[1], texts[0]}} {
-		m, err := versions.Merge(base, edition(t, order[0]), edition(t, order[1]))
+		m, err := versions.MergeKeys(base, edition(t, order[0]), edition(t, order[1]))
 		if err != nil || m.Text != texts[2] || len(m.Conflicts)+len(m.Both) > 0 {
 			t.Errorf("%v, %v, %v", err, m.Conflicts, m.Both)
 		}

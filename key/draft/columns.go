@@ -195,7 +195,7 @@ func (s *Spreadsheet) taxonHead(b *bytes.Buffer, i int) {
 		field("parent", quote(group))
 	}
 	if a.most > 0 {
-		field("length_mm", fmt.Sprintf("[%s, %s]", plain.Number(a.least), plain.Number(a.most)))
+		field("length_mm", fmt.Sprintf("[%s, %s]", plain.FormatFloat(a.least), plain.FormatFloat(a.most)))
 	}
 	if a.class != "" {
 		field("class", quote(a.class))

@@ -33,7 +33,7 @@ func Give(catalog *taxa.Catalog, rows []*taxa.Taxon, weights map[string]float64,
 		{name: wording.Text("length (mm)"), say: lengthText},
 		{name: wording.Text(commonnessName), say: func(t *taxa.Taxon) string {
 			if w, ok := weights[t.ID]; ok {
-				return plain.Number(w)
+				return plain.FormatFloat(w)
 			}
 			return ""
 		}},
@@ -44,7 +44,7 @@ func Give(catalog *taxa.Catalog, rows []*taxa.Taxon, weights map[string]float64,
 		if trait.Look != taxa.Eye {
 			name += " (" + wording.Text(looks()[trait.Look]) + ")"
 		}
-		columns = append(columns, sheetColumn{name, trait.Question, plain.Number(trait.Misread),
+		columns = append(columns, sheetColumn{name, trait.Question, plain.FormatFloat(trait.Misread),
 			func(t *taxa.Taxon) string { return statesText(trait, t.States(trait.ID)) }})
 	}
 	const above = 3
@@ -75,7 +75,7 @@ func lengthText(t *taxa.Taxon) string {
 	if !t.Length.Known() {
 		return ""
 	}
-	return plain.Number(t.Length.Min) + "-" + plain.Number(t.Length.Max)
+	return plain.FormatFloat(t.Length.Min) + "-" + plain.FormatFloat(t.Length.Max)
 }
 
 func statesText(trait *taxa.Trait, ws []taxa.Weight) string {

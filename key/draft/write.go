@@ -137,7 +137,7 @@ func (w *writer) commonness() {
 	for _, t := range w.Table.Taxa {
 		id := t.ID
 		if weight, ok := w.head.Commonness[id]; ok {
-			fmt.Fprintf(&w.b, "%s = %s\n", id, plain.Number(weight))
+			fmt.Fprintf(&w.b, "%s = %s\n", id, plain.FormatFloat(weight))
 		}
 	}
 }

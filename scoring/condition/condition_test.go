@@ -76,15 +76,15 @@ func TestFind(t *testing.T) {
 			t.Errorf("%s is %v", name, f)
 		}
 	}
-	if err := UnknownField("temperature").Error(); !strings.Contains(err, "did you mean air-temperature, water-temperature?") {
+	if err := UnknownParameter("temperature").Error(); !strings.Contains(err, "did you mean air-temperature, water-temperature?") {
 		t.Error(err)
 	}
 }
 
-// random are sound values of some fields.
+// random are sound values of some parameters.
 func random(r *rand.Rand) Values {
 	out := Values{}
-	for _, f := range Fields() {
+	for _, f := range Parameters() {
 		if r.IntN(3) == 0 {
 			continue
 		}
@@ -95,11 +95,11 @@ func random(r *rand.Rand) Values {
 		case TimeForm:
 			v.Text = "09:30"
 		case ChoiceForm:
-			v.Text = f.Options[r.IntN(len(f.Options))].Word
+			v.Text = f.Categories[r.IntN(len(f.Categories))].Word
 		case ChoicesForm:
-			v.List = []string{f.Options[r.IntN(len(f.Options))].Word}
+			v.List = []string{f.Categories[r.IntN(len(f.Categories))].Word}
 		case PartsForm:
-			v.Parts = []OptionShare{{f.Options[1].Word, 12.5}, {f.Options[3].Word, 87.5}}
+			v.Parts = []CategoryShare{{f.Categories[1].Word, 12.5}, {f.Categories[3].Word, 87.5}}
 		case FilesForm:
 			v.List = []string{"bank <1>.jpg sha256:" + strings.Repeat("0a", 32)}
 		case PersonsForm:
@@ -221,7 +221,7 @@ func FuzzParse(f *testing.F) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, typed string) {
-		for _, field := range Fields() {
+		for _, field := range Parameters() {
 			v, err := field.Parse(typed)
 			if err != nil || v.None || field.Form == FilesForm {
 				continue

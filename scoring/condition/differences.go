@@ -15,19 +15,19 @@ import (
 type Compared []compared
 
 type compared struct {
-	field  *Field
+	field  *Parameter
 	number float64
 	text   string
 }
 
 // Compared are the values that visits are compared by.
 func (vs Values) Compared() (out Compared) {
-	vs.Each(func(f *Field, v Value) {
+	vs.Each(func(f *Parameter, v Value) {
 		if f.alike == nil || v.None {
 			return
 		}
 		c := compared{field: f, number: v.Number}
-		for _, o := range f.Options {
+		for _, o := range f.Categories {
 			if o.Word == v.Text { // the table's word, so that the text of a file need not be kept
 				c.text = o.Word
 			}
@@ -51,7 +51,7 @@ func (now Compared) Differences(before Compared) (out []string) {
 			continue
 		}
 		title := c.field.Title
-		if slices.ContainsFunc(Fields(), func(f *Field) bool { return f.Title == title }) { // in English
+		if slices.ContainsFunc(Parameters(), func(f *Parameter) bool { return f.Title == title }) { // in English
 			title = strings.ToLower(title[:1]) + title[1:]
 		}
 		out = append(out, wording.Sprintf("%s %s, not %s", title, c.words(), o.words()))
@@ -61,10 +61,10 @@ func (now Compared) Differences(before Compared) (out []string) {
 
 func (c compared) words() string { return c.field.Words(Value{Number: c.number, Text: c.text}) }
 
-// Ordinary is what was usual in several visits: of each field that any of them noted
+// Ordinary is what was usual in several visits: of each parameter that any of them noted
 // the median, or the word noted most often, of equals the first of the table.
 func Ordinary(visits []Compared) (out Compared) {
-	for _, f := range Fields() {
+	for _, f := range Parameters() {
 		var numbers []float64
 		times := map[string]int{}
 		for _, v := range visits {
@@ -80,8 +80,8 @@ func Ordinary(visits []Compared) (out Compared) {
 		}
 		slices.Sort(numbers)
 		c := compared{field: f, number: (numbers[(len(numbers)-1)/2] + numbers[len(numbers)/2]) / 2}
-		if len(f.Options) > 0 {
-			c.text = slices.MaxFunc(f.Options, func(a, b Option) int { return cmp.Compare(times[a.Word], times[b.Word]) }).Word
+		if len(f.Categories) > 0 {
+			c.text = slices.MaxFunc(f.Categories, func(a, b Category) int { return cmp.Compare(times[a.Word], times[b.Word]) }).Word
 		}
 		out = append(out, c)
 	}
@@ -104,7 +104,7 @@ func (now Compared) MarshalJSON() ([]byte, error) {
 	return json.Marshal(out)
 }
 
-// UnmarshalJSON implements [json.Unmarshaler]; fields that this program does not know are
+// UnmarshalJSON implements [json.Unmarshaler]; parameters that this program does not know are
 // left out.
 func (now *Compared) UnmarshalJSON(text []byte) error {
 	var in []kept
@@ -113,8 +113,8 @@ func (now *Compared) UnmarshalJSON(text []byte) error {
 	}
 	*now = nil
 	for _, k := range in {
-		if i := slices.IndexFunc(Fields(), func(f *Field) bool { return f.ID == k.Field }); i >= 0 {
-			*now = append(*now, compared{Fields()[i], k.Number, k.Text})
+		if i := slices.IndexFunc(Parameters(), func(f *Parameter) bool { return f.ID == k.Field }); i >= 0 {
+			*now = append(*now, compared{Parameters()[i], k.Number, k.Text})
 		}
 	}
 	return nil

@@ -11,16 +11,16 @@ func (vs Values) Keeping(noted Values) {
 	}
 }
 
-// OpenSection are fields that are asked for together, in their order.
+// OpenSection are parameters that are asked for together, in their order.
 type OpenSection struct {
-	Title  string
-	Fields []*Field
+	Title      string
+	Parameters []*Parameter
 }
 
-// Open are the sections of those fields that are not noted yet.
+// Open are the sections of those parameters that are not noted yet.
 func (vs Values) Open() (open []OpenSection) {
 	at := map[string]int{}
-	for _, f := range SpokenFields() {
+	for _, f := range SpokenParameters() {
 		if _, there := vs[f.ID]; there {
 			continue
 		}
@@ -29,7 +29,7 @@ func (vs Values) Open() (open []OpenSection) {
 			i = len(open)
 			at[f.Section], open = i, append(open, OpenSection{Title: f.Section})
 		}
-		open[i].Fields = append(open[i].Fields, f)
+		open[i].Parameters = append(open[i].Parameters, f)
 	}
 	return open
 }

@@ -8,12 +8,12 @@ import (
 
 // What is noted is not asked for again; a section of which all is noted is gone.
 func TestOpen(t *testing.T) {
-	fields := condition.SpokenFields()
+	fields := condition.SpokenParameters()
 	all := condition.Values(nil).Open()
 	n := 0
 	for _, s := range all {
-		n += len(s.Fields)
-		for _, f := range s.Fields {
+		n += len(s.Parameters)
+		for _, f := range s.Parameters {
 			if f.Section != s.Title {
 				t.Errorf("%s is of %s, not of %s", f.ID, f.Section, s.Title)
 			}
@@ -23,12 +23,12 @@ func TestOpen(t *testing.T) {
 		t.Fatalf("%d of %d fields in %d sections", n, len(fields), len(all))
 	}
 	noted := condition.Values{}
-	for _, f := range all[0].Fields {
+	for _, f := range all[0].Parameters {
 		noted[f.ID] = condition.Value{}
 	}
-	noted[all[1].Fields[0].ID] = condition.Value{}
+	noted[all[1].Parameters[0].ID] = condition.Value{}
 	left := noted.Open()
-	if len(left) != len(all)-1 || left[0].Title != all[1].Title || len(left[0].Fields) != len(all[1].Fields)-1 {
+	if len(left) != len(all)-1 || left[0].Title != all[1].Title || len(left[0].Parameters) != len(all[1].Parameters)-1 {
 		t.Errorf("%+v is left of %+v", left, all)
 	}
 }

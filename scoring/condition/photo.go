@@ -13,7 +13,7 @@ import (
 // mostPhoto is how large a photograph may be, in bytes: more is no photograph.
 const mostPhoto = 1 << 30
 
-// FileEntry is what a field of files notes of the photograph in a file: its name without
+// FileEntry is what a parameter of files notes of the photograph in a file: its name without
 // folders, and the SHA-256 of its contents (FIPS 180-4) as 64 hexadecimal digits, "a.jpg
 // sha256:…". It is an error if the file cannot be read to its end or is larger than 1 GiB.
 func FileEntry(name string, r io.Reader) (string, error) { return fileEntry(name, r, mostPhoto) }

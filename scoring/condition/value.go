@@ -14,19 +14,19 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Value is what was noted of one field. Which of its parts are used depends on the
-// field's form; None says that what was noted is taken back.
+// Value is what was noted of one parameter. Which of its parts are used depends on the
+// parameter's form; None says that what was noted is taken back.
 type Value struct {
-	Number float64       // of a Number, in the field's unit
-	Text   string        // of a Time, Choice or Text
-	List   []string      // of Choices, Persons and Files
-	Parts  []OptionShare // in the order of the field's options
-	With   string        // the instrument or kit; empty where nobody named one
+	Number float64         // of a Number, in the parameter's unit
+	Text   string          // of a Time, Choice or Text
+	List   []string        // of Choices, Persons and Files
+	Parts  []CategoryShare // in the order of the parameter's categories
+	With   string          // the instrument or kit; empty where nobody named one
 	None   bool
 }
 
-// OptionShare is the share of one option.
-type OptionShare struct {
+// CategoryShare is the share of one category.
+type CategoryShare struct {
 	Word    string
 	Percent float64
 }
@@ -37,10 +37,10 @@ const (
 	mostList = 200   // entries in a list
 )
 
-// Parse reads what people type: a number in the field's unit or another that is
+// Parse reads what people type: a number in the parameter's unit or another that is
 // taken, and behind "with", or that in the language in use, the instrument; a word; words or names with commas;
 // "cobble 60, sand 40". A dash takes back what was noted.
-func (f *Field) Parse(typed string) (Value, error) {
+func (f *Parameter) Parse(typed string) (Value, error) {
 	typed = strings.TrimSpace(typed)
 	v, err := f.parse(typed)
 	switch {
@@ -54,7 +54,7 @@ func (f *Field) Parse(typed string) (Value, error) {
 	return v, err
 }
 
-func (f *Field) parse(typed string) (v Value, err error) {
+func (f *Parameter) parse(typed string) (v Value, err error) {
 	switch f.Form {
 	case NumberForm:
 		figure, with, found := strings.Cut(typed, " with ")
@@ -119,7 +119,7 @@ func shares(typed string) []string {
 var figure = pattern.New(`^([-+−]?[0-9]+(?:[.,][0-9]+)?|[-+−]?[.,][0-9]+)\s*(.*)$`)
 
 // number reads a figure with its unit, and keeps two decimals of what it works out.
-func (f *Field) number(typed string) (float64, error) {
+func (f *Parameter) number(typed string) (float64, error) {
 	m := figure().FindStringSubmatch(typed)
 	if m == nil {
 		return 0, wording.Errorf("%s: %s is no number; write it as %s", f.Title, plain.Quote(typed), f.example())
@@ -146,8 +146,8 @@ func (f *Field) number(typed string) (float64, error) {
 		strings.Join(append([]string{f.unitWord()}, taken...), wording.Text(" or ")))
 }
 
-func (f *Field) example() string {
-	return plain.Number(math.Round((max(f.low, 0)+min(f.high, 20))/2)) + " " + f.unitWord()
+func (f *Parameter) example() string {
+	return plain.FormatFloat(math.Round((max(f.low, 0)+min(f.high, 20))/2)) + " " + f.unitWord()
 }
 
 // sameUnit is a unit however it was written.
@@ -155,11 +155,11 @@ func sameUnit(s string) string {
 	return strings.NewReplacer("°", "", "µ", "u", "μ", "u", " ", "", "₃", "3").Replace(strings.ToLower(s))
 }
 
-// word is the option that was meant: by its word, or how just one of them begins.
-func (f *Field) word(typed string) (string, error) {
+// word is the category that was meant: by its word, or how just one of them begins.
+func (f *Parameter) word(typed string) (string, error) {
 	typed = strings.ToLower(typed)
 	var begun, all []string
-	for _, o := range f.Options {
+	for _, o := range f.Categories {
 		if o.Word == typed || strings.ToLower(o.Label()) == typed {
 			return o.Word, nil
 		}
@@ -174,7 +174,7 @@ func (f *Field) word(typed string) (string, error) {
 	return "", wording.Errorf("%s: %s is none of %s", f.Title, plain.Quote(typed), strings.Join(all, ", "))
 }
 
-func (f *Field) words(typed []string) (out []string, err error) {
+func (f *Parameter) words(typed []string) (out []string, err error) {
 	for _, s := range typed {
 		word, err := f.word(s)
 		if err != nil {
@@ -186,12 +186,12 @@ func (f *Field) words(typed []string) (out []string, err error) {
 	return slices.Compact(out), nil
 }
 
-func (f *Field) inOrder(words []string) {
+func (f *Parameter) inOrder(words []string) {
 	slices.SortStableFunc(words, func(a, b string) int { return f.place(a) - f.place(b) })
 }
 
-func (f *Field) place(word string) int {
-	return slices.IndexFunc(f.Options, func(o Option) bool { return o.Word == word })
+func (f *Parameter) place(word string) int {
+	return slices.IndexFunc(f.Categories, func(o Category) bool { return o.Word == word })
 }
 
 var (
@@ -199,7 +199,7 @@ var (
 	ofPart = pattern.New(`^([0-9]+(?:\.[0-9]+)?)\s*%?\s*(\D+)$`)
 )
 
-func (f *Field) parts(typed []string) (out []OptionShare, err error) {
+func (f *Parameter) parts(typed []string) (out []CategoryShare, err error) {
 	for _, s := range typed {
 		m := partOf().FindStringSubmatch(s)
 		if turned := ofPart().FindStringSubmatch(s); turned != nil {
@@ -207,7 +207,7 @@ func (f *Field) parts(typed []string) (out []OptionShare, err error) {
 		}
 		if m == nil {
 			return nil, wording.Errorf("%s: %s is no share; write it as \"%s 60, %s 40\"", f.Title, plain.Quote(s),
-				f.Options[0].Word, f.Options[1].Word)
+				f.Categories[0].Word, f.Categories[1].Word)
 		}
 		word, err := f.word(m[1])
 		if err != nil {
@@ -218,15 +218,15 @@ func (f *Field) parts(typed []string) (out []OptionShare, err error) {
 			return nil, wording.Errorf("%s: %s is no number", f.Title, plain.Quote(m[2]))
 		}
 		if percent > 0 {
-			out = append(out, OptionShare{word, percent})
+			out = append(out, CategoryShare{word, percent})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b OptionShare) int { return f.place(a.Word) - f.place(b.Word) })
+	slices.SortStableFunc(out, func(a, b CategoryShare) int { return f.place(a.Word) - f.place(b.Word) })
 	return out, nil
 }
 
 // Check says what is wrong with a value, in a sentence, or nil.
-func (f *Field) Check(v Value) error {
+func (f *Parameter) Check(v Value) error {
 	if v.None {
 		return nil
 	}
@@ -243,12 +243,12 @@ func (f *Field) Check(v Value) error {
 	return nil
 }
 
-func (f *Field) checkForm(v Value) error {
+func (f *Parameter) checkForm(v Value) error {
 	switch f.Form {
 	case NumberForm:
 		if !(v.Number >= f.low && v.Number <= f.high) {
-			return wording.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.Number(v.Number)+" "+f.unitWord()),
-				plain.Number(f.low), strings.TrimSpace(plain.Number(f.high)+" "+f.unitWord()))
+			return wording.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.FormatFloat(v.Number)+" "+f.unitWord()),
+				plain.FormatFloat(f.low), strings.TrimSpace(plain.FormatFloat(f.high)+" "+f.unitWord()))
 		}
 	case TimeForm:
 		if t, err := time.Parse("15:04", v.Text); err != nil || t.Format("15:04") != v.Text {
@@ -277,7 +277,7 @@ func (f *Field) checkForm(v Value) error {
 	return nil
 }
 
-func (f *Field) checkWords(words []string) error {
+func (f *Parameter) checkWords(words []string) error {
 	if len(words) == 0 {
 		return wording.NewError("no word is given")
 	}
@@ -295,22 +295,22 @@ func (f *Field) checkWords(words []string) error {
 // rounding is by how much the parts may miss 100 because of rounding.
 const rounding = 1
 
-func (f *Field) checkParts(parts []OptionShare) error {
+func (f *Parameter) checkParts(parts []CategoryShare) error {
 	sum := 0.0
 	for i, p := range parts {
 		if f.place(p.Word) < 0 {
 			return wording.Errorf("%s is not one of its words", plain.Quote(p.Word))
 		}
-		if slices.ContainsFunc(parts[:i], func(o OptionShare) bool { return o.Word == p.Word }) {
+		if slices.ContainsFunc(parts[:i], func(o CategoryShare) bool { return o.Word == p.Word }) {
 			return wording.Errorf("%s stands twice", plain.Quote(p.Word))
 		}
 		if !(p.Percent > 0 && p.Percent <= 100) {
-			return wording.Errorf("%s %% of %s cannot be", plain.Number(p.Percent), p.Word)
+			return wording.Errorf("%s %% of %s cannot be", plain.FormatFloat(p.Percent), p.Word)
 		}
 		sum += p.Percent
 	}
 	if math.Abs(sum-100) > rounding {
-		return wording.Errorf("the parts make %s %%, not 100", plain.Number(math.Round(sum*100)/100))
+		return wording.Errorf("the parts make %s %%, not 100", plain.FormatFloat(math.Round(sum*100)/100))
 	}
 	return nil
 }
@@ -345,7 +345,7 @@ func checkText(texts ...string) error {
 }
 
 // Words is a value as people read it, with its unit but without the instrument.
-func (f *Field) Words(v Value) string {
+func (f *Parameter) Words(v Value) string {
 	switch f.Form {
 	case NumberForm:
 		return strings.TrimSpace(wording.Number(v.Number) + " " + f.unitWord())
@@ -378,7 +378,7 @@ func (f *Field) Words(v Value) string {
 }
 
 // Full is a value as people read it, with the instrument.
-func (f *Field) Full(v Value) string {
+func (f *Parameter) Full(v Value) string {
 	if v.With == "" {
 		return f.Words(v)
 	}
@@ -387,14 +387,14 @@ func (f *Field) Full(v Value) string {
 
 // Cell is a value in a table of others: a number without its unit, several things
 // with semicolons.
-func (f *Field) Cell(v Value) string {
+func (f *Parameter) Cell(v Value) string {
 	switch f.Form {
 	case NumberForm:
-		return plain.Number(v.Number)
+		return plain.FormatFloat(v.Number)
 	case PartsForm:
 		var out []string
 		for _, p := range v.Parts {
-			out = append(out, p.Word+" "+plain.Number(p.Percent))
+			out = append(out, p.Word+" "+plain.FormatFloat(p.Percent))
 		}
 		return strings.Join(out, "; ")
 	case ChoicesForm, PersonsForm, FilesForm:
@@ -404,7 +404,7 @@ func (f *Field) Cell(v Value) string {
 }
 
 // Typed is a value as [Field.Parse] reads it; of files only the names.
-func (f *Field) Typed(v Value) string {
+func (f *Parameter) Typed(v Value) string {
 	typed := f.Cell(v)
 	switch f.Form {
 	case PartsForm, ChoicesForm, PersonsForm:

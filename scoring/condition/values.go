@@ -12,17 +12,17 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Values are what was noted, by the id of the field. A nil map holds nothing; it is
+// Values are what was noted, by the id of the parameter. A nil map holds nothing; it is
 // never changed once it is in an event.
 type Values map[string]Value
 
-// Each gives what was noted in the order of the sheet, with the fields as [SpokenFields] has
+// Each gives what was noted in the order of the sheet, with the parameters as [SpokenParameters] has
 // them.
-func (vs Values) Each(give func(*Field, Value)) {
+func (vs Values) Each(give func(*Parameter, Value)) {
 	if len(vs) == 0 {
 		return
 	}
-	for _, f := range SpokenFields() {
+	for _, f := range SpokenParameters() {
 		if v, ok := vs[f.ID]; ok {
 			give(f, v)
 		}
@@ -46,7 +46,7 @@ func (vs Values) Updated(other Values) Values {
 	return out
 }
 
-// Excluding is a copy without the fields of other.
+// Excluding is a copy without the parameters of other.
 func (vs Values) Excluding(other Values) Values {
 	out := maps.Clone(vs)
 	for id := range other {
@@ -58,7 +58,7 @@ func (vs Values) Excluding(other Values) Values {
 // Rename is a copy in which every person goes by another name.
 func Rename(vs Values, rename func(string) string) Values {
 	out := maps.Clone(vs)
-	vs.Each(func(f *Field, v Value) {
+	vs.Each(func(f *Parameter, v Value) {
 		if f.Form == PersonsForm {
 			names := make([]string, len(v.List))
 			for i, name := range v.List {
@@ -80,7 +80,7 @@ func Equal(a, b Value) bool {
 		slices.Equal(a.Parts, b.Parts)
 }
 
-// Contradicts tells whether both have a field with different values.
+// Contradicts tells whether both have a parameter with different values.
 func (vs Values) Contradicts(other Values) bool {
 	for id, v := range vs {
 		if o, ok := other[id]; ok && !Equal(v, o) {
@@ -95,11 +95,11 @@ func (vs Values) Contradicts(other Values) bool {
 func (vs Values) Check(correction bool) error {
 	for id := range vs {
 		if Find(id) == nil {
-			return UnknownField(id)
+			return UnknownParameter(id)
 		}
 	}
 	var err error
-	vs.Each(func(f *Field, v Value) {
+	vs.Each(func(f *Parameter, v Value) {
 		if err == nil {
 			err = f.Check(v)
 		}
@@ -125,7 +125,7 @@ func (vs Values) MarshalJSON() ([]byte, error) {
 		_ = enc.Encode(v) // texts, numbers and maps of them cannot fail
 		b.Truncate(b.Len() - 1)
 	}
-	vs.Each(func(f *Field, v Value) {
+	vs.Each(func(f *Parameter, v Value) {
 		put(f.Column, f.Plain(v))
 		if v.With != "" {
 			put(f.WithColumn(), v.With)
@@ -137,7 +137,7 @@ func (vs Values) MarshalJSON() ([]byte, error) {
 
 // Plain is a value without its instrument as a number, a text, a list of texts or a
 // map of numbers.
-func (f *Field) Plain(v Value) any {
+func (f *Parameter) Plain(v Value) any {
 	switch {
 	case v.None:
 		return ""
@@ -162,7 +162,7 @@ func (vs *Values) UnmarshalJSON(data []byte) error {
 		return err
 	}
 	out := Values{}
-	for _, f := range Fields() {
+	for _, f := range Parameters() {
 		if raw, ok := columns[f.Column]; ok {
 			v, err := f.fromJSON(raw, columns[f.WithColumn()])
 			if err != nil {
@@ -180,7 +180,7 @@ func (vs *Values) UnmarshalJSON(data []byte) error {
 	return nil
 }
 
-func (f *Field) fromJSON(raw, with json.RawMessage) (v Value, err error) {
+func (f *Parameter) fromJSON(raw, with json.RawMessage) (v Value, err error) {
 	if string(raw) == `""` {
 		if with != nil {
 			return v, wording.NewError("an instrument without a value")
@@ -208,18 +208,18 @@ func (f *Field) fromJSON(raw, with json.RawMessage) (v Value, err error) {
 	return v, err
 }
 
-// PartsOf are parts in the order of the field's options; unknown words come last,
+// PartsOf are parts in the order of the parameter's categories; unknown words come last,
 // in the order of their letters.
-func (f *Field) PartsOf(parts map[string]float64) (out []OptionShare) {
+func (f *Parameter) PartsOf(parts map[string]float64) (out []CategoryShare) {
 	rest := maps.Clone(parts)
-	for _, o := range f.Options {
+	for _, o := range f.Categories {
 		if p, ok := parts[o.Word]; ok {
-			out = append(out, OptionShare{o.Word, p})
+			out = append(out, CategoryShare{o.Word, p})
 			delete(rest, o.Word)
 		}
 	}
 	for _, word := range slices.Sorted(maps.Keys(rest)) {
-		out = append(out, OptionShare{word, rest[word]})
+		out = append(out, CategoryShare{word, rest[word]})
 	}
 	return out
 }

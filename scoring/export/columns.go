@@ -118,8 +118,8 @@ func spotCell(h visit.Header, cell func(*visit.Spot) string) string {
 	return cell(h.Spot)
 }
 
-func north(s *visit.Spot) string { return plain.Number(s.Latitude) }
-func east(s *visit.Spot) string  { return plain.Number(s.Longitude) }
+func north(s *visit.Spot) string { return plain.FormatFloat(s.Latitude) }
+func east(s *visit.Spot) string  { return plain.FormatFloat(s.Longitude) }
 
 // timeKind is a text in the schema, because the time of Table Schema knows no
 // offsets.

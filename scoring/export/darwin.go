@@ -104,7 +104,7 @@ func (d *darwin) event() {
 // own goes there, begun and ended as the interval that ISO 8601 writes with a slash.
 func (d *darwin) conditions(event row) {
 	noted := d.account.Tally.Conditions()
-	for _, f := range condition.Fields() { // in English, as all that an archive names
+	for _, f := range condition.Parameters() { // in English, as all that an archive names
 		v, there := noted[f.ID]
 		if !there {
 			continue
@@ -139,7 +139,8 @@ func (d *darwin) place(r row) {
 	if s == nil {
 		return
 	}
-	r["decimalLatitude"], r["decimalLongitude"], r["geodeticDatum"] = plain.Number(s.Latitude), plain.Number(s.Longitude), "EPSG:4326"
+	r["decimalLatitude"], r["decimalLongitude"] = plain.FormatFloat(s.Latitude), plain.FormatFloat(s.Longitude)
+	r["geodeticDatum"] = "EPSG:4326"
 	r["coordinateUncertaintyInMeters"] = float(s.Uncertainty)
 	if d.account.Visit.Obscured() && !d.d.Places {
 		r["dataGeneralizations"] = wording.Text("coordinates rounded to a tenth of a degree")
@@ -157,7 +158,7 @@ func (d *darwin) sample(s visit.Taken) (id string) {
 		r["eventRemarks"] += wording.Sprintf(" Share sorted: %s.", wording.Number(math.Round(s.Fraction*1e4)/1e4))
 	}
 	if s.Area > 0 {
-		r["sampleSizeValue"], r["sampleSizeUnit"] = plain.Number(math.Round(s.Area*1e8)/1e8), "square metre"
+		r["sampleSizeValue"], r["sampleSizeUnit"] = plain.FormatFloat(math.Round(s.Area*1e8)/1e8), "square metre"
 	}
 	d.give(eventFile, r)
 	return id
@@ -167,7 +168,7 @@ func (d *darwin) present(rec visit.Record, event string) {
 	id := d.id(rec.ID)
 	r := row{
 		coreID: event, "occurrenceID": id, "occurrenceStatus": "present",
-		"organismQuantity": plain.Number(float64(rec.Count)), "organismQuantityType": "individuals",
+		"organismQuantity": plain.FormatFloat(float64(rec.Count)), "organismQuantityType": "individuals",
 		"dateIdentified": rec.Time.Format("2006-01-02"), "occurrenceRemarks": rec.Note,
 		"identificationVerificationStatus": looked(rec),
 	}
@@ -187,13 +188,13 @@ func (d *darwin) present(rec visit.Record, event string) {
 	if rec.Confidence > 0 {
 		d.give(factFile, row{coreID: event, "measurementID": id + ":confidence", "occurrenceID": id,
 			"measurementType":   wording.Text("confidence of the identification"),
-			"measurementValue":  plain.Number(rec.Confidence),
+			"measurementValue":  plain.FormatFloat(rec.Confidence),
 			"measurementMethod": wording.Text("probability, from 0 to 1, that the name is right, as it was stated when it was given")})
 	}
 	if rec.Length > 0 {
 		d.give(factFile, row{coreID: event, "measurementID": id + ":length", "occurrenceID": id,
 			"measurementType":  wording.Text("body length"),
-			"measurementValue": plain.Number(rec.Length), "measurementUnit": "mm"})
+			"measurementValue": plain.FormatFloat(rec.Length), "measurementUnit": "mm"})
 	}
 }
 
@@ -333,7 +334,7 @@ func (d *darwin) grades() {
 		r := row{coreID: d.id(), "measurementID": d.id("index", i.ID), "measurementType": i.Title,
 			"measurementMethod": wording.Text(i.Source), "measurementValue": wording.Text("withheld"), "measurementRemarks": i.Reason}
 		if i.Value != nil {
-			r["measurementValue"], r["measurementRemarks"] = plain.Number(*i.Value), remark(i)
+			r["measurementValue"], r["measurementRemarks"] = plain.FormatFloat(*i.Value), remark(i)
 		}
 		d.give(factFile, r)
 	}

@@ -276,5 +276,5 @@ func float(f float64) string {
 	if f == 0 {
 		return ""
 	}
-	return plain.Number(f)
+	return plain.FormatFloat(f)
 }

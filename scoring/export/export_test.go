@@ -110,7 +110,7 @@ func scenes(t testing.TB) []*visit.Visit {
 	noted := visit.Conditions{Values: condition.Values{
 		"begun": {Text: "09:30"}, "ended": {Text: "12:10"}, "water-temperature": {Number: 9.5, With: "=a glass thermometer"},
 		"air-temperature": {Number: 0},
-		"bed":             {Parts: []condition.OptionShare{{Word: "cobble", Percent: 62.5}, {Word: "sand", Percent: 37.5}}},
+		"bed":             {Parts: []condition.CategoryShare{{Word: "cobble", Percent: 62.5}, {Word: "sand", Percent: 37.5}}},
 		"trained":         {List: []string{"Oona", "Teodor O'Hara"}},
 		"smell":           {Text: `-"none", it's \ clear`}, "plants": {List: []string{"film", "moss"}},
 	}}

@@ -43,8 +43,8 @@ func summaryColumns(k Knowledge) []column[summed] {
 		{name: "protocol", cell: func(s summed) string { return s.v.Header.Protocol }},
 		{name: "latitude", cell: func(s summed) string { return spotCell(s.v.Header, north) }},
 		{name: "longitude", cell: func(s summed) string { return spotCell(s.v.Header, east) }},
-		{name: "samples", cell: func(s summed) string { return plain.Number(float64(len(s.t.Samples))) }},
-		{name: "animals", cell: func(s summed) string { return plain.Number(float64(animalsOf(s.t))) }},
+		{name: "samples", cell: func(s summed) string { return plain.FormatFloat(float64(len(s.t.Samples))) }},
+		{name: "animals", cell: func(s summed) string { return plain.FormatFloat(float64(animalsOf(s.t))) }},
 		{name: "finished", cell: func(s summed) string { return yes(s.t.Finished) }},
 		{name: "complete", cell: func(s summed) string { return yes(s.grade != nil && s.grade.Effort.Complete) }},
 		{name: "index", cell: func(s summed) string { return s.main().ID }},
@@ -66,7 +66,7 @@ func summaryColumns(k Knowledge) []column[summed] {
 		out = append(out, column[summed]{
 			name: "index_" + strings.ReplaceAll(scheme.ID, "-", "_"), cell: func(s summed) string { return s.value(scheme.ID) }})
 	}
-	for _, f := range condition.Fields() {
+	for _, f := range condition.Parameters() {
 		value := func(s summed) (condition.Value, bool) { v, ok := s.t.Conditions()[f.ID]; return v, ok }
 		out = append(out, column[summed]{name: f.Column, cell: func(s summed) string {
 			if v, ok := value(s); ok {
@@ -92,7 +92,7 @@ func valueCell(i scoring.Index) string {
 	if i.Value == nil {
 		return ""
 	}
-	return plain.Number(*i.Value)
+	return plain.FormatFloat(*i.Value)
 }
 
 // value is that of an index of the grade or beside it, empty where it has none.

@@ -153,10 +153,10 @@ func literal(v any) string {
 	case int:
 		return fmt.Sprint(v)
 	case float64:
-		return plain.Number(v)
+		return plain.FormatFloat(v)
 	case *float64:
 		if v != nil {
-			return plain.Number(*v)
+			return plain.FormatFloat(*v)
 		}
 	}
 	return "NULL"
@@ -231,7 +231,7 @@ func (s *script) visit(k Knowledge, v *visit.Visit) {
 		s.row("record", h.ID, r.ID, r.Sample, r.Taxon, r.Count, r.Undecided, known(r.Confidence), known(r.Length),
 			len(r.Looks), v.Person(r.Who), r.Note)
 	}
-	t.Conditions().Each(func(f *condition.Field, v condition.Value) {
+	t.Conditions().Each(func(f *condition.Parameter, v condition.Value) {
 		var number *float64
 		if f.Form == condition.NumberForm {
 			number = &v.Number

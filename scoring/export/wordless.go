@@ -105,7 +105,7 @@ func (m mask) change(ch visit.Change) visit.Change {
 // measured are the values without texts, names of files and of instruments.
 func measured(vs condition.Values) condition.Values {
 	out := maps.Clone(vs)
-	vs.Each(func(f *condition.Field, v condition.Value) {
+	vs.Each(func(f *condition.Parameter, v condition.Value) {
 		if f.Form == condition.TextForm || f.Form == condition.FilesForm {
 			delete(out, f.ID)
 			return

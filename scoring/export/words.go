@@ -95,7 +95,7 @@ func freeWords(e visit.Event) []freeWord {
 
 // noted are the words of their own in which people noted conditions.
 func noted(vs condition.Values) (out []freeWord) {
-	vs.Each(func(f *condition.Field, v condition.Value) {
+	vs.Each(func(f *condition.Parameter, v condition.Value) {
 		kind := strings.ToLower(f.Title)
 		switch f.Form {
 		case condition.TextForm:

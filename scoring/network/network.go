@@ -1,7 +1,7 @@
 // Package network keeps the visits of many groups in one database that speaks
 // PostgreSQL's protocol, and reads them again. Events are rows that are inserted once
 // and never changed, so that what many laptops send, in any order and any number of
-// times, is the union that [visit.Merge] makes. Who may read and write what is held by
+// times, is the union that [visit.Unite] makes. Who may read and write what is held by
 // the database itself (see migrations).
 //
 // Begin with [DB], [Role] and [Graded].

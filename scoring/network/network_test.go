@@ -230,7 +230,7 @@ func whatIsSentIsTheUnion(s *served) {
 	for n := range 12 {
 		v := invented(t, n)
 		copies := laptops(v, random, 3)
-		merged, _, err := visit.Merge(copies, false)
+		merged, _, err := visit.Unite(copies, false)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -272,7 +272,7 @@ func visitsThatWereJoinedAreOne(s *served) {
 	db := s.open("mill-brook")
 	defer db.Close()
 	a, b := invented(t, 1), invented(t, 2)
-	joined, _, err := visit.Merge([]*visit.Visit{a, b}, true)
+	joined, _, err := visit.Unite([]*visit.Visit{a, b}, true)
 	if err != nil {
 		t.Fatal(err)
 	}

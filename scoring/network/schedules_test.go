@@ -132,7 +132,7 @@ func (c *schedule) run(seed uint64, killServer bool) {
 		for n := range c.copies {
 			copies = append(copies, c.copies[n][fmt.Sprint(i)])
 		}
-		merged, _, err := visit.Merge(copies, false)
+		merged, _, err := visit.Unite(copies, false)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -89,7 +89,7 @@ func (s *Scheme) Text(steps int64) string {
 
 // Plain writes a value without decimals that it does not need.
 func (s *Scheme) Plain(steps int64) string {
-	return plain.Number(s.Number(steps))
+	return plain.FormatFloat(s.Number(steps))
 }
 
 // Band is the band of a value. The bands cover every value from 0 up.

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"rillkey/scoring/series"
@@ -105,5 +106,30 @@ func TestEachConfirmed(t *testing.T) {
 		if !told || count.Visits != row.visits || count.Animals != row.animals || count.Unread != (row.name == "unreadable in a folder") {
 			t.Errorf("%s: %+v", row.name, *count)
 		}
+	}
+}
+
+// A name is that of the catalog in use, whichever edition it was recorded by.
+func TestConfirmedNamesAreThoseOfToday(t *testing.T) {
+	catalog, err := taxa.Load(fstest.MapFS{
+		"traits.toml": {Data: []byte("[trait.legs]\nquestion = \"?\"\nlook = \"eye\"\nmisread = 0.1\nsource = \"memory\"\n" +
+			"[trait.legs.state.0]\nlabel = \"none\"\n[trait.legs.state.6]\nlabel = \"six\"\n")},
+		"taxa.toml": {Data: []byte("[taxon.minnows]\nrank = \"family\"\nscientific = \"Minnows\"\nsource = \"memory\"\n" +
+			"was = [\"baetidae\"]\n" +
+			"[taxon.flats]\nrank = \"family\"\nscientific = \"Flats\"\nsource = \"memory\"\n" +
+			"was = [\"heptageniidae\"]\n")},
+	}, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	brook := series.Item{Name: "a", Read: func() (*visit.Visit, error) { return settled(t, "brook"), nil }}
+	count, err := series.EachConfirmed(series.Items{brook}, series.ConfirmedQuery{Catalog: catalog}, func(c visit.Confirmed) error {
+		if c.Named != "minnows" || c.Taxon != "flats" {
+			t.Errorf("named %s, proved to be %s", c.Named, c.Taxon)
+		}
+		return nil
+	})
+	if err != nil || count.Animals != 2 {
+		t.Error(count, err)
 	}
 }

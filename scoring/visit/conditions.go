@@ -77,7 +77,7 @@ func (ch Change) minusConditions(other Change) Change {
 
 // conditions writes values in the order of the sheet; an empty text takes one back.
 func (w *writer) conditions(vs condition.Values) {
-	vs.Each(func(f *condition.Field, v condition.Value) {
+	vs.Each(func(f *condition.Parameter, v condition.Value) {
 		switch {
 		case v.None:
 			w.put(f.Column, quote(""))
@@ -100,7 +100,7 @@ func (w *writer) conditions(vs condition.Values) {
 
 func (f *fields) conditions() condition.Values {
 	out := condition.Values{}
-	for _, c := range condition.Fields() {
+	for _, c := range condition.Parameters() {
 		if raw, ok := f.values[c.Column]; ok {
 			out[c.ID] = f.condition(c, raw)
 		}
@@ -108,7 +108,7 @@ func (f *fields) conditions() condition.Values {
 	return out
 }
 
-func (f *fields) condition(c *condition.Field, raw any) (v condition.Value) {
+func (f *fields) condition(c *condition.Parameter, raw any) (v condition.Value) {
 	if raw == "" {
 		delete(f.values, c.Column)
 		return condition.Value{None: true}
@@ -160,7 +160,7 @@ func (r *replay) admitConditions(b Conditions) error {
 		if r.out[n.ID] {
 			continue
 		}
-		b.Values.Each(func(f *condition.Field, value condition.Value) {
+		b.Values.Each(func(f *condition.Parameter, value condition.Value) {
 			if old, there := n.Values[f.ID]; there && err == nil {
 				err = wording.Errorf("%s is noted already: %s; it is corrected by: rillkey visit amend --set %s --visit %s", f.Title,
 					f.Full(old), plain.ShellWord(f.ID+"="+f.Typed(value)), plain.ShellWord(r.notes.file))
@@ -193,7 +193,7 @@ func (r *replay) notedOnce() (out []Noted) {
 		if r.out[n.ID] {
 			continue
 		}
-		n.Values.Each(func(f *condition.Field, v condition.Value) {
+		n.Values.Each(func(f *condition.Parameter, v condition.Value) {
 			if old, there := seen[f.ID]; there && !condition.Equal(old, v) {
 				r.notes.tell(r.line[n.ID], Misfit,
 					"%s was noted before as %q; %q is not counted until one of them is corrected", f.Title, f.Full(old), f.Full(v))

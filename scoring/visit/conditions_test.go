@@ -26,7 +26,7 @@ func noted(t *testing.T, set ...string) Conditions {
 
 func told(vs condition.Values) string {
 	var out []string
-	vs.Each(func(f *condition.Field, v condition.Value) { out = append(out, f.ID+"="+f.Full(v)) })
+	vs.Each(func(f *condition.Parameter, v condition.Value) { out = append(out, f.ID+"="+f.Full(v)) })
 	return strings.Join(out, "; ")
 }
 
@@ -45,7 +45,7 @@ func TestConditionsHaveNamesOfTheirOwn(t *testing.T) {
 		key, _, _ := strings.Cut(line, " ")
 		taken = append(taken, key)
 	}
-	for _, f := range condition.Fields() {
+	for _, f := range condition.Parameters() {
 		if slices.Contains(taken, f.Column) || slices.Contains(taken, f.WithColumn()) || !plainKey(f.Column) {
 			t.Errorf("the column %s is taken, or no plain key", f.Column)
 		}
@@ -88,7 +88,7 @@ func TestConditionsAreNotedAndCorrected(t *testing.T) {
 		"no condition is noted": Conditions{},
 		`no condition "moon"`:   Conditions{condition.Values{"moon": {Text: "full"}}},
 		"the parts make 140 %": Conditions{
-			condition.Values{"bed": {Parts: []condition.OptionShare{{Word: "mud", Percent: 70}, {Word: "sand", Percent: 70}}}}},
+			condition.Values{"bed": {Parts: []condition.CategoryShare{{Word: "mud", Percent: 70}, {Word: "sand", Percent: 70}}}}},
 		"holds a control character":    Conditions{condition.Values{"smell": {Text: "a\x1bb"}}},
 		"it takes no instrument":       Conditions{condition.Values{"smell": {Text: "a", With: "a nose"}}},
 		"is not one of its words":      Conditions{condition.Values{"sky": {Text: "green"}}},
@@ -138,7 +138,7 @@ func TestConditionsNotedApart(t *testing.T) {
 			}
 			sides[i] = read(t, name)
 		}
-		both, clashes, err := Merge(sides, false)
+		both, clashes, err := Unite(sides, false)
 		if err != nil || (len(clashes) == 0) != same {
 			t.Fatalf("%v with %d clashes, %v", values, len(clashes), err)
 		}

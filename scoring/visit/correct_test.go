@@ -70,7 +70,7 @@ func TestHeadersCorrectedApart(t *testing.T) {
 			}
 			sides = append(sides, read(t, file))
 		}
-		m, clashes, err := Merge(sides, false)
+		m, clashes, err := Unite(sides, false)
 		if err != nil || (len(clashes) > 0) != clash || m.Header.Site != site {
 			t.Errorf("%s: %d clashes, %v, %s", site, len(clashes), err, m.Header.Site)
 		}

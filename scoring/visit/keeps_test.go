@@ -184,7 +184,7 @@ func TestWhatANewerProgramWroteSurvivesMerging(t *testing.T) {
 	if len(a.Notices) != 4 || len(a.Tally().Records) != 2 {
 		t.Errorf("%d records, remarks %v", len(a.Tally().Records), a.Notices)
 	}
-	m, _, err := Merge([]*Visit{a, b}, false)
+	m, _, err := Unite([]*Visit{a, b}, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -205,7 +205,7 @@ func TestWhatANewerProgramWroteSurvivesMerging(t *testing.T) {
 			t.Errorf("%s is another entry now", e.ID)
 		}
 	}
-	twice, _, err := Merge([]*Visit{b, again, a}, false)
+	twice, _, err := Unite([]*Visit{b, again, a}, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -303,7 +303,7 @@ func TestObscuredHoldsIfAnyFileSaysSo(t *testing.T) {
 		t.Run(label, func(t *testing.T) {
 			a, b := files()
 			for _, order := range [][]*Visit{{a, b}, {b, a}} {
-				m, clashes, err := Merge(order, true)
+				m, clashes, err := Unite(order, true)
 				if err != nil || len(clashes) != 0 {
 					t.Fatal(err, clashes)
 				}
@@ -319,7 +319,7 @@ func TestObscuredHoldsIfAnyFileSaysSo(t *testing.T) {
 	}
 	t.Run("a question when one says yes and the other no", func(t *testing.T) {
 		a, b := obscured(t, true, hide)
-		if _, clashes, err := Merge([]*Visit{later(a, true), later(b, false)}, false); err != nil || len(clashes) != 1 {
+		if _, clashes, err := Unite([]*Visit{later(a, true), later(b, false)}, false); err != nil || len(clashes) != 1 {
 			t.Errorf("%v, %+v", err, clashes)
 		}
 	})

@@ -39,7 +39,7 @@ func SameVisit(a, b Header) bool {
 	return slices.ContainsFunc(a.ids(), func(id string) bool { return slices.Contains(b.ids(), id) })
 }
 
-// Merge unites files of one visit by the ids of their events, each once, in
+// Unite unites files of one visit by the ids of their events, each once, in
 // the order of time and then id. The order in which the files are given, how
 // they are grouped and how often they are merged makes no difference. Files
 // that [SameVisit] does not know as one are refused with ErrOtherVisit unless
@@ -47,7 +47,7 @@ func SameVisit(a, b Header) bool {
 //
 // Nothing is decided here: both sides of every Clash are in the result, and
 // Conclude enters what people decide. Remarks on the files are passed on.
-func Merge(visits []*Visit, join bool) (*Visit, []Clash, error) {
+func Unite(visits []*Visit, join bool) (*Visit, []Clash, error) {
 	if len(visits) == 0 {
 		return nil, nil, wording.NewError("there is no file to merge")
 	}

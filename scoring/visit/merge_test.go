@@ -58,7 +58,7 @@ func laptops(t *testing.T, random *rand.Rand, n int) []*Visit {
 
 func merged(t *testing.T, visits ...*Visit) *Visit {
 	t.Helper()
-	m, _, err := Merge(visits, false)
+	m, _, err := Unite(visits, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -186,7 +186,7 @@ func TestContradictingAmendments(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.label, func(t *testing.T) {
 			a, b, _ := copies(t, start, tt.left, tt.right)
-			m, clashes, err := Merge([]*Visit{a, b}, false)
+			m, clashes, err := Unite([]*Visit{a, b}, false)
 			if err != nil || (len(clashes) == 1) != tt.clash {
 				t.Fatalf("%v, %+v", err, clashes)
 			}
@@ -210,7 +210,7 @@ func TestContradictingAmendments(t *testing.T) {
 			}
 			// Asked once: however the files come together again, nothing is open.
 			for _, files := range [][]*Visit{{m, a, b}, {b, m}, {a, b, m}} {
-				if _, again, err := Merge(files, false); err != nil || len(again) != 0 {
+				if _, again, err := Unite(files, false); err != nil || len(again) != 0 {
 					t.Errorf("asked again: %v %+v", err, again)
 				}
 			}
@@ -244,7 +244,7 @@ func TestSampleRecordedTwice(t *testing.T) {
 	}
 	a, b = read(t, a.File), read(t, b.File)
 	both := func() (*Visit, Clash) {
-		m, clashes, err := Merge([]*Visit{a, b}, false)
+		m, clashes, err := Unite([]*Visit{a, b}, false)
 		if err != nil || len(clashes) != 1 || clashes[0].What != ClashSamples {
 			t.Fatalf("%v, %+v", err, clashes)
 		}
@@ -280,14 +280,14 @@ func TestSampleRecordedTwice(t *testing.T) {
 	if i < 0 || !slices.Equal(tally.Answered[i].Rows, other.Tally().Answered[0].Rows) {
 		t.Errorf("rows of the sheet: %+v, want only those of %+v left at 1", tally.Answered, other.Tally().Answered)
 	}
-	if _, again, err := Merge([]*Visit{two, a, b}, false); err != nil || len(again) != 0 {
+	if _, again, err := Unite([]*Visit{two, a, b}, false); err != nil || len(again) != 0 {
 		t.Errorf("asked again: %v %+v", err, again)
 	}
 }
 
 func TestSampleLabelsThatMeanOne(t *testing.T) {
 	a, b, _ := copies(t, nil, Sample{Label: "A-1", Habitat: "riffle"}, Sample{Label: "a1", Habitat: "riffle"})
-	m, _, err := Merge([]*Visit{a, b}, false)
+	m, _, err := Unite([]*Visit{a, b}, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -310,11 +310,11 @@ func TestDifferentVisitsAreRefused(t *testing.T) {
 		return read(t, path)
 	}
 	a, b, c := begun("Otter Run", 1, noon), begun("otter run", 2, noon.Add(-time.Hour)), begun("Otterrun", 3, noon.Add(time.Hour))
-	if _, _, err := Merge([]*Visit{a, b}, false); !errors.Is(err, ErrOtherVisit) || strings.Contains(err.Error(), "\n") {
+	if _, _, err := Unite([]*Visit{a, b}, false); !errors.Is(err, ErrOtherVisit) || strings.Contains(err.Error(), "\n") {
 		t.Errorf("got %v", err)
 	}
 	join := func(v ...*Visit) *Visit {
-		m, _, err := Merge(v, true)
+		m, _, err := Unite(v, true)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -336,7 +336,7 @@ func TestAnEventChangedByHandInOneCopy(t *testing.T) {
 	data, _ := os.ReadFile(b.File)
 	put(t, b.File, bytes.Replace(data, []byte(`habitat = "riffle"`), []byte(`habitat = "pool"`), 1))
 	b = read(t, b.File)
-	m, _, err := Merge([]*Visit{b, a}, false)
+	m, _, err := Unite([]*Visit{b, a}, false)
 	if err != nil || m.Tally().Samples[0].Habitat != "riffle" || len(m.Notices) == 0 {
 		t.Errorf("%v: the untouched copy must hold and the change be named: %+v", err, m)
 	}

@@ -125,7 +125,7 @@ type Copy struct {
 	Events []string
 }
 
-// Assemble is the visit that copies of it make together, as [Merge] unites files.
+// Assemble is the visit that copies of it make together, as [Unite] unites files.
 // Nobody need have checked them: a text that is not one whole and sound event is told in
 // the Notices, where a notice's line is the number of the text, and not counted. The
 // error says that there is no header that can be read, or that the copies are of
@@ -139,7 +139,7 @@ func Assemble(name string, copies []Copy) (*Visit, error) {
 		}
 		visits = append(visits, v)
 	}
-	m, _, err := Merge(visits, false)
+	m, _, err := Unite(visits, false)
 	return m, err
 }
 

@@ -117,7 +117,7 @@ func TestPartsMakeTheMergedVisit(t *testing.T) {
 	}
 	slices.Reverse(c.Events)
 	got, err := Assemble("v", []Copy{c})
-	want, _, _ := Merge([]*Visit{v}, false)
+	want, _, _ := Unite([]*Visit{v}, false)
 	if err != nil || !bytes.Equal(got.Encode(), want.Encode()) {
 		t.Errorf("%v: it is\n%s\nnot\n%s", err, got.Encode(), want.Encode())
 	}

@@ -12,7 +12,7 @@ func TestRowsOfTheSheetGoneThrough(t *testing.T) {
 	a, b, _ := copies(t, []Body{Sample{Label: "A1", Habitat: "riffle"}, Sample{Label: "B1", Habitat: "riffle"}},
 		SheetRows{Sample: "A1", Rows: []string{"mayfly", "scud"}},
 		SheetRows{Sample: "a1", Rows: []string{"scud", "leech"}, Below: true})
-	m, _, err := Merge([]*Visit{a, b}, false)
+	m, _, err := Unite([]*Visit{a, b}, false)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -52,7 +52,7 @@ func TestContradictingWordsOnASample(t *testing.T) {
 	} {
 		t.Run(tt.label, func(t *testing.T) {
 			a, b, _ := copies(t, []Body{Sample{Label: "1", Habitat: "riffle"}}, tt.left, tt.right)
-			m, clashes, err := Merge([]*Visit{a, b}, false)
+			m, clashes, err := Unite([]*Visit{a, b}, false)
 			if err != nil || (len(clashes) == 1) != tt.clash {
 				t.Fatalf("%v, %+v", err, clashes)
 			}

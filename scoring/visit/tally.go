@@ -199,7 +199,7 @@ func (v *Visit) Sites() []string {
 }
 
 // Tally is the visit as it stands. Amendments and second looks are applied after
-// all that they can refer to, in the order of time (see [Merge]), so that a tally
+// all that they can refer to, in the order of time (see [Unite]), so that a tally
 // does not hang on the order in which entries reached a file. The events are
 // replayed once, however often a visit is asked, until it gains one; nothing in the
 // tally is to be changed.

@@ -48,7 +48,7 @@ var errTakenID = wording.NewError("an entry with this id says something else")
 
 // Unite adds events that have ids to a visit in memory, each once, however often and
 // in whatever order they come, and gives the number of those that were new. Nothing
-// is refused for not fitting the visit: as in [Merge], an animal that somebody
+// is refused for not fitting the visit: as in [Unite], an animal that somebody
 // counted is kept even where the visit was finished meanwhile. Of two that say
 // different things under one id the first is kept.
 func (v *Visit) Unite(events []Event) (added int) {

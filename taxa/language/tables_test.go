@@ -15,12 +15,12 @@ import (
 
 // tables are the sentences that stand in tables of the program.
 func tables() (out []string) {
-	for _, f := range condition.Fields() {
+	for _, f := range condition.Parameters() {
 		out = append(out, f.Title, f.Section, f.Help)
 		if f.Unit == "days" { // the others are signs, the same in every language
 			out = append(out, f.Unit)
 		}
-		for _, o := range f.Options {
+		for _, o := range f.Categories {
 			out = append(out, o.Word, o.What)
 		}
 	}

@@ -25,8 +25,8 @@ func CountOf(n int, one, many string) string {
 // Plural is a noun for so many things: "animal", "animals".
 func Plural(n int, noun string) string { return wording.Agree(n, noun, noun+"s") }
 
-// Number writes a value with as many decimals as it has.
-func Number(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+// FormatFloat writes a value with as many decimals as it has.
+func FormatFloat(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // Percent never rounds a doubt away: what is not certain is neither 0 nor 100 %.
 // The blank before the sign does not break a line.

@@ -83,7 +83,7 @@ var page = sync.OnceValue(func() *template.Template {
 		"day":  func(t time.Time) string { return t.UTC().Format("2006-01-02 15:04 UTC") },
 		"css":  func() template.CSS { return template.CSS(style) },
 		"safe": plain.Printable,
-		"gap":  func(v float64) string { return plain.Number(float64(int(v*100+0.5)) / 100) },
+		"gap":  func(v float64) string { return plain.FormatFloat(float64(int(v*100+0.5)) / 100) },
 	}).Parse(text))
 })
 

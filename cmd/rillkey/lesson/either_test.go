@@ -90,7 +90,7 @@ func TestWhatCouldBeEitherIsNotCounted(t *testing.T) {
 	}
 	o, _ := options(t, practice.DrawingSource)
 	o.Animals = practice.MostMeetings
-	l := Begin(o)
+	l := New(o)
 	alike, others := 0, 0
 	for _, kind := range o.Course.Kinds() {
 		for _, other := range o.Course.LookAlikes(kind.ID) {

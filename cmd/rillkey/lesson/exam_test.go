@@ -105,12 +105,12 @@ func TestWhoEndsAWalkTooEarlyIsToldThatTheAnimalIsNotYetNamed(t *testing.T) {
 func TestATestIsAnnounced(t *testing.T) {
 	o, c := options(t, practice.DrawingSource)
 	o.Animals = 2
-	l := Begin(o)
+	l := New(o)
 	l.Name("crane fly")
 	o.Test = practice.OnSight
 	c.at = c.at.Add(time.Hour)
 	for _, want := range []string{"Before this first test: 1 animal in 1 sitting.", "Since test 1, of 2031-04-05: no sitting."} {
-		l = Begin(o)
+		l = New(o)
 		p := l.Now()
 		all := p.Title + inLines(&p)
 		for _, say := range []string{"on sight: 2 animals", "Nothing is told of any animal", want} {
@@ -138,7 +138,7 @@ func TestHowManyAnimalsATestHas(t *testing.T) {
 	}{{"", 0, 0}, {practice.OnSight, 0, usualTest}, {practice.WithKey, 0, usualTest}, {practice.OnSight, 4, 4}} {
 		o, _ := options(t, practice.WordsSource)
 		o.Test, o.Animals = row.test, row.animals
-		if got := Begin(o).Animals; got != row.want {
+		if got := New(o).Animals; got != row.want {
 			t.Errorf("%q of %d animals has %d, not %d", row.test, row.animals, got, row.want)
 		}
 	}

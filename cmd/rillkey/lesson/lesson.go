@@ -101,8 +101,8 @@ const (
 	resting                 // the sitting is over
 )
 
-// Begin begins a sitting.
-func Begin(o Options) *Lesson {
+// New begins a sitting.
+func New(o Options) *Lesson {
 	if o.Test != "" && o.Animals == 0 {
 		o.Animals = usualTest
 	}

@@ -35,7 +35,7 @@ func options(t testing.TB, source practice.SpecimenSource) (Options, *clock) {
 
 // begun is a lesson at its first animal, past what a test says first.
 func begun(o Options) *Lesson {
-	l := Begin(o)
+	l := New(o)
 	if l.stage == announcing {
 		l.Do(GoOn)
 	}
@@ -78,7 +78,7 @@ func letterOf(l *Lesson, q key.Question) string {
 func TestANameThatAGroupSharesWithAKindIsTheKinds(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
 	for typed, taken := range map[string]bool{"scud": true, "mayfly": false} {
-		l := Begin(o)
+		l := New(o)
 		was := l.met
 		l.Name(typed)
 		if (l.met > was) != taken {
@@ -91,7 +91,7 @@ func TestWhoReadsRightlyIsToldTheNameAndGoesOn(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
 	kept := 0
 	o.Keep = func(r *practice.PersonRecord) error { kept = len(r.Meetings); return nil }
-	l := Begin(o)
+	l := New(o)
 	right := 0
 	for range 20 {
 		before := l.kind
@@ -114,7 +114,7 @@ func TestWhoReadsRightlyIsToldTheNameAndGoesOn(t *testing.T) {
 func TestAMistakeIsShownBesideWhatItShouldHaveLookedLike(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
 	for range 60 {
-		l := Begin(o)
+		l := New(o)
 		l.Do(byKey)
 		q := l.talk.Inquiry().Question()
 		right := practice.Truly(*q, l.animal.Shows)
@@ -148,7 +148,7 @@ func TestAMistakeIsShownBesideWhatItShouldHaveLookedLike(t *testing.T) {
 
 func TestTheTwoKindsAreToldApart(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	l := Begin(o)
+	l := New(o)
 	wrong := "golden stonefly"
 	if l.kind.ID == "perlidae" {
 		wrong = "crane fly"
@@ -177,7 +177,7 @@ func TestNearlyIsSaidOfKinAlone(t *testing.T) {
 	o, _ := options(t, practice.WordsSource)
 	for _, row := range [][3]string{{"perlidae", "striped stonefly", "Nearly: it is "}, {"perlidae", "pouch snail", "This one is "},
 		{"physidae", "ramshorn snail", "Nearly: it is "}, {"corydalus", "scud", "This one is "}} {
-		l := Begin(o)
+		l := New(o)
 		l.kind, l.animal = l.catalog.Taxon(row[0]), o.Course.Typical(row[0])
 		l.meeting.Kind = row[0]
 		if l.Name(row[1]); !strings.HasPrefix(l.Now().Title, row[2]) {
@@ -212,7 +212,7 @@ func TestNeitherPictureNorWordsSayWhatItIs(t *testing.T) {
 
 func TestTenMinutesAreASitting(t *testing.T) {
 	o, c := options(t, practice.WordsSource)
-	l := Begin(o)
+	l := New(o)
 	l.Name("golden stonefly")
 	c.at = c.at.Add(Sitting)
 	l.Do(GoOn)
@@ -229,7 +229,7 @@ func TestWhatIsNotSavedIsSaidAndTriedAgain(t *testing.T) {
 	o, _ := options(t, practice.WordsSource)
 	full := errors.New("the disk is full")
 	o.Keep = func(*practice.PersonRecord) error { return full }
-	l := Begin(o)
+	l := New(o)
 	l.Name("golden stonefly")
 	if p := l.Now(); !strings.Contains(p.Said, "NOT saved") || !strings.Contains(p.Said, "the disk is full") {
 		t.Errorf("%q", p.Said)
@@ -244,7 +244,7 @@ func TestWhatIsNotSavedIsSaidAndTriedAgain(t *testing.T) {
 
 func TestWhatIsToldInWordsIsNoReadingOfADrawing(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	l := Begin(o)
+	l := New(o)
 	for range 15 {
 		l.Do(byKey)
 		for n := 0; l.stage == walking && n < 60; n++ {
@@ -270,7 +270,7 @@ func TestLines(t *testing.T) {
 	o, _ := options(t, practice.WordsSource)
 	o.Animals = 2
 	var out strings.Builder
-	err := Lines(Begin(o), bufio.NewReader(strings.NewReader("xyzzy\nh\n\ngolden stonefly\n\ncrane fly\n\n\n\n")), &out, 40, nil)
+	err := Lines(New(o), bufio.NewReader(strings.NewReader("xyzzy\nh\n\ngolden stonefly\n\ncrane fly\n\n\n\n")), &out, 40, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -286,7 +286,7 @@ func TestLines(t *testing.T) {
 	}
 	for name, input := range map[string]string{"the end of the input": "k\n", "nonsense without end": strings.Repeat("%\n", 300)} {
 		o, _ := options(t, practice.WordsSource)
-		err := Lines(Begin(o), bufio.NewReader(strings.NewReader(input)), io.Discard, 80, nil)
+		err := Lines(New(o), bufio.NewReader(strings.NewReader(input)), io.Discard, 80, nil)
 		if err == nil || name == "the end of the input" && !errors.Is(err, io.ErrUnexpectedEOF) {
 			t.Errorf("%s: %v", name, err)
 		}
@@ -296,10 +296,10 @@ func TestLines(t *testing.T) {
 func TestAnyPressesGoOn(t *testing.T) {
 	o, c := options(t, practice.DrawingSource)
 	r := rand.New(rand.NewPCG(9, 9))
-	l := Begin(o)
+	l := New(o)
 	for range keytest.Times(500, 150) {
 		if l.Ended() {
-			l = Begin(o)
+			l = New(o)
 		}
 		c.at = c.at.Add(time.Duration(r.IntN(9)) * time.Second)
 		if sign := "abcdefgk?<rs+hqm"[r.IntN(16)]; r.IntN(40) == 0 {
@@ -316,7 +316,7 @@ func TestAnyPressesGoOn(t *testing.T) {
 
 func TestWhoComesToNoNameIsToldWhatToKnowItBy(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	l := Begin(o)
+	l := New(o)
 	l.Do(byKey)
 	l.Do("s")
 	l.Do("s")

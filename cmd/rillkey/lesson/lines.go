@@ -70,7 +70,7 @@ func Lines(l *Lesson, in *bufio.Reader, out io.Writer, width int, draw func([]Pi
 func take(l *Lesson, p *Prompt, line string) {
 	sign := strings.ToLower(line)
 	known := line == GoOn && p.Go != "" || slices.ContainsFunc(p.Keys, func(k Command) bool { return k.Sign == sign }) ||
-		slices.ContainsFunc(p.Options, func(o Option) bool { return o.Letter == sign })
+		slices.ContainsFunc(p.Options, func(o LetteredAnswer) bool { return o.Letter == sign })
 	switch {
 	case known, p.Go != "", line == GoOn:
 		l.Do(sign)

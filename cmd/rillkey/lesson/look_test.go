@@ -18,7 +18,7 @@ func TestACloserLookTellsWhatIsSeen(t *testing.T) {
 			continue
 		}
 		course := o.Course
-		l := Begin(o)
+		l := New(o)
 		for range keytest.Times(30, 8) {
 			l.kind, l.animal, l.names, l.told = l.catalog.Taxon(id), course.Draw(id, o.Random), nil, map[string]bool{}
 			for _, trait := range l.catalog.Vocabulary().Traits() {
@@ -44,7 +44,7 @@ func TestACloserLookTellsWhatIsSeen(t *testing.T) {
 // "crawfish" was told of the ten legs of a crayfish, which is called so in its region.
 func TestNoOtherNameOfTheAnimalIsToldOfIt(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	l := Begin(o)
+	l := New(o)
 	l.kind, l.names = l.catalog.Taxon("astacidea"), nil
 	for words, gives := range map[string]bool{"crawfish": true, "mudbug": true, "crayfish": true, "ten legs": false} {
 		if l.givesAway(words) != gives {
@@ -66,7 +66,7 @@ func TestNobodyIsAskedWhatACaseHides(t *testing.T) {
 	hidden := 0
 	for seed := range uint64(keytest.Times(8, 3)) {
 		o.Random = rand.New(rand.NewPCG(seed, 5))
-		l := Begin(o)
+		l := New(o)
 		for _, id := range []string{"limnephilidae", "brachycentridae"} {
 			l.kind, l.animal = l.catalog.Taxon(id), o.Course.Draw(id, o.Random)
 			if l.animal.Shows["case"] != "carried" {
@@ -105,7 +105,7 @@ func TestWhatTellsTwoKindsApartIsOnTheAnimalThatWasMet(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
 	for seed := range uint64(keytest.Times(20, 6)) {
 		o.Random = rand.New(rand.NewPCG(seed, 6))
-		l := Begin(o)
+		l := New(o)
 		l.kind, l.animal = l.catalog.Taxon("brachycentridae"), o.Course.Draw("brachycentridae", o.Random)
 		l.meeting.Kind = l.kind.ID
 		l.Name("northern case maker")
@@ -142,7 +142,7 @@ func TestWhatTheDrawingShowsOfTwoKindsIsNotDenied(t *testing.T) {
 		{"planorbidae", "pouch snail", false, true}, {"physidae", "ramshorn snail", false, true},
 		{"chironomidae-red", "midge larva, not red", true, false}, {"chironomidae-red", "midge larva, not red", false, true},
 	} {
-		l := Begin(o)
+		l := New(o)
 		l.kind, l.animal = l.catalog.Taxon(row.kind), o.Course.Typical(row.kind)
 		l.length = 0
 		l.animal.Shows = l.atlas().Drawn(l.kind, l.animal.Shows)
@@ -160,7 +160,7 @@ func TestWhatTheDrawingShowsOfTwoKindsIsNotDenied(t *testing.T) {
 
 func TestWhatWasLostIsNamed(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	l := Begin(o)
+	l := New(o)
 	hurt, told := 0, 0
 	for _, kind := range o.Course.Kinds() {
 		for range keytest.Times(40, 8) {
@@ -188,7 +188,7 @@ func TestWhatWasLostIsNamed(t *testing.T) {
 func TestATestHasDrawingsThatWereNotMet(t *testing.T) {
 	o, c := options(t, practice.DrawingSource)
 	o.Animals = keytest.Times(60, 20)
-	l := Begin(o)
+	l := New(o)
 	for l.stage != resting {
 		l.Name("golden stonefly")
 		if l.stage == telling {
@@ -219,7 +219,7 @@ func TestATestHasDrawingsThatWereNotMet(t *testing.T) {
 // Who had answered that a shell is coiled flat was asked for the shape of the coil next.
 func TestAFlatCoilIsAskedForOnce(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	l := Begin(o)
+	l := New(o)
 	l.kind, l.animal = l.catalog.Taxon("planorbidae"), o.Course.Typical("planorbidae")
 	l.Do(byKey)
 	coils := 0

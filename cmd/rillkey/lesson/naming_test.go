@@ -44,7 +44,7 @@ func TestEveryNameThatIsOfferedIsTaken(t *testing.T) {
 // taken by one key.
 func TestWhatIsOfferedForANameInPractice(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	l := Begin(o)
+	l := New(o)
 	for typed, want := range map[string][]string{
 		"lunged snail": {"pouch snail; ", "ramshorn snail"}, "gilled snail": {"faucet snail", "horn snail"},
 		"non-biting midge":    {"bloodworm", "midge larva, not red", "midge pupa"},
@@ -141,7 +141,7 @@ func TestAFeatureIsNoName(t *testing.T) {
 func TestANameFromAListIsNotedAsThat(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
 	o.Animals = 4
-	l := Begin(o)
+	l := New(o)
 	l.Name("gilled snail")
 	l.Name("horn snail")
 	if m := o.Record.Meetings[0]; !m.Prompted || m.Sight != "pleuroceridae" {

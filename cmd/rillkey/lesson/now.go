@@ -136,7 +136,7 @@ func walkingPage(l *Lesson) Prompt {
 	}
 	p.Before = append(p.Before, asked.Before...)
 	for _, o := range asked.Options {
-		p.Options = append(p.Options, Option{o.Answer, o.Words})
+		p.Options = append(p.Options, LetteredAnswer{o.Answer, o.Words})
 	}
 	if words := undrawn(l); words != "" {
 		p.After = append(p.After, question.Paragraph{Advice: true, Words: words})

@@ -19,7 +19,7 @@ type Prompt struct {
 	Before  []question.Paragraph
 	Picture Picture // the animal, or none
 	Plates  []Picture
-	Options []Option
+	Options []LetteredAnswer
 	After   []question.Paragraph
 	Keys    []Command
 	Named   bool   // the name of an animal may be typed
@@ -37,8 +37,8 @@ type Picture struct {
 // empty reports whether there is nothing to be seen.
 func (p Picture) empty() bool { return p.Photo == nil && p.Figure.Empty() }
 
-// Option is an answer by its letter.
-type Option struct{ Letter, Words string }
+// LetteredAnswer is an answer by its letter.
+type LetteredAnswer struct{ Letter, Words string }
 
 // Command is something else that can be done: its sign, what it is called and what it does.
 type Command struct{ Sign, Short, Long string }

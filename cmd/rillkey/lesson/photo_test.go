@@ -17,7 +17,7 @@ func TestOwnPhotographsComeInThePlaceOfDrawings(t *testing.T) {
 			defer func(was *taxa.Photo) { k.Photo = was }(k.Photo)
 			k.Photo = own
 		}
-		l := Begin(o)
+		l := New(o)
 		photos, drawings := 0, 0
 		for range 12 {
 			p := l.Now()

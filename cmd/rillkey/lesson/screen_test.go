@@ -27,7 +27,7 @@ func pressed(m *screen, keys ...string) {
 func TestScreenFitsEverySize(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
 	for _, size := range [][2]int{{80, 24}, {40, 20}, {160, 50}, {20, 8}, {7, 3}, {1, 1}} {
-		m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+		m := &screen{lesson: New(o), ink: terminal.Bare()}
 		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
 		for _, keys := range [][]string{{}, {"v"}, {"v"}, {"+"}, {"enter"}, {"h"}, {"enter"}, {"n", "x", "esc"}, {"k"}, {"v"}, {"v"}, {"a"},
 			{"q"}, {"x"}, {"?"}} {
@@ -48,7 +48,7 @@ func TestScreenFitsEverySize(t *testing.T) {
 func TestScreenShowsTheAnimalAndTakesAName(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
 	for _, size := range [][2]int{{80, 24}, {40, 20}} {
-		m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+		m := &screen{lesson: New(o), ink: terminal.Bare()}
 		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
 		dots := func(r rune) bool { return r > 0x2800 && r < 0x2900 }
 		if view := m.View(); !strings.ContainsFunc(view, dots) || !strings.Contains(view, "say its name") {
@@ -64,7 +64,7 @@ func TestScreenShowsTheAnimalAndTakesAName(t *testing.T) {
 // Who typed "crane fly" at once was told of all true flies: its n had begun the name.
 func TestANameMayBeTypedAtOnce(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+	m := &screen{lesson: New(o), ink: terminal.Bare()}
 	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
 	pressed(m, "c", "r", "a", "n", "e", " ", "f", "l", "y")
 	if !m.typing || m.typed != "crane fly" {
@@ -79,7 +79,7 @@ func TestANameMayBeTypedAtOnce(t *testing.T) {
 // A name that was pasted is no row of keys: its letters had left the lesson, or chosen.
 func TestWhatIsPastedIsAName(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+	m := &screen{lesson: New(o), ink: terminal.Bare()}
 	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
 	paste := func(text string) {
 		m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(text), Paste: true})
@@ -102,7 +102,7 @@ func TestWhatIsPastedIsAName(t *testing.T) {
 
 func TestLeavingIsAskedTwice(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
-	m := &screen{lesson: Begin(o), ink: terminal.Bare()}
+	m := &screen{lesson: New(o), ink: terminal.Bare()}
 	m.Update(tea.WindowSizeMsg{Width: 80, Height: 24})
 	if pressed(m, "q", "a"); m.lesson.Ended() {
 		t.Error("one q left")

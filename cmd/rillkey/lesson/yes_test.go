@@ -10,7 +10,7 @@ import (
 
 // placed is a lesson before an animal of a kind as it usually is.
 func placed(o Options, kind string) *Lesson {
-	l := Begin(o)
+	l := New(o)
 	place(l, o, kind)
 	return l
 }
@@ -58,7 +58,7 @@ func TestWhatAnAnimalLacksIsNoMarkOfIt(t *testing.T) {
 	o, _ := options(t, practice.DrawingSource)
 	lost, young := 0, 0
 	o.Animals = practice.MostMeetings
-	l := Begin(o)
+	l := New(o)
 	for _, kind := range o.Course.Kinds() {
 		l.kind = kind
 		other := lookAlike(l)

@@ -13,10 +13,10 @@ import (
 //go:embed key.css
 var keyStyle string
 
-// Key is a whole key to be read on paper: how to use it, the numbered couplets,
+// LongKey is a whole key to be read on paper: how to use it, the numbered couplets,
 // the animals it ends in, the words it uses, and an index of names. The catalog
 // must be the one that the key was checked against.
-func Key(sound *couplets.Sound, catalog *taxa.Catalog) *Page {
+func LongKey(sound *couplets.Sound, catalog *taxa.Catalog) *Page {
 	k := newKeyPage(sound, catalog)
 	k.Style(keyStyle)
 	k.front()

@@ -170,7 +170,7 @@ var (
 
 // The page of a small key, its style and the strokes of its drawings left out.
 func TestPageOfASmallKey(t *testing.T) {
-	page := written(t, Key(pondKey(t)))
+	page := written(t, LongKey(pondKey(t)))
 	page = drawing.ReplaceAllString(styleBlock.ReplaceAllString(page, ""), "[$1]")
 	const golden = "testdata/key.golden.html"
 	if *update {
@@ -206,7 +206,7 @@ func TestTextOfAKeyAndItsTaxaStaysText(t *testing.T) {
 			changes[len(changes)-1] += `"`
 		}
 	}
-	page := written(t, Key(keyWith(t, changes...)))
+	page := written(t, LongKey(keyWith(t, changes...)))
 	if strings.Contains(page, "<script") || strings.Contains(page, "<b x") {
 		t.Error("markup in a text reaches the page")
 	}
@@ -218,7 +218,7 @@ func TestTextOfAKeyAndItsTaxaStaysText(t *testing.T) {
 
 func TestGlossaryHoldsTheWordsThatAreUsed(t *testing.T) {
 	var got []string
-	for _, dt := range parsed(t, written(t, Key(pondKey(t)))).named("dt") {
+	for _, dt := range parsed(t, written(t, LongKey(pondKey(t)))).named("dt") {
 		got = append(got, dt.read())
 	}
 	want := []string{

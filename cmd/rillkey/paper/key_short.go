@@ -14,7 +14,7 @@ var shortKeyStyle string
 
 // ShortKey is a small key on one side of one sheet, A4 or Letter: its couplets in two
 // columns with tiny drawings, and each end with its class, without the entries of the
-// animals, the words and the index of [Key]. The catalog must be the one that the key
+// animals, the words and the index of [LongKey]. The catalog must be the one that the key
 // was checked against.
 func ShortKey(sound *couplets.Sound, catalog *taxa.Catalog) *Page {
 	k := newKeyPage(sound, catalog)
@@ -66,11 +66,11 @@ const (
 	shortName   = 24
 )
 
-// fewCouplets are so few that [Key] takes a sheet or two with all that it has.
+// fewCouplets are so few that [LongKey] takes a sheet or two with all that it has.
 const fewCouplets = 8
 
 // OnOneSheet reports whether a key is better printed as [ShortKey]: that takes one side
-// of a sheet, [Key] would take several, and nothing that its author wrote is lost, as
+// of a sheet, [LongKey] would take several, and nothing that its author wrote is lost, as
 // words to explain and drawings of leads would be.
 func OnOneSheet(sound *couplets.Sound) bool {
 	if len(sound.Couplets) < fewCouplets || len(sound.Glossary) > 0 {

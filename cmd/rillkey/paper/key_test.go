@@ -23,7 +23,7 @@ var keyPages = map[string]*node{}
 func keyOnPaper(t *testing.T, name string) *node {
 	t.Helper()
 	if keyPages[name] == nil {
-		keyPages[name] = parsed(t, written(t, Key(keytest.Sound(t, name))))
+		keyPages[name] = parsed(t, written(t, LongKey(keytest.Sound(t, name))))
 	}
 	return keyPages[name]
 }
@@ -295,6 +295,6 @@ func TestIndexHasEveryName(t *testing.T) {
 func BenchmarkKey(b *testing.B) {
 	sound, catalog := keytest.Sound(b, couplets.DefaultName)
 	for b.Loop() {
-		Key(sound, catalog)
+		LongKey(sound, catalog)
 	}
 }

@@ -47,7 +47,7 @@ func (w *reporting) done() {
 // conditions are what was noted of stream and day, or that nothing was.
 func (w *reporting) conditions() {
 	var rows [][]string
-	w.tally.Conditions().Each(func(f *condition.Field, v condition.Value) {
+	w.tally.Conditions().Each(func(f *condition.Parameter, v condition.Value) {
 		if f.Form == condition.PersonsForm && !w.People {
 			rows = append(rows, []string{f.Title, plain.CountOf(len(v.List), "person", "people"), ""})
 			return
@@ -98,7 +98,7 @@ func (w *reporting) where() string {
 	if s == nil {
 		return wording.Text("The place on the map is not noted.")
 	}
-	text := wording.Sprintf("Place: latitude %s, longitude %s (WGS 84)", plain.Number(s.Latitude), plain.Number(s.Longitude))
+	text := wording.Sprintf("Place: latitude %s, longitude %s (WGS 84)", plain.FormatFloat(s.Latitude), plain.FormatFloat(s.Longitude))
 	if s.Uncertainty > 0 {
 		text += wording.Sprintf(", within %.0f m", s.Uncertainty)
 	}
@@ -183,11 +183,11 @@ func (w *reporting) agreement() [][]string {
 		wording.Sprintf("%d, %d of them settled", len(a.Differing), settled)})
 	if a.Disagreement != nil {
 		rows = append(rows, []string{wording.Sprintf("animals without one name that both people gave (PTD; look closer above %s %%)",
-			plain.Number(a.Limits.Disagreement)), figure(a.Disagreement, " %")})
+			plain.FormatFloat(a.Limits.Disagreement)), figure(a.Disagreement, " %")})
 	}
 	if a.Enumeration != nil {
 		rows = append(rows, []string{wording.Sprintf("difference in counts, |n1 - n2| / (n1 + n2) (PDE; look closer above %s %%)",
-			plain.Number(a.Limits.Enumeration)), figure(a.Enumeration, " %")})
+			plain.FormatFloat(a.Limits.Enumeration)), figure(a.Enumeration, " %")})
 	}
 	if a.Kappa != nil {
 		rows = append(rows, []string{wording.Text("Cohen's kappa (1 is full agreement, 0 that of chance)"), fmt.Sprintf("%.2f", *a.Kappa)})

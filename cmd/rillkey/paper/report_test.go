@@ -201,7 +201,7 @@ func TestAReportShowsTheGrade(t *testing.T) {
 		if i.Withheld {
 			continue
 		}
-		rows = append(rows, `<th scope="row">`+i.Title+`</th><td>`+plain.Number(*i.Value)+"</td>")
+		rows = append(rows, `<th scope="row">`+i.Title+`</th><td>`+plain.FormatFloat(*i.Value)+"</td>")
 	}
 	for _, c := range r.Grade.Found {
 		for _, k := range c.Kinds {

@@ -38,7 +38,7 @@ func (p *Page) ruler() {
 	w.Empty("path", "stroke-width", "0.7", "d", "M0 21V25M0 23H"+strconv.Itoa(checkLong)+"M50 21V25")
 	w.Open("g", "font-family", "sans-serif", "font-size", "3", "fill", "#111", "stroke", "none")
 	label := func(x, y float64, words string) {
-		w.Element("text", words, "text-anchor", "middle", "x", plain.Number(x), "y", plain.Number(y))
+		w.Element("text", words, "text-anchor", "middle", "x", plain.FormatFloat(x), "y", plain.FormatFloat(y))
 	}
 	for mm := 10; mm < rulerLong; mm += 10 {
 		label(float64(mm), 8, strconv.Itoa(mm))
@@ -68,5 +68,5 @@ func longer(n, whole, half int) int {
 }
 
 func tick(x, from, by float64) string {
-	return "M" + plain.Number(x) + " " + plain.Number(from) + "v" + plain.Number(by)
+	return "M" + plain.FormatFloat(x) + " " + plain.FormatFloat(from) + "v" + plain.FormatFloat(by)
 }

@@ -22,7 +22,7 @@ const columnsOfBoxes = 12
 // conditions' asks. What does not fill a row is given to its last box.
 func conditionBoxes(place string, noted condition.Values) []box {
 	boxes := []box{{Label: wording.Text("Latitude, longitude, within how far"), value: place, Wide: 4}}
-	for _, f := range condition.SpokenFields() {
+	for _, f := range condition.SpokenParameters() {
 		b := box{Label: f.Label(), Wide: boxWidth(f)}
 		if v, ok := noted[f.ID]; ok {
 			b.value = f.Full(v)
@@ -44,7 +44,7 @@ func conditionBoxes(place string, noted condition.Values) []box {
 }
 
 // boxWidth is how many columns a field needs to be written in.
-func boxWidth(f *condition.Field) int {
+func boxWidth(f *condition.Parameter) int {
 	switch f.Form {
 	case condition.NumberForm:
 		if f.With {
@@ -62,8 +62,8 @@ func boxWidth(f *condition.Field) int {
 	return 3
 }
 
-func words(f *condition.Field) (out []string) {
-	for _, o := range f.Options {
+func words(f *condition.Parameter) (out []string) {
+	for _, o := range f.Categories {
 		out = append(out, o.Label())
 	}
 	return out

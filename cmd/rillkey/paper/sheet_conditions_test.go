@@ -17,7 +17,7 @@ func TestTheSheetHasAllConditionsInOrder(t *testing.T) {
 		labels = append(labels, b.Label)
 	}
 	var want []string
-	for _, f := range condition.Fields() {
+	for _, f := range condition.Parameters() {
 		want = append(want, f.Label())
 	}
 	if !slices.Equal(labels, want) {

@@ -11,14 +11,14 @@ import (
 
 // noted is what stands in the visit of one condition, and in which entry.
 type noted struct {
-	field *condition.Field
+	field *condition.Parameter
 	value condition.Value
 	in    visit.Noted
 }
 
 // notedOf are the conditions of the visit, in the order of the sheet.
 func notedOf(p *Phone) (out []noted) {
-	for _, f := range condition.SpokenFields() {
+	for _, f := range condition.SpokenParameters() {
 		for _, n := range p.tally.Noted {
 			if v, there := n.Values[f.ID]; there {
 				out = append(out, noted{f, v, n})
@@ -112,7 +112,7 @@ func conditionPage(p *Phone, m *writer) {
 	title := wording.Sprintf("%s: what is right?", n.field.Title)
 	if n.field.Form == condition.ChoiceForm {
 		var options [][2]string
-		for _, o := range n.field.Options {
+		for _, o := range n.field.Categories {
 			options = append(options, [2]string{o.Word, o.Word})
 		}
 		m.choose("value", title, n.value.Text, options)

@@ -42,7 +42,7 @@ func (p *Phone) TakeIn(data []byte) error {
 		return nil
 	}
 	before := len(p.visit.Events)
-	merged, _, err := visit.Merge([]*visit.Visit{p.visit, other}, false)
+	merged, _, err := visit.Unite([]*visit.Visit{p.visit, other}, false)
 	if errors.Is(err, visit.ErrOtherVisit) {
 		return wording.Errorf("that file is of another visit, %s on %s; hand this one over first, then begin with that one",
 			other.Header.Site,

@@ -29,7 +29,7 @@ func (p *Phone) beginTalk(enough []string) error {
 	if err != nil {
 		return err
 	}
-	p.talk, p.left = question.Begin(q, question.Destination{}, p.kit.Atlas), nil
+	p.talk, p.left = question.NewTalk(q, question.Destination{}, p.kit.Atlas), nil
 	p.screen = naming
 	return nil
 }
@@ -56,7 +56,7 @@ func goCloser(p *Phone, _ string, _ FormValues) error {
 	if err := p.talk.Inquiry().Retell(q); err != nil {
 		return err
 	}
-	p.talk = question.Begin(q, question.Destination{}, p.kit.Atlas)
+	p.talk = question.NewTalk(q, question.Destination{}, p.kit.Atlas)
 	p.said = wording.Text("On to a closer name. What you said is kept.")
 	return p.asked(func(*question.Talk) {})
 }
@@ -248,7 +248,7 @@ func paragraphs(m *writer, all []question.Paragraph) {
 	}
 }
 
-func lead(p *Phone, m *writer, i int, o question.Option, ticks bool) {
+func lead(p *Phone, m *writer, i int, o question.Choice, ticks bool) {
 	m.open("button", "type", "submit", "name", "do", "value", "answer:"+o.Answer, "class", "lead")
 	if m.draw == nil || !p.talk.Figure(i).Empty() { // else whoever draws later takes the place away
 		m.open("span", "class", "figure", "data-figure", fmt.Sprintf("lead:%d", i))

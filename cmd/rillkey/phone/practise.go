@@ -47,7 +47,7 @@ func beginPractice(p *Phone, _ string, f FormValues) error {
 	if p.practised == nil {
 		p.practised = &practice.PersonRecord{Person: name}
 	}
-	p.lesson = lesson.Begin(lesson.Options{Model: m, Course: course, Record: p.practised, Atlas: p.kit.Atlas, Clock: p.now,
+	p.lesson = lesson.New(lesson.Options{Model: m, Course: course, Record: p.practised, Atlas: p.kit.Atlas, Clock: p.now,
 		Random: rand.New(rand.NewPCG(binary.LittleEndian.Uint64(seed[:]), 0)), Source: practice.DrawingSource, Buttons: true,
 		Length: lesson.Sitting})
 	p.screen = practising

@@ -26,7 +26,7 @@ func (v *shown) value() string {
 	if v.Value == nil || v.Withheld && len(v.Between) == 0 {
 		return "–"
 	}
-	return plain.Number(*v.Value)
+	return plain.FormatFloat(*v.Value)
 }
 
 // graded tells that it has a word.

@@ -88,7 +88,7 @@ func TestWhateverIsSaidNothingBreaks(t *testing.T) {
 	for range walks {
 		m := opened(t, embeddedInquiry(t), 40, 20)
 		l := newLiner(embeddedInquiry(t), Destination{}, nil, nil, new(bytes.Buffer), 40)
-		page := Begin(embeddedInquiry(t), Destination{}, nil)
+		page := NewTalk(embeddedInquiry(t), Destination{}, nil)
 		for range 25 {
 			if words := said[r.IntN(len(said))]; r.IntN(2) == 0 {
 				m.Update(tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(words), Paste: r.IntN(4) == 0})

@@ -13,15 +13,15 @@ import (
 // drawings of the screen and the lines. It is for one goroutine at a time.
 type Talk struct{ s *sitting }
 
-// Begin begins to ask; see [Lines].
-func Begin(q *key.Inquiry, to Destination, drawings Drawings) *Talk {
+// NewTalk begins to ask; see [Lines].
+func NewTalk(q *key.Inquiry, to Destination, drawings Drawings) *Talk {
 	t := &Talk{sit(q, to, drawings)}
 	t.s.buttons = true
 	t.offer()
 	return t
 }
 
-// QuestionsAlone is [Begin] for the questions alone: nobody is asked first what strikes them.
+// QuestionsAlone is [NewTalk] for the questions alone: nobody is asked first what strikes them.
 // buttons says that answers have buttons, not keys.
 func QuestionsAlone(q *key.Inquiry, drawings Drawings, buttons bool) *Talk {
 	t := &Talk{sit(q, Destination{}, drawings)}
@@ -44,8 +44,8 @@ type Paragraph struct {
 	Words  string
 }
 
-// Option is something to choose; its figure, if there is one, is [Talk.Figure].
-type Option struct {
+// Choice is something to choose; its figure, if there is one, is [Talk.Figure].
+type Choice struct {
 	Answer string // what to say to choose it
 	Words  string
 	Picked bool // among what was heard: it will be noted
@@ -58,7 +58,7 @@ type Also struct{ Answer, Short, Long string }
 type Asked struct {
 	Title   string
 	Before  []Paragraph // above the options
-	Options []Option
+	Options []Choice
 	After   []Paragraph // below them
 	Also    []Also
 	Words   bool        // own words are taken
@@ -107,10 +107,10 @@ func joined(b block) string {
 	return b.mark + " " + b.text
 }
 
-func (t *Talk) options() []Option {
-	var out []Option
+func (t *Talk) options() []Choice {
+	var out []Choice
 	for i, c := range t.s.choices() {
-		o := Option{Answer: c.letter, Words: c.text}
+		o := Choice{Answer: c.letter, Words: c.text}
 		if t.s.stage == hearing {
 			o.Words, o.Picked = t.s.heardWords(i), t.s.heard[i].taken
 		}

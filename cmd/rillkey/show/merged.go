@@ -51,7 +51,7 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 		say(wording.Text("place"), map[bool]string{true: wording.Text("obscured"), false: wording.Text("given to others")}[*ch.Obscured])
 	}
 	if ch.Conditions != nil {
-		ch.Conditions.Each(func(f *condition.Field, v condition.Value) {
+		ch.Conditions.Each(func(f *condition.Parameter, v condition.Value) {
 			say(f.Title+":", cmp.Or(f.Full(v), wording.Text("none")))
 		})
 	}
@@ -85,7 +85,7 @@ func numbersOf(ch visit.Change, say func(name string, value any)) {
 		say(wording.Text("share sorted"), wording.Number(math.Round(*ch.Fraction*1e4)/1e4))
 	}
 	if s := ch.Spot; s != nil {
-		say(wording.Text("place"), plain.Number(s.Latitude)+","+plain.Number(s.Longitude))
+		say(wording.Text("place"), plain.FormatFloat(s.Latitude)+","+plain.FormatFloat(s.Longitude))
 	}
 }
 

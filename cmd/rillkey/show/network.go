@@ -137,7 +137,7 @@ func NetworkAgreement(w io.Writer, width int, all []network.GroupAgreement) erro
 		p.text(0, 2, "%s and %s: %s of visits; the word was the same in %d of %d; values %s apart as a rule, the first group's "+
 			"%s higher on average",
 			a.Groups[0], a.Groups[1], plain.Count(a.Pairs, "pair"), a.Same, a.Graded,
-			plain.Number(math.Round(a.Typical*100)/100), plain.Number(math.Round(a.Mean*100)/100))
+			plain.FormatFloat(math.Round(a.Typical*100)/100), plain.FormatFloat(math.Round(a.Mean*100)/100))
 	}
 	if len(all) == 0 {
 		p.text(0, 2, "No two groups visited one site within a fortnight, by one protocol.")

@@ -113,7 +113,7 @@ func conditions(t visit.Tally) []ConditionJSON {
 			at[id] = n.ID
 		}
 	}
-	t.Conditions().Each(func(f *condition.Field, v condition.Value) {
+	t.Conditions().Each(func(f *condition.Parameter, v condition.Value) {
 		out = append(out, ConditionJSON{at[f.ID], f.ID, f.Title, f.Plain(v), f.Unit, v.With, f.Full(v)})
 	})
 	return out

@@ -3,7 +3,7 @@
 // in conditions.toml, in the order of the field sheet; whatever types it in, keeps
 // it, prints it or hands it over goes through that table.
 //
-// Begin with [Field], [Value] and [Values].
+// Begin with [Parameter], [Value] and [Values].
 package condition
 
 import (
@@ -19,16 +19,16 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// Form is what kind of value a field takes.
+// Form is what kind of value a parameter takes.
 type Form string
 
 // The forms.
 const (
-	NumberForm  Form = "number"  // of the field's unit
+	NumberForm  Form = "number"  // of the parameter's unit
 	TimeForm    Form = "time"    // of the day, 24 hours, as 09:30
-	ChoiceForm  Form = "choice"  // one of the options
-	ChoicesForm Form = "choices" // several of the options
-	PartsForm   Form = "parts"   // per cent of several options, 100 together
+	ChoiceForm  Form = "choice"  // one of the categories
+	ChoicesForm Form = "choices" // several of the categories
+	PartsForm   Form = "parts"   // per cent of several categories, 100 together
 	TextForm    Form = "text"
 	PersonsForm Form = "people" // names
 	FilesForm   Form = "files"  // names of files with their checksums
@@ -36,26 +36,26 @@ const (
 
 var forms = []Form{NumberForm, TimeForm, ChoiceForm, ChoicesForm, PartsForm, TextForm, PersonsForm, FilesForm}
 
-// Field is one thing that can be noted.
-type Field struct {
-	ID      string
-	Title   string
-	Section string // title of the part of the sheet that it stands in
-	Form    Form
-	Column  string // its name in files and tables
-	Unit    string // of a number or of parts; empty without
-	Help    string
-	Options []Option
-	With    bool   // an instrument or kit may be named
-	Term    string // of Darwin Core for an event; empty for a measurement or fact
+// Parameter is one thing that can be noted.
+type Parameter struct {
+	ID         string
+	Title      string
+	Section    string // title of the part of the sheet that it stands in
+	Form       Form
+	Column     string // its name in files and tables
+	Unit       string // of a number or of parts; empty without
+	Help       string
+	Categories []Category
+	With       bool   // an instrument or kit may be named
+	Term       string // of Darwin Core for an event; empty for a measurement or fact
 
 	low, high float64
 	units     []unit
 	alike     *float64
 }
 
-// Option is one of the words that a field takes.
-type Option struct {
+// Category is one of the words that a parameter takes.
+type Category struct {
 	Word string
 	What string // what it is; may be empty
 }
@@ -66,11 +66,11 @@ type unit struct {
 	less, times float64
 }
 
-// WithColumn is the name in files and tables of the instrument of a field.
-func (f *Field) WithColumn() string { return f.Column + "_with" }
+// WithColumn is the name in files and tables of the instrument of a parameter.
+func (f *Parameter) WithColumn() string { return f.Column + "_with" }
 
 // Label is the title with the unit that is kept.
-func (f *Field) Label() string {
+func (f *Parameter) Label() string {
 	unit := f.unitWord()
 	begins := len(unit) > 2 && strings.HasPrefix(strings.ToLower(f.Title), strings.ToLower(unit)) // as "Days since"
 	if unit == "" || f.Form == PartsForm || begins || strings.Contains(f.Title, f.Unit) {
@@ -80,17 +80,17 @@ func (f *Field) Label() string {
 }
 
 // unitWord is the unit in the language in use.
-func (f *Field) unitWord() string { return wording.Text(f.Unit) }
+func (f *Parameter) unitWord() string { return wording.Text(f.Unit) }
 
 //go:embed conditions.toml
 var embedded embed.FS
 
-// Fields are all fields in the order of the field sheet. Nothing in them is to be
+// Parameters are all parameters in the order of the field sheet. Nothing in them is to be
 // changed.
-func Fields() []*Field { return table() }
+func Parameters() []*Parameter { return table() }
 
 // table is read when it is first needed.
-var table = sync.OnceValue(func() []*Field {
+var table = sync.OnceValue(func() []*Parameter {
 	fields, err := load(embedded, "conditions.toml")
 	if err != nil {
 		panic(err) // the table is part of the program, and a test reads it
@@ -98,23 +98,23 @@ var table = sync.OnceValue(func() []*Field {
 	return fields
 })
 
-// SpokenFields are all fields, their titles, sections and help in the language in use. The
-// words of their options stay what files hold; [Option.Label] is what people read.
-func SpokenFields() []*Field {
+// SpokenParameters are all parameters, their titles, sections and help in the language in use. The
+// words of their categories stay what files hold; [Category.Label] is what people read.
+func SpokenParameters() []*Parameter {
 	language := wording.InUse()
 	if language == nil {
-		return Fields()
+		return Parameters()
 	}
 	if last := spoken.Load(); last != nil && last.in == language {
 		return last.fields
 	}
-	out := slices.Clone(Fields())
+	out := slices.Clone(Parameters())
 	for i, f := range out {
 		said := *f
 		said.Title, said.Section, said.Help = wording.Text(f.Title), wording.Text(f.Section), wording.Text(f.Help)
-		said.Options = slices.Clone(f.Options)
-		for o := range said.Options {
-			said.Options[o].What = wording.Text(said.Options[o].What)
+		said.Categories = slices.Clone(f.Categories)
+		for o := range said.Categories {
+			said.Categories[o].What = wording.Text(said.Categories[o].What)
 		}
 		out[i] = &said
 	}
@@ -122,22 +122,22 @@ func SpokenFields() []*Field {
 	return out
 }
 
-// spokenIn are the fields in a language.
+// spokenIn are the parameters in a language.
 type spokenIn struct {
 	in     *wording.Translation
-	fields []*Field
+	fields []*Parameter
 }
 
 // spoken are those of the language that was in use last.
 var spoken atomic.Pointer[spokenIn]
 
 // Label is the word in the language in use.
-func (o Option) Label() string { return wording.Text(o.Word) }
+func (o Category) Label() string { return wording.Text(o.Word) }
 
-// Find is the field that people call name, by its id or column, as [SpokenFields] has it, or nil.
-func Find(name string) *Field {
+// Find is the parameter that people call name, by its id or column, as [SpokenParameters] has it, or nil.
+func Find(name string) *Parameter {
 	name = strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), "_", "-")
-	for _, f := range SpokenFields() {
+	for _, f := range SpokenParameters() {
 		if f.ID == name || strings.ReplaceAll(f.Column, "_", "-") == name {
 			return f
 		}
@@ -145,10 +145,10 @@ func Find(name string) *Field {
 	return nil
 }
 
-// UnknownField says that there is no field of the name, and which are nearest to it.
-func UnknownField(name string) error {
+// UnknownParameter says that there is no parameter of the name, and which are nearest to it.
+func UnknownParameter(name string) error {
 	var near, all []string
-	for _, f := range Fields() {
+	for _, f := range Parameters() {
 		all = append(all, f.ID)
 		if plain.Alike(f.ID, name) || len(name) > 2 && strings.Contains(f.ID, strings.ToLower(name)) {
 			near = append(near, f.ID)
@@ -160,8 +160,8 @@ func UnknownField(name string) error {
 	return wording.Errorf("there is no condition %s; there are %s", plain.Quote(name), strings.Join(all, ", "))
 }
 
-// load reads a table of fields strictly, with every finding at its place.
-func load(fsys fs.FS, name string) ([]*Field, error) {
+// load reads a table of parameters strictly, with every finding at its place.
+func load(fsys fs.FS, name string) ([]*Parameter, error) {
 	report := &authored.Report{}
 	top, err := authored.ReadTable(fsys, name, name, report)
 	if err != nil || top == nil {
@@ -174,10 +174,10 @@ func load(fsys fs.FS, name string) ([]*Field, error) {
 		}
 		s.Done()
 	}
-	var out []*Field
+	var out []*Parameter
 	taken := map[string]bool{}
 	for _, row := range top.Subs("condition") {
-		f := readField(row, sections)
+		f := readParameter(row, sections)
 		for _, column := range []string{f.Column, f.WithColumn()} {
 			if taken[column] {
 				row.Fail("column", "doubled-column", wording.Sprintf("another condition has the column %s", plain.Quote(column)),
@@ -198,8 +198,8 @@ func firstOf(err error, report *authored.Report) error {
 	return report.Findings().Err()
 }
 
-func readField(row authored.Section, sections map[string]string) *Field {
-	f := &Field{
+func readParameter(row authored.Section, sections map[string]string) *Parameter {
+	f := &Parameter{
 		ID: row.ID, Title: row.NeedStr("title"), Section: sections[row.NeedStr("section")], Form: Form(row.NeedStr("form")),
 		Column: row.NeedStr("column"), Unit: row.Str("unit"), Help: row.Str("help"), With: row.Bool("with"), Term: row.Str("term"),
 	}
@@ -211,7 +211,7 @@ func readField(row authored.Section, sections map[string]string) *Field {
 		row.Fail("form", "unknown-form", wording.Sprintf("a condition cannot be %s", plain.Quote(string(f.Form))),
 			wording.Sprintf("it is one of %v", forms))
 	}
-	f.readOptions(row)
+	f.readCategories(row)
 	if f.Form == NumberForm {
 		f.readNumber(row)
 	}
@@ -222,7 +222,7 @@ func readField(row authored.Section, sections map[string]string) *Field {
 	return f
 }
 
-func (f *Field) readOptions(row authored.Section) {
+func (f *Parameter) readCategories(row authored.Section) {
 	wants := f.Form == ChoiceForm || f.Form == ChoicesForm || f.Form == PartsForm
 	if !wants {
 		return
@@ -233,12 +233,12 @@ func (f *Field) readOptions(row authored.Section) {
 		return
 	}
 	for _, word := range options.Keys() {
-		f.Options = append(f.Options, Option{word, options.Str(word)})
+		f.Categories = append(f.Categories, Category{word, options.Str(word)})
 	}
 	options.Done()
 }
 
-func (f *Field) readNumber(row authored.Section) {
+func (f *Parameter) readNumber(row authored.Section) {
 	row.Need("low", "high")
 	f.low, _ = row.Num("low")
 	f.high, _ = row.Num("high")
