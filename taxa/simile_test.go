@@ -26,6 +26,10 @@ func TestWhatAnAnimalIsLikenedToTells(t *testing.T) {
 		{"oval like a watermelon seed", "outline=oval; outline=spindle,oval", ""},
 		{"like a thick white maggot", "legs=0", "colour=pale"},
 		{"it looks like a wet cricket", "hindlegs=long", ""},
+		{"cigar shaped", "outline=long,spindle,oval", ""},
+		{"shaped like a bean", "outline=spindle,oval", ""},
+		{"tadpole shaped", "outline=tapered,bottle", ""},
+		{"like a log cabin", "", "case-lay=across"},
 	} {
 		noted, unclear := understood(t, row.said)
 		var asked string
@@ -51,6 +55,7 @@ func TestWhatAPartIsLikenedToTellsNothingOfTheWhole(t *testing.T) {
 		{"smaller than a coin", "outline"},
 		{"a house of dead leaf", "colour"},
 		{"like a leaf beetle", "flat"},
+		{"house of twigs like a log cabin", "case-shape"},
 	} {
 		noted, _ := understood(t, row.said)
 		if strings.Contains("; "+noted, "; "+row.never+"=") {
