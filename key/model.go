@@ -49,7 +49,7 @@ type trait struct {
 type ask struct {
 	couplet *couplets.Couplet
 	trait   *trait
-	traits  []int // the traits it speaks of
+	traits  []int               // the traits it speaks of
 	leads   [][]belief.Accepted // what each lead of a couplet stands for
 }
 

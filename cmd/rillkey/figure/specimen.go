@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sync"
 
+	"rillkey/cmd/rillkey/figure/draw"
 	"rillkey/taxa"
 	"rillkey/taxa/wording"
 )
@@ -105,14 +106,14 @@ func (a *Atlas) Alike(t *taxa.Taxon, shows map[string]string, trait string) (sta
 	if len(k.places[trait]) == 0 && trait != "outline" {
 		return nil, false
 	}
-	own, built := drawn(k), a.statesOf(p, trait)
+	own, built := k, a.statesOf(p, trait)
 	for _, s := range about.States {
 		if s.ID == traits[trait] {
 			states = append(states, s.ID)
 		} else if built[s.ID] && !hangs(about, s.ID, traits) {
 			k := newSketch(traits.changed(trait, s.ID))
 			p.draw(k)
-			if drawn(k) == own {
+			if sameDrawn(k, own) {
 				states = append(states, s.ID)
 			}
 		}
@@ -125,6 +126,24 @@ func (a *Atlas) Alike(t *taxa.Taxon, shows map[string]string, trait string) (sta
 func hangs(part *taxa.Trait, state string, t Traits) bool {
 	on := part.OnlyIf
 	return on != nil && absence(state) && slices.Contains(on.States, t[on.Trait])
+}
+
+// sameDrawn reports whether two sketches look the same. Most are of the same lines, or one
+// has others, which is seen before they are drawn.
+func sameDrawn(a, b *sketch) bool {
+	inked := func(k *sketch) []draw.Shape {
+		return slices.DeleteFunc(slices.Clone(k.Shapes), func(s draw.Shape) bool { return len(s.Points) == 0 })
+	}
+	as, bs := inked(a), inked(b)
+	if !slices.EqualFunc(as, bs, func(s, t draw.Shape) bool {
+		return s.Fill == t.Fill && s.Bare == t.Bare && s.Dashed == t.Dashed
+	}) {
+		return false
+	}
+	lies := func(s, t draw.Shape) bool {
+		return s.Smooth == t.Smooth && s.Closed == t.Closed && s.Heavy == t.Heavy && s.Fine == t.Fine && slices.Equal(s.Points, t.Points)
+	}
+	return slices.EqualFunc(as, bs, lies) && slices.Equal(a.Texts, b.Texts) || drawn(a) == drawn(b)
 }
 
 // drawn is what a sketch looks like, to be compared.

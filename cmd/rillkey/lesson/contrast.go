@@ -39,19 +39,28 @@ func contrast(l *Lesson, other *taxa.Taxon) *key.Contrast {
 	if len(all) == 0 {
 		return nil
 	}
-	drawn := slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool { return !drawnUnlike(l, &c) })
-	well := slices.DeleteFunc(slices.Clone(drawn), func(c key.Contrast) bool { return c.Separation < tellsWell })
-	if fromDrawing(l) && len(well) > 0 {
-		all = well
+	drawn := func(well bool) []key.Contrast {
+		return slices.DeleteFunc(slices.Clone(all), func(c key.Contrast) bool {
+			return (c.Separation >= tellsWell) != well || !drawnUnlike(l, &c)
+		})
 	}
-	most := func(all []key.Contrast) key.Contrast {
-		return slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
+	most := func(all []key.Contrast) *key.Contrast {
+		best := slices.MaxFunc(all, func(a, b key.Contrast) int { return cmp.Compare(worth(a), worth(b)) })
+		return &best
+	}
+	if !fromDrawing(l) {
+		return most(all)
+	}
+	if well := drawn(true); len(well) > 0 {
+		return most(well)
 	}
 	best := most(all)
-	if fromDrawing(l) && len(well) == 0 && len(drawn) > 0 && !drawnOtherwise(l, &best, other) {
-		best = most(drawn) // seldom a mark, but the only one that this drawing has
+	if !drawnOtherwise(l, best, other) {
+		if seldom := drawn(false); len(seldom) > 0 {
+			return most(seldom) // seldom a mark, but the only one that this drawing has
+		}
 	}
-	return &best
+	return best
 }
 
 // overlap reports whether many of both kinds show the same state.
