@@ -53,7 +53,8 @@
 //     ways, and what else is known says which holds.
 //   - Length: one-sided, see [Inquiry.ObserveLength]. A length above the range
 //     speaks against a kind with the tail of a log-normal curve, one below hardly
-//     (the young are shorter), and 3 % of measurements are worth nothing.
+//     (the young are shorter) unless it grows no more, as beetles with wings, and 3 %
+//     of measurements are worth nothing.
 //   - "Can't tell" is no evidence.
 //
 // The next question, where it is not the author's, is the one that is expected to

@@ -16,27 +16,34 @@ const (
 	lengthSpread = 6
 )
 
-// lengthLikelihood is how common a length in mm is in animals of a range, by the
-// logarithm of the length: alike within the range, rarer below it, where an animal is
+// lengthLikelihood is how common a length in mm is in animals of a kind, by the
+// logarithm of the length: alike within its range, rarer below it, where an animal is
 // young, and above it as in the tail of a log-normal curve, of which 15 % too long is one
-// standard deviation. So a length says more of a kind with a narrow range. As a few
-// measurements are worth nothing, no length rules a kind out.
-func lengthLikelihood(mm float64, r taxa.Range) float64 {
-	within := math.Log(r.Max/r.Min) + 1/lengthYoung + lengthTail*math.Sqrt(math.Pi/2)
-	return lengthJunk/lengthSpread + (1-lengthJunk)*lengthFit(mm, r)/within
+// standard deviation. So a length says more of a kind with a narrow range. What grows no
+// more is too short as it is too long, and no likelier for it within its range: else every
+// length of a few millimetres would speak for beetles. As a few measurements are worth
+// nothing, no length rules a kind out.
+func lengthLikelihood(mm float64, t *taxa.Taxon) float64 {
+	within := math.Log(t.Length.Max/t.Length.Min) + 1/lengthYoung + lengthTail*math.Sqrt(math.Pi/2)
+	return lengthJunk/lengthSpread + (1-lengthJunk)*lengthFit(mm, t)/within
 }
 
 // lengthFit is that, 1 within the range.
-func lengthFit(mm float64, r taxa.Range) float64 {
+func lengthFit(mm float64, t *taxa.Taxon) float64 {
+	off := max(mm/t.Length.Max, 1)
 	switch {
-	case mm > r.Max:
-		z := math.Log(mm/r.Max) / lengthTail
-		return math.Exp(-z * z / 2)
-	case mm < r.Min:
-		return math.Pow(mm/r.Min, lengthYoung)
+	case mm < t.Length.Min && growsNoMore(t):
+		off = t.Length.Min / mm
+	case mm < t.Length.Min:
+		return math.Pow(mm/t.Length.Min, lengthYoung)
 	}
-	return 1
+	z := math.Log(off) / lengthTail
+	return math.Exp(-z * z / 2)
 }
+
+// growsNoMore reports whether all animals of a kind have their full length: insects with
+// their wings, and pupae.
+func growsNoMore(t *taxa.Taxon) bool { return t.Stage == "adult" || t.Stage == "pupa" }
 
 // lengthLikelihoods is by kind; one of unknown length gets the mean of the
 // others, weighted by the prior, so that the length neither favours nor
@@ -46,7 +53,7 @@ func (m *Model) lengthLikelihoods(mm float64) []float64 {
 	sum, weight := 0.0, 0.0
 	for i, t := range m.kinds {
 		if t != nil && t.Length.Known() {
-			out[i] = lengthLikelihood(mm, t.Length)
+			out[i] = lengthLikelihood(mm, t)
 			sum += m.prior[i] * out[i]
 			weight += m.prior[i]
 		}

@@ -1,6 +1,10 @@
 package key
 
-import "math"
+import (
+	"math"
+
+	"rillkey/taxa"
+)
 
 // The length is asked for while it is expected to tell so many bits, and more than the
 // question that would come next, the chance that it can be told considered; once the
@@ -45,8 +49,8 @@ func (q *Inquiry) LeaveLength() { q.lengthLeft = true }
 func (q *Inquiry) LengthLeft() bool { return q.lengthLeft }
 
 // bitsOfLength is what a length is expected to tell of the animal, in bits. Before it
-// is measured an animal of a kind is taken to be of any length from half the least to
-// the greatest of the kind, each alike by its logarithm.
+// is measured an animal of a kind is taken to be of any length from half the least, or the
+// least where it grows no more, to the greatest of the kind, each alike by its logarithm.
 func bitsOfLength(q *Inquiry) float64 {
 	p := q.belief.P()
 	fits := q.model.lengthFits()
@@ -113,7 +117,7 @@ func (m *Model) readLengthFits() []lengthFits {
 		fits := m.lengthLikelihoods(mm)
 		for i, kind := range m.kinds {
 			out[i].fit[l] = fits[i]
-			if kind == nil || !kind.Length.Known() || mm >= kind.Length.Min/2 && mm <= kind.Length.Max {
+			if kind == nil || !kind.Length.Known() || mm >= shortestMet(kind) && mm <= kind.Length.Max {
 				out[i].met[l] = 1
 			}
 		}
@@ -128,4 +132,12 @@ func (m *Model) readLengthFits() []lengthFits {
 		}
 	}
 	return out
+}
+
+// shortestMet is the least length in mm that an animal of a kind is taken to have.
+func shortestMet(kind *taxa.Taxon) float64 {
+	if growsNoMore(kind) {
+		return kind.Length.Min
+	}
+	return kind.Length.Min / 2
 }
