@@ -134,8 +134,16 @@ func (f *Folder) Join(name string) string { return path.Join(filepath.ToSlash(f.
 
 // Each hands over every file with what it holds, in the order of their names.
 func (f *Folder) Each(do func(name string, data []byte) error) error {
+	return f.each(func(string) bool { return true }, do)
+}
+
+// each is [Folder.Each] of those alone whose names are wanted.
+func (f *Folder) each(wanted func(name string) bool, do func(name string, data []byte) error) error {
 	sum := 0
 	for _, p := range f.parts {
+		if !wanted(p.Name) {
+			continue
+		}
 		data, err := authored.Read(p.From, p.Path, f.Join(p.Name))
 		if err != nil {
 			return err
@@ -156,11 +164,14 @@ func (f *Folder) Each(do func(name string, data []byte) error) error {
 // folders change them.
 func (f *Folder) Fingerprint(of ...string) (string, error) {
 	h := sha256.New()
-	err := f.Each(func(name string, data []byte) error {
-		if strings.HasSuffix(name, ".toml") && (len(of) == 0 || oneOf(name, of)) {
+	err := f.each(func(name string) bool {
+		return strings.HasSuffix(name, ".toml") && (len(of) == 0 || oneOf(name, of))
+	}, func(name string, data []byte) error {
+		if bytes.Contains(data, []byte("\r\n")) {
 			data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
-			fmt.Fprintf(h, "%s %d\n%s", name, len(data), data)
 		}
+		fmt.Fprintf(h, "%s %d\n", name, len(data))
+		h.Write(data) // which never fails
 		return nil
 	})
 	return hex.EncodeToString(h.Sum(nil))[:12], err

@@ -70,6 +70,29 @@ func TestLanguagesAreRead(t *testing.T) {
 	}
 }
 
+// What is inside the program is taken to be sound there. It is held here to all that a
+// region's own words are held to: the values of sentences, the forms of words beside a
+// number, sentences that the program says.
+func TestWhatIsBuiltInIsSoundAsARegionsOwn(t *testing.T) {
+	files, err := filepath.Glob("*.toml")
+	if err != nil || len(files) != len(language.Names()) {
+		t.Fatal(files, err)
+	}
+	others, err := filepath.Glob("elsewhere/*.toml")
+	if err != nil || len(others) == 0 {
+		t.Fatal(others, err)
+	}
+	for _, file := range append(files, others...) {
+		tag := strings.TrimSuffix(filepath.Base(file), ".toml")
+		if tag == "en" {
+			tag = ""
+		}
+		if _, err := language.OfRegion(tag, language.AtStreams, os.DirFS("."), file, file); err != nil {
+			t.Error(err)
+		}
+	}
+}
+
 func quoted(list []string) (out []string) {
 	for _, s := range list {
 		out = append(out, strconv.Quote(s))

@@ -9,6 +9,7 @@ import (
 	"rillkey/couplets"
 	"rillkey/scoring"
 	"rillkey/taxa"
+	"rillkey/taxa/authored"
 	"rillkey/taxa/folder"
 )
 
@@ -24,7 +25,7 @@ func BuiltInFolder(id string) (*folder.Folder, error) {
 	if r == nil {
 		return nil, fs.ErrNotExist
 	}
-	rules, err := scoring.EmbeddedRules(catalog)
+	schemes, err := schemesOf(r)
 	if err != nil {
 		return nil, err
 	}
@@ -40,7 +41,7 @@ func BuiltInFolder(id string) (*folder.Folder, error) {
 	for _, id := range r.Protocols {
 		parts = append(parts, rulePart(folder.Protocols, id))
 	}
-	for _, id := range schemesOf(r, rules) {
+	for _, id := range schemes {
 		parts = append(parts, rulePart(folder.Schemes, id))
 	}
 	return folder.FromParts(id, parts), nil
@@ -51,27 +52,41 @@ func rulePart(dir, id string) folder.RegionFile {
 	return folder.RegionFile{Name: name, From: scoring.EmbeddedFiles(), Path: name}
 }
 
-// schemesOf are the schemes that the region's protocols name, and those that these
-// rest on.
-func schemesOf(r *taxa.Region, rules *scoring.Rules) (out []string) {
-	met := map[string]bool{"": true}
-	var add func(ids ...string)
-	add = func(ids ...string) {
+// schemesOf are the schemes that the region's protocols name, and those that these rest on.
+// Their files say so: who asks which files there are need not read them as rules, which takes
+// ten times as long.
+func schemesOf(r *taxa.Region) (out []string, err error) {
+	met := map[string]bool{}
+	var add func(ids []string)
+	add = func(ids []string) {
 		for _, id := range ids {
-			if met[id] {
+			if met[id] || err != nil {
 				continue
 			}
 			met[id] = true
 			out = append(out, id)
-			add(rules.Scheme(id).KindsFrom, rules.Scheme(id).ReadWith)
+			add(named(&err, folder.Schemes, id, "scheme", "kinds_from", "read_with"))
 		}
 	}
 	for _, id := range r.Protocols {
-		if p, err := rules.Protocol(id); err == nil {
-			add(p.Schemes...)
-			add(p.Beside...)
-			add(p.Watch)
-		}
+		add(named(&err, folder.Protocols, id, "protocol", "schemes", "beside", "watch"))
 	}
-	return out
+	return out, err
+}
+
+// named are the ids that fields of a built-in rule's table name.
+func named(failed *error, dir, id, table string, fields ...string) (ids []string) {
+	part := rulePart(dir, id)
+	top, err := authored.ReadTable(part.From, part.Path, part.Name, &authored.Report{})
+	if err != nil {
+		*failed = err
+		return nil
+	}
+	if top == nil || !top.IsTable(table) {
+		return nil
+	}
+	for _, field := range fields {
+		ids = append(ids, top.Sub(table).Strs(field)...)
+	}
+	return ids
 }
