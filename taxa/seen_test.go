@@ -43,7 +43,7 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"EGGS all over its back", "brood=back"},
 		{"babies under its belly", "brood=belly"},
 		{"flappy bits down the sides of the rear half", "gills=sides"},
-		{"Never once came up for air", "surface=under"},
+		{"Never once came up for air", "breath=never"},
 		{"no telling the front from the back", "head=none"},
 		{"Running late", ""},
 		{"two short points behind", ""}, // is not pointed behind

@@ -235,7 +235,7 @@ func actor(trait string, beside []panel) *panel {
 	switch trait {
 	case "move", "dart", "stroke":
 		return &beside[0]
-	case "upside", "surface", "living":
+	case "upside", "surface", "breath", "living":
 		if beside[0].build.view == "the side" {
 			return &beside[0]
 		}

@@ -86,6 +86,10 @@ func moveSign(k *sketch, state string) {
 			k.oar(pt{X: 0.05, Y: 0.05}, pt{X: 0.05 + foot*0.6, Y: -0.06}, pt{X: 0.05 + foot, Y: 0.25})
 		}
 		k.arrow(pt{X: 0.2, Y: -0.3}, pt{X: -0.1, Y: -0.32}, pt{X: -0.4, Y: -0.3})
+	case "whirl": // seen from above
+		k.bean(pt{X: -0.02, Y: 0.26}, 0.3, 0.1)
+		k.arrow(path(0.2, 0.24, 0.38, 0.06, 0.34, -0.22, 0.06, -0.36, -0.24, -0.28, -0.34, -0.04, -0.24, 0.12)...)
+		k.arrow(path(0.1, 0.02, 0.1, -0.14, -0.06, -0.16, -0.1, -0.02)...)
 	default:
 		k.Line(pt{X: -0.5, Y: 0.15}, pt{X: 0.5, Y: 0.15})
 		k.bean(pt{}, 0.6, 0.13)
@@ -151,6 +155,27 @@ func surfaceSign(k *sketch, state string) {
 	}
 	k.bean(pt{Y: 0.18}, 0.5, 0.12)
 	k.legsUnder(pt{Y: 0.18}, 1)
+}
+
+// breathSign draws which end of an animal is at the top of the water.
+func breathSign(k *sketch, state string) {
+	k.Curve(path(-0.5, -0.3, -0.25, -0.27, 0, -0.3, 0.25, -0.27, 0.5, -0.3)...)
+	k.Part("breath")
+	switch state {
+	case "tail": // its head is down, a tube at its tail end
+		k.Blob(path(0.2, -0.24, 0.08, -0.1, -0.14, 0.16, -0.26, 0.36, -0.12, 0.4, 0.1, 0.18, 0.24, -0.06)...)
+		k.Line(path(0.22, -0.2, 0.26, -0.38)...)
+		k.Dot(pt{X: -0.18, Y: 0.3}, 0.025)
+		k.arrow(path(0.42, 0.3, 0.44, 0.1, 0.42, -0.12)...)
+	case "head":
+		k.Blob(path(-0.24, -0.32, -0.12, -0.12, 0.1, 0.16, 0.26, 0.38, 0.12, 0.4, -0.12, 0.18, -0.28, -0.12)...)
+		k.Dot(pt{X: -0.2, Y: -0.2}, 0.025)
+		k.arrow(path(-0.42, 0.3, -0.44, 0.1, -0.42, -0.12)...)
+	default:
+		k.Line(pt{X: -0.5, Y: 0.42}, pt{X: 0.5, Y: 0.42})
+		k.bean(pt{Y: 0.24}, 0.6, 0.12)
+		k.legsUnder(pt{Y: 0.24}, 1)
+	}
 }
 
 func landSign(k *sketch, state string) {

@@ -9,7 +9,7 @@ var signs = sync.OnceValue(func() map[string]func(k *sketch, state string) {
 	return map[string]func(k *sketch, state string){
 		"flat": flatSign, "skin": skinSign, "colour": colourSign,
 		"living": livingSign, "move": moveSign, "manner": mannerSign, "dart": dartSign, "stroke": strokeSign,
-		"upside": upsideSign, "surface": surfaceSign,
+		"upside": upsideSign, "surface": surfaceSign, "breath": breathSign,
 		"air": airSeenSign, "shelf": shelfSign, "covers": coversSign, "disc": discSign, "land": landSign,
 		"grooves": groovesSign, "beneath": beneathSign, "brood": broodSign,
 		"claws": clawsSign, "foot": footSign, "gill-mark": gillSign, "mask": maskSign, "retreat": retreatSign,
