@@ -42,10 +42,13 @@ func TestTheNameIsLastAtEverySize(t *testing.T) {
 			lines := strings.Split(strings.TrimSpace(out.String()), "\n")
 			words := strings.Join(strings.Fields(strings.Join(lines[max(0, len(lines)-size[1]+prompt):], " ")), " ")
 			for _, want := range strings.Split(v.Brief(), ", ") {
-				if v.Undecided() {
+				switch {
+				case v.Level == key.ToClass:
+					want = strings.TrimPrefix(want, "No name: ")
+				case v.Undecided():
 					want = "second look"
 				}
-				if !strings.Contains(words, want) {
+				if !strings.Contains(strings.ToLower(words), strings.ToLower(want)) {
 					t.Errorf("%s at %v: %q is not in the last lines:\n%s", end, size, want, strings.Join(lines, "\n"))
 				}
 			}
