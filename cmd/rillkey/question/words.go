@@ -91,8 +91,8 @@ func (s *sitting) left() string {
 		return s.now.possible(true) + " " + wording.Sprintf("Before your last answer it was %s, so that was not expected. "+
 			"If you doubt it, %s.", kinds(s.fewer), s.press(again))
 	case s.rose:
-		return s.now.possible(true) + " " + wording.Sprintf("Before your last answer it was %s: that answer fits others "+
-			"too, so they are possible again. Go on.", kinds(s.fewer))
+		return s.now.possible(true) + " " + wording.Sprintf("Before your last answer it was %s. A true answer can do that.",
+			kinds(s.fewer))
 	}
 	return s.now.possible(false)
 }
