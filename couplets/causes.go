@@ -53,7 +53,7 @@ func (c *checker) goalOf(l *Lead) int {
 	if why, ok := c.causes.astray[l]; ok {
 		return why
 	}
-	if next, ok := c.index[l.To]; ok {
+	if next, ok := c.index[l.Next]; ok {
 		return c.causes.lacking[next]
 	}
 	return -1
@@ -124,12 +124,12 @@ const (
 func (c *checker) foreign() bool {
 	ends, unknownEnds, first := c.names(func(l *Lead, see func(string, authored.Pos)) {
 		for i, id := range l.Taxa {
-			see(id, l.TaxaAt[i])
+			see(id, l.TaxaPos[i])
 		}
 	}, func(id string) bool { return c.catalog.Taxon(id) != nil })
 	traits, unknownTraits, _ := c.names(func(l *Lead, see func(string, authored.Pos)) {
 		for _, cond := range l.Conditions {
-			see(cond.Trait, cond.At)
+			see(cond.Trait, cond.Pos)
 		}
 	}, func(id string) bool { return c.catalog.Vocabulary().Trait(id) != nil })
 	most := func(unknown, all int) bool {

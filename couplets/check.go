@@ -53,7 +53,7 @@ func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, erro
 		c.index[f.Couplets[i].ID] = i
 	}
 	if _, ok := c.index[f.Start]; !ok && len(f.Couplets) > 0 {
-		c.fail(f.StartAt, "unknown-couplet", wording.Sprintf("the key starts at couplet %s, which is not there", plain.Quote(f.Start)),
+		c.fail(f.StartPos, "unknown-couplet", wording.Sprintf("the key starts at couplet %s, which is not there", plain.Quote(f.Start)),
 			wording.Text("name a couplet of this file"))
 	}
 	if c.foreign() {
@@ -119,20 +119,20 @@ func (c *checker) references() {
 	for i := range c.file.Couplets {
 		couplet := &c.file.Couplets[i]
 		if couplet.Stop != "" {
-			c.taxon(couplet.Stop, couplet.StopAt)
+			c.taxon(couplet.Stop, couplet.StopPos)
 		}
 		for j := range couplet.Leads {
 			c.lead(couplet, &couplet.Leads[j])
 		}
 	}
 	for _, e := range c.file.weightsAt {
-		c.end(e.Taxon, e.At)
+		c.end(e.Taxon, e.Pos)
 	}
 	for _, set := range c.file.LensSets {
 		for i, id := range set.Taxa {
-			c.end(id, set.TaxaAt[i])
+			c.end(id, set.TaxaPos[i])
 		}
-		c.taxon(set.Without, set.withoutAt)
+		c.taxon(set.NakedEye, set.nakedEyePos)
 	}
 }
 
@@ -166,17 +166,18 @@ func (c *checker) lead(couplet *Couplet, lead *Lead) {
 	lead.Conditions = c.known(lead)
 	for _, cond := range lead.Conditions {
 		if problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait, cond.States...); problem != "" {
-			c.causes.vague[lead] = c.fail(cond.At, "unknown-trait", problem, hint)
+			c.causes.vague[lead] = c.fail(cond.Pos, "unknown-trait", problem, hint)
 		} else if cond.States != nil && len(cond.States) == 0 {
-			c.causes.vague[lead] = c.fail(cond.At, "no-states", wording.Sprintf("the lead accepts no state of %s", plain.Quote(cond.Trait)),
+			c.causes.vague[lead] = c.fail(cond.Pos, "no-states",
+				wording.Sprintf("the lead accepts no state of %s", plain.Quote(cond.Trait)),
 				wording.Text("name the states that its animals show"))
 		}
 	}
-	if lead.To != "" {
-		if _, ok := c.index[lead.To]; !ok {
-			c.causes.astray[lead] = c.fail(lead.TargetAt, "unknown-couplet",
+	if lead.Next != "" {
+		if _, ok := c.index[lead.Next]; !ok {
+			c.causes.astray[lead] = c.fail(lead.TargetPos, "unknown-couplet",
 				wording.Sprintf("lead %s%s goes to couplet %s, which is not there", couplet.ID, lead.Letter,
-					plain.Quote(lead.To)), c.meantCouplet(lead.To))
+					plain.Quote(lead.Next)), c.meantCouplet(lead.Next))
 		}
 		return
 	}
@@ -184,7 +185,7 @@ func (c *checker) lead(couplet *Couplet, lead *Lead) {
 		if _, known := c.ends[id]; known {
 			continue
 		}
-		if !c.taxon(id, lead.TaxaAt[i]) {
+		if !c.taxon(id, lead.TaxaPos[i]) {
 			c.causes.astray[lead] = len(c.report.All()) - 1
 			continue
 		}
@@ -207,12 +208,12 @@ func (c *checker) known(lead *Lead) []Condition {
 	}
 	for i, cond := range unknown {
 		if i == most {
-			c.fail(cond.At, "unknown-trait", wording.Sprintf("%d more traits of this lead are unknown", len(unknown)-i),
+			c.fail(cond.Pos, "unknown-trait", wording.Sprintf("%d more traits of this lead are unknown", len(unknown)-i),
 				wording.Text("is this the catalog that the key is made for? See --taxa"))
 			break
 		}
 		problem, hint := c.catalog.Vocabulary().Unknown(cond.Trait)
-		c.causes.vague[lead] = c.fail(cond.At, "unknown-trait", problem, hint)
+		c.causes.vague[lead] = c.fail(cond.Pos, "unknown-trait", problem, hint)
 	}
 	if unknown == nil {
 		return lead.Conditions
@@ -259,16 +260,16 @@ func (c *checker) routes() {
 		}
 		lead := &couplet.Leads[top.lead]
 		top.lead++
-		next, ok := c.index[lead.To]
+		next, ok := c.index[lead.Next]
 		if !ok {
 			continue
 		}
 		switch state[next] {
 		case open:
 			c.back[lead] = true
-			c.causes.astray[lead] = c.fail(lead.TargetAt, "cycle",
+			c.causes.astray[lead] = c.fail(lead.TargetPos, "cycle",
 				wording.Sprintf("lead %s%s goes back to couplet %s, which it came from", couplet.ID, lead.Letter,
-					plain.Quote(lead.To)), wording.Text("people who go that way never reach an end; send the lead elsewhere"))
+					plain.Quote(lead.Next)), wording.Text("people who go that way never reach an end; send the lead elsewhere"))
 		case unseen:
 			state[next] = open
 			stack = append(stack, frame{next, 0})
@@ -283,7 +284,7 @@ func (c *checker) routes() {
 func (c *checker) unreached(is func(int) bool) {
 	led := map[string]bool{}
 	for couplet, l := range c.file.Leads() {
-		led[l.To] = led[l.To] || l.To != couplet.ID
+		led[l.Next] = led[l.Next] || l.Next != couplet.ID
 	}
 	why := c.firstAstray()
 	for _, others := range []bool{false, true} {
@@ -297,7 +298,7 @@ func (c *checker) unreached(is func(int) bool) {
 				message = wording.Sprintf("couplet %s is never reached: only couplets that are never reached lead to it",
 					plain.Quote(couplet.ID))
 			}
-			c.follows(why, couplet.At, "unreachable", message,
+			c.follows(why, couplet.Pos, "unreachable", message,
 				wording.Sprintf("send a lead there with to = %s, or leave the couplet out", plain.Quote(couplet.ID)))
 			if others && why < 0 {
 				why = len(c.report.All()) - 1
@@ -360,7 +361,7 @@ func (c *checker) arriving() []bitset.Set {
 	for _, i := range c.topdown {
 		for j := range c.file.Couplets[i].Leads {
 			lead := &c.file.Couplets[i].Leads[j]
-			next, ok := c.index[lead.To]
+			next, ok := c.index[lead.Next]
 			if !ok || c.back[lead] {
 				continue
 			}
@@ -377,7 +378,7 @@ func (c *checker) arriving() []bitset.Set {
 // addEnds adds the end points that a lead leads to; one that goes back to where it
 // came from leads to none.
 func (c *checker) addEnds(l *Lead, set bitset.Set) {
-	if next, ok := c.index[l.To]; ok && !c.back[l] {
+	if next, ok := c.index[l.Next]; ok && !c.back[l] {
 		set.Or(c.beneath[next])
 		return
 	}
@@ -394,7 +395,7 @@ func (c *checker) stop(couplet *Couplet, beneath bitset.Set) {
 	}
 	beneath.Each(func(end int) {
 		if !c.catalog.IsUnder(c.order[end].ID, couplet.Stop) {
-			c.fail(couplet.StopAt, "bad-stop",
+			c.fail(couplet.StopPos, "bad-stop",
 				wording.Sprintf("couplet %s stops at %s, but %s, keyed below it, does not belong to it", couplet.ID,
 					plain.Quote(couplet.Stop), plain.Quote(c.order[end].ID)),
 				wording.Text("name a taxon that everything below belongs to, or leave the stop out"))
@@ -425,7 +426,7 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 			if why < 0 {
 				c.against[rivalry{end, cond.Trait}] = len(c.report.All())
 			}
-			c.follows(why, cond.At, "contradiction",
+			c.follows(why, cond.Pos, "contradiction",
 				wording.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it%s, shows %s", couplet.ID, lead.Letter,
 					cond.Trait, plain.List(cond.States), plain.Quote(c.order[end].ID), c.keyedAt(lead, c.order[end].ID),
 					plain.List(shows)),
@@ -445,7 +446,7 @@ func (c *checker) keyedAt(lead *Lead, id string) string {
 		for _, l := range c.file.Leads() {
 			for k, id := range l.Taxa {
 				if c.keyed[id] == 0 {
-					c.keyed[id] = l.TaxaAt[k].Line
+					c.keyed[id] = l.TaxaPos[k].Line
 				}
 			}
 		}
@@ -465,7 +466,7 @@ func (c *checker) overlap(couplet *Couplet, a, b *Lead) {
 	if len(a.Conditions) == 0 || len(b.Conditions) == 0 {
 		return // already without traits
 	}
-	c.follows(c.causes.whyVague(b, a), b.At, "overlap", wording.Sprintf("an animal can fit both leads %s%s and %s%s%s",
+	c.follows(c.causes.whyVague(b, a), b.Pos, "overlap", wording.Sprintf("an animal can fit both leads %s%s and %s%s%s",
 		couplet.ID, a.Letter, couplet.ID, b.Letter, inBoth(a, b)), wording.Text("give them states of one trait that exclude each other"))
 }
 
@@ -511,7 +512,7 @@ func (c *checker) gap(couplet *Couplet, beneath, open bitset.Set) {
 				if cause, ok := c.against[rivalry{end, trait}]; ok && why < 0 {
 					why = min(cause, len(c.report.All())-1)
 				}
-				c.follows(why, couplet.At, "gap",
+				c.follows(why, couplet.Pos, "gap",
 					wording.Sprintf("%s can show %s %s, but with it no lead of couplet %s goes to it",
 						plain.Quote(c.order[end].ID), trait, plain.Quote(state.ID), couplet.ID),
 					wording.Text("key the taxon out under that lead too, or change its traits"))
@@ -557,13 +558,13 @@ func (l *Lead) accepts(trait string) []string {
 func (c *checker) lensSets() {
 	for _, set := range c.file.LensSets {
 		for i, id := range set.Taxa {
-			if c.catalog.Taxon(id) == nil || c.catalog.Taxon(set.Without) == nil {
+			if c.catalog.Taxon(id) == nil || c.catalog.Taxon(set.NakedEye) == nil {
 				continue
 			}
-			if id == set.Without || !c.catalog.IsUnder(id, set.Without) {
-				c.fail(set.TaxaAt[i], "bad-lens-set",
+			if id == set.NakedEye || !c.catalog.IsUnder(id, set.NakedEye) {
+				c.fail(set.TaxaPos[i], "bad-lens-set",
 					wording.Sprintf("%s does not belong to %s, where people without a lens would stop", plain.Quote(id),
-						plain.Quote(set.Without)), wording.Text("name a taxon that holds all of the set"))
+						plain.Quote(set.NakedEye)), wording.Text("name a taxon that holds all of the set"))
 			}
 		}
 	}

@@ -56,31 +56,31 @@ const MaxCouplets = 20000
 type Condition struct {
 	Trait  string
 	States []string
-	At     authored.Pos // of the states
+	Pos    authored.Pos // of the states
 }
 
 // Lead is one of a couplet's alternatives. It holds when all its conditions do,
-// and goes to another couplet or to an end point; one of To and Taxa is empty.
+// and goes to another couplet or to an end point; one of Next and Taxa is empty.
 type Lead struct {
 	Letter     string // "a", "b", …
 	Text       string
 	Conditions []Condition
-	To         string
+	Next       string
 	// Taxa are what the lead ends in: one taxon, or several that the key cannot
 	// tell apart.
 	Taxa []string
 	// Drawing is an author's own, in the place of the made one; nil for that.
 	Drawing *taxa.Drawing
 
-	figure   string // the name of its file
-	figureAt authored.Pos
+	figure    string // the name of its file
+	figurePos authored.Pos
 
-	At     authored.Pos // of the lead's table
-	TextAt authored.Pos
-	TaxaAt []authored.Pos
-	// TargetAt is where the id or list stands that the lead goes to, TargetKeyAt the word
+	Pos     authored.Pos // of the lead's table
+	TextPos authored.Pos
+	TaxaPos []authored.Pos
+	// TargetPos is where the id or list stands that the lead goes to, TargetKeyPos the word
 	// "to" or "taxon" before it.
-	TargetAt, TargetKeyAt authored.Pos
+	TargetPos, TargetKeyPos authored.Pos
 
 	// Where its traits, or its goal, could not be read as they were meant: one more
 	// than the place of what is wrong in the report.
@@ -95,7 +95,7 @@ type Couplet struct {
 	Stop  string // the taxon that holds everything below, or empty
 	Leads []Lead
 
-	At, AskAt, WaitAt, StopAt authored.Pos // of the table, and of the values
+	Pos, AskPos, WaitPos, StopPos authored.Pos // of the table, and of the values
 
 	short int // as vague of a lead: it has too few leads
 }
@@ -124,7 +124,7 @@ type File struct {
 	// Glossary is what hard words in the texts mean, by the word in lower case.
 	Glossary map[string]string
 
-	StartAt authored.Pos // of the first couplet's id, or of the [key] table
+	StartPos authored.Pos // of the first couplet's id, or of the [key] table
 	// Leftovers are where remarks begin that merging or drafting again left.
 	Leftovers []authored.Pos
 
@@ -147,14 +147,14 @@ func (f *File) Leads() iter.Seq2[*Couplet, *Lead] {
 // LensSet is taxa that only a hand lens tells apart, and the taxon that people
 // without one stop at.
 type LensSet struct {
-	Taxa    []string
-	Without string
-	Why     string
+	Taxa     []string
+	NakedEye string
+	Why      string
 
-	At     authored.Pos
-	TaxaAt []authored.Pos
+	Pos     authored.Pos
+	TaxaPos []authored.Pos
 
-	withoutAt authored.Pos
+	nakedEyePos authored.Pos
 }
 
 // Read reads a key. Its messages call the file shown. All findings go to
@@ -181,7 +181,7 @@ func (f *File) readDrawings(fsys fs.FS, dir string, report *authored.Report) {
 		}
 		l.Drawing = taxa.ReadDrawing(fsys, dir, l.figure, func(at authored.Pos, message, hint string) {
 			if at.Line == 0 {
-				at = l.figureAt
+				at = l.figurePos
 			}
 			report.Add(at, "bad-drawing", message, hint)
 		})
@@ -190,7 +190,7 @@ func (f *File) readDrawings(fsys fs.FS, dir string, report *authored.Report) {
 
 // readTable reads a key from the top table of its file.
 func readTable(top *authored.Table) *File {
-	f := &File{StartAt: top.Here()}
+	f := &File{StartPos: top.Here()}
 	readHead(top, f)
 	astray := misspeltTables(top)
 	all := top.Subs("couplet")
@@ -277,7 +277,7 @@ func readHead(top *authored.Table, f *File) {
 		head.Fail("id", "bad-id", wording.Sprintf("%s cannot be an id", plain.Quote(f.ID)),
 			wording.Text("use lower-case letters, digits and hyphens, at most 64"))
 	}
-	f.StartAt = head.Pos("start")
+	f.StartPos = head.Pos("start")
 	head.Done()
 }
 
@@ -296,7 +296,7 @@ func readCommonness(top *authored.Table, f *File) {
 					wording.Text("leave out an animal whose commonness is not known"))
 			}
 			f.Commonness[id] = w
-			f.weightsAt = append(f.weightsAt, taxa.Resident{Taxon: id, At: weights.KeyPos(id)})
+			f.weightsAt = append(f.weightsAt, taxa.Resident{Taxon: id, Pos: weights.KeyPos(id)})
 		}
 	}
 	table.Done()
@@ -315,10 +315,10 @@ func readGlossary(top *authored.Table, f *File) {
 
 func readLensSets(top *authored.Table, f *File) {
 	for _, row := range top.Subs("lens") {
-		set := LensSet{Taxa: row.Strs("taxa"), Without: row.NeedStr("without"), Why: row.NeedStr("why"), At: row.Here(),
-			withoutAt: row.Pos("without")}
+		set := LensSet{Taxa: row.Strs("taxa"), NakedEye: row.NeedStr("without"), Why: row.NeedStr("why"), Pos: row.Here(),
+			nakedEyePos: row.Pos("without")}
 		for i := range set.Taxa {
-			set.TaxaAt = append(set.TaxaAt, row.Elem("taxa", i))
+			set.TaxaPos = append(set.TaxaPos, row.Elem("taxa", i))
 		}
 		if len(set.Taxa) < 2 {
 			row.FailAt(row.Here(), "few-taxa", wording.Text("a set of taxa that only a lens tells apart needs at least two of them"),
@@ -333,7 +333,7 @@ func readLensSets(top *authored.Table, f *File) {
 // from 1, where there is one.
 func readCouplet(n authored.Section, astray int) Couplet {
 	c := Couplet{ID: n.ID, Ask: n.NeedStr("ask"), Wait: n.Str("wait"), Stop: n.Str("stop"),
-		At: n.Here(), AskAt: n.Pos("ask"), WaitAt: n.Pos("wait"), StopAt: n.Pos("stop")}
+		Pos: n.Here(), AskPos: n.Pos("ask"), WaitPos: n.Pos("wait"), StopPos: n.Pos("stop")}
 	c.Leads = make([]Lead, 0, 2)
 	for _, key := range n.Keys() {
 		if len(key) == 1 && strings.Contains(Letters, key) && n.IsTable(key) {
@@ -347,12 +347,12 @@ func readCouplet(n authored.Section, astray int) Couplet {
 	}
 	if len(c.Leads) < 2 {
 		c.short = cause + 1
-		n.FollowsAt(cause, c.At, "one-lead", wording.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)),
+		n.FollowsAt(cause, c.Pos, "one-lead", wording.Sprintf("couplet %s has %d of at least two leads", plain.Quote(c.ID), len(c.Leads)),
 			missingLeads(&c))
 	}
 	for i, l := range c.Leads {
 		if l.Letter != Letters[i:i+1] {
-			n.FailAt(l.At, "lead-letter",
+			n.FailAt(l.Pos, "lead-letter",
 				wording.Sprintf("lead %s%s stands where %s%c belongs", c.ID, l.Letter, c.ID, Letters[i]),
 				wording.Text("leads go a, b, c … without a gap"))
 			break
@@ -374,15 +374,15 @@ func missingLeads(c *Couplet) string {
 }
 
 func readLead(letter string, t *authored.Table) Lead {
-	l := Lead{Letter: letter, Text: t.NeedStr("text"), At: t.Here(), TextAt: t.Pos("text"), figure: t.Str("figure"),
-		figureAt: t.Pos("figure")}
+	l := Lead{Letter: letter, Text: t.NeedStr("text"), Pos: t.Here(), TextPos: t.Pos("text"), figure: t.Str("figure"),
+		figurePos: t.Pos("figure")}
 	found := t.Found()
 	t.Need("traits")
 	if traits := t.Sub("traits"); traits != nil {
 		keys := traits.Keys()
 		l.Conditions = make([]Condition, 0, len(keys))
 		for _, trait := range keys {
-			l.Conditions = append(l.Conditions, Condition{Trait: trait, States: traits.Strs(trait), At: traits.Pos(trait)})
+			l.Conditions = append(l.Conditions, Condition{Trait: trait, States: traits.Strs(trait), Pos: traits.Pos(trait)})
 		}
 		if len(l.Conditions) == 0 {
 			t.Fail("traits", "no-traits", wording.Text("the lead stands for no trait"),
@@ -409,16 +409,16 @@ func readGoal(t *authored.Table, l *Lead) {
 		t.Str("to")
 		t.Strs("taxon")
 		t.Done() // one of them may be misspelt
-		t.FollowsAt(found, l.At, "dead-end", wording.Text("the lead goes nowhere"),
+		t.FollowsAt(found, l.Pos, "dead-end", wording.Text("the lead goes nowhere"),
 			wording.Text("add to = \"…\" for a couplet or taxon = \"…\""))
 		l.astray = found + 1
 		return
 	case hasTo:
-		l.To = t.NeedStr("to")
-		l.TargetAt, l.TargetKeyAt = t.Pos("to"), t.KeyPos("to")
+		l.Next = t.NeedStr("to")
+		l.TargetPos, l.TargetKeyPos = t.Pos("to"), t.KeyPos("to")
 	default:
 		readEnd(t, l)
-		l.TargetAt, l.TargetKeyAt = t.Pos("taxon"), t.KeyPos("taxon")
+		l.TargetPos, l.TargetKeyPos = t.Pos("taxon"), t.KeyPos("taxon")
 	}
 	if t.Found() > found {
 		l.astray = found + 1
@@ -437,7 +437,7 @@ func readEnd(t *authored.Table, l *Lead) {
 		case slices.Contains(l.Taxa, id):
 			t.FailAt(at, "doubled-taxon", wording.Sprintf("the lead names %s twice", plain.Quote(id)), wording.Text("name each taxon once"))
 		default:
-			l.Taxa, l.TaxaAt = append(l.Taxa, id), append(l.TaxaAt, at)
+			l.Taxa, l.TaxaPos = append(l.Taxa, id), append(l.TaxaPos, at)
 		}
 	}
 	if ids != nil && len(ids) == 0 {

@@ -33,7 +33,7 @@ func (t *Trail) Step(typed string) (taxa []string, known bool) {
 		if i < 0 {
 			return nil, false
 		}
-		if to = leads[i].To; to == "" {
+		if to = leads[i].Next; to == "" {
 			return leads[i].Taxa, true
 		}
 	}

@@ -50,8 +50,8 @@ func (s *Sound) EndsBeneath(place int) bitset.Set { return s.beneath[place] }
 
 // EndsOf are the end points that a lead leads to.
 func (s *Sound) EndsOf(l *Lead) bitset.Set {
-	if l.To != "" {
-		return s.beneath[s.index[l.To]].Clone()
+	if l.Next != "" {
+		return s.beneath[s.index[l.Next]].Clone()
 	}
 	set := bitset.New(len(s.Ends))
 	for _, id := range l.Taxa {
@@ -102,8 +102,8 @@ func (s *Sound) Open(place int, trait, state string) bool {
 func (s *Sound) LeadsTo() map[string][]string {
 	from := map[string][]string{}
 	for c, l := range s.Leads() {
-		if l.To != "" {
-			from[l.To] = append(from[l.To], c.ID+l.Letter)
+		if l.Next != "" {
+			from[l.Next] = append(from[l.Next], c.ID+l.Letter)
 		}
 	}
 	return from

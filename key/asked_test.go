@@ -123,7 +123,7 @@ func TestANameAtTheAskedProbabilityEndsTheQuestions(t *testing.T) {
 					if v := q.Verdict(); v.LikeliestProbability >= sure {
 						t.Fatalf("%v: %s is named at %v, and %s is asked", sure, v.Taxon, v.Probability, now.ID())
 					}
-					if one := q.Possible(); len(one) == 1 && 1-q.Verdict().Beyond > max(0.95, sure) {
+					if one := q.Possible(); len(one) == 1 && 1-q.Verdict().OutsideKey > max(0.95, sure) {
 						t.Fatalf("%v: nothing but %s is possible, and %s is asked", sure, one[0].Taxon, now.ID())
 					}
 					step(t, q, r)
@@ -158,7 +158,7 @@ func TestWithOneKindLeftNoneIsAsked(t *testing.T) {
 			left++
 		case len(one) == 1:
 			outside++
-			if q.Verdict().Beyond <= second(q) {
+			if q.Verdict().OutsideKey <= second(q) {
 				t.Errorf("%s: nothing but %s is left, and %s is asked", end, one[0].Taxon, now.ID())
 			}
 		}

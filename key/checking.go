@@ -106,11 +106,11 @@ const (
 // closest rival alone, with even chances before. It is refuted when the
 // probability that it is something else reaches that to settle at.
 type CheckedName struct {
-	Taxon       string
-	Outcome     CheckOutcome
-	Probability float64 // that the animal is of it
-	Rival       string  // the end point closest to it
-	Against     float64 // the probability of the taxon, were the rival all else
+	Taxon        string
+	Outcome      CheckOutcome
+	Probability  float64 // that the animal is of it
+	Rival        string  // the end point closest to it
+	AgainstRival float64 // the probability of the taxon, were the rival all else
 }
 
 // Checked is how the supposed taxon of a check stands; the zero Checked in an
@@ -129,9 +129,9 @@ func (q *Inquiry) Checked() CheckedName {
 			closest, c.Rival = p, q.model.ends[i].ID
 		}
 	}
-	c.Against = inside / (inside + closest)
+	c.AgainstRival = inside / (inside + closest)
 	switch {
-	case c.Probability >= q.opts.Settle && c.Against >= q.opts.Required:
+	case c.Probability >= q.opts.Settle && c.AgainstRival >= q.opts.Required:
 		c.Outcome = CheckConfirmed
 	case c.Probability <= 1-q.opts.Settle:
 		c.Outcome = CheckRefuted

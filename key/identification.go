@@ -13,9 +13,9 @@ type Result struct {
 	// order or below, or a group the key offers to stop at. It is empty when
 	// there is none: the animal is to be set aside for a second look.
 	Taxon string
-	// Within is the id of the lowest taxon of any rank that holds all that is
+	// Enclosing is the id of the lowest taxon of any rank that holds all that is
 	// possible, or empty.
-	Within string
+	Enclosing string
 	// Possible are the ids of the end points left, in the order of the key; none
 	// means that the answers fit nothing together.
 	Possible []string
@@ -51,7 +51,7 @@ func (w *Walk) Result() Result {
 	left := w.possible()
 	r.Set = len(possible) > 1 && slices.ContainsFunc(w.key.shared, left.Subset)
 	if t := w.key.catalog.Cover(r.Possible); t != nil {
-		r.Within = t.ID
+		r.Enclosing = t.ID
 	}
 	if t := w.key.name(possible); t != nil {
 		r.Taxon = t.ID

@@ -236,7 +236,7 @@ func TestInquiriesByChance(t *testing.T) {
 					trail = append(trail, before)
 					asked := q.Question()
 					step(t, q, r)
-					sum := q.Verdict().Beyond
+					sum := q.Verdict().OutsideKey
 					for _, p := range probabilities(q) {
 						sum += p
 					}
@@ -487,7 +487,7 @@ func FuzzInquiry(f *testing.F) {
 			}
 		}
 		q.Question()
-		sum := q.Verdict().Beyond
+		sum := q.Verdict().OutsideKey
 		for _, p := range probabilities(q) {
 			sum += p
 		}

@@ -73,8 +73,8 @@ func (k *Key) compileStep(couplet *couplets.Couplet) step {
 	for j := range couplet.Leads {
 		l := &couplet.Leads[j]
 		b := branch{next: -1, beneath: k.sound.EndsOf(l)}
-		if l.To != "" {
-			b.next = k.sound.Place(l.To)
+		if l.Next != "" {
+			b.next = k.sound.Place(l.Next)
 		}
 		out.leads = append(out.leads, b)
 	}

@@ -66,7 +66,7 @@ func TestCheckingANameTellsRightFromWrong(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if c := q.Checked(); math.Abs(c.Probability-0.5) > single || math.Abs(c.Against-0.5) > single || c.Outcome != key.CheckOpen {
+		if c := q.Checked(); math.Abs(c.Probability-0.5) > single || math.Abs(c.AgainstRival-0.5) > single || c.Outcome != key.CheckOpen {
 			t.Errorf("%s before anything was seen: %+v", end.ID, c)
 		}
 		answers(t, q, end)
@@ -75,7 +75,7 @@ func TestCheckingANameTellsRightFromWrong(t *testing.T) {
 			t.Errorf("%s, as it is, is refuted: %v", end.ID, q.Path())
 		case key.CheckOpen:
 			unsure++
-			t.Logf("%s, as it is, is left open: %.2f, against %s %.2f", end.ID, c.Probability, c.Rival, c.Against)
+			t.Logf("%s, as it is, is left open: %.2f, against %s %.2f", end.ID, c.Probability, c.Rival, c.AgainstRival)
 		}
 		for _, wrong := range end.Mistaken {
 			if k.Catalog().IsUnder(end.ID, wrong.Taxon) || k.Catalog().IsUnder(wrong.Taxon, end.ID) {

@@ -43,10 +43,10 @@ type Stats struct {
 	// both by commonness where the key says it.
 	MeanEffort float64 `json:"mean_effort"`
 	Lost       float64 `json:"lost"`
-	// At is every couplet, and Carriers every trait asked for, the one most often
+	// PerCouplet is every couplet, and Carriers every trait asked for, the one most often
 	// asked first.
-	At       []AtCouplet `json:"at_couplets"`
-	Carriers []Carrier   `json:"traits"`
+	PerCouplet []AtCouplet `json:"at_couplets"`
+	Carriers   []Carrier   `json:"traits"`
 }
 
 // AtCouplet is what happens at one couplet; shares are of all animals.
@@ -137,7 +137,7 @@ func (k *Key) follow(s *Stats) {
 	s.MeanEffort, s.Lost = f.Effort, f.Lost
 	place := map[string]int{}
 	for _, c := range f.Couplets {
-		s.At = append(s.At, AtCouplet{c.ID, c.Asked, c.Lost})
+		s.PerCouplet = append(s.PerCouplet, AtCouplet{c.ID, c.Asked, c.Lost})
 		for _, t := range c.Traits {
 			i, known := place[t]
 			if !known {

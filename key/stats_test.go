@@ -42,7 +42,7 @@ func TestStatsFollowTheAnimals(t *testing.T) {
 	want := []key.AtCouplet{{Couplet: "1", Asked: 1, Lost: 0.05}, {Couplet: "2", Asked: 0.75, Lost: 0.025},
 		{Couplet: "3", Asked: 0.375, Lost: 0.06875}, {Couplet: "4", Asked: 0.375, Lost: 0.06875}}
 	for i, w := range want {
-		if got := s.At[i]; got.Couplet != w.Couplet || math.Abs(got.Asked-w.Asked) > 1e-12 || math.Abs(got.Lost-w.Lost) > 1e-12 {
+		if got := s.PerCouplet[i]; got.Couplet != w.Couplet || math.Abs(got.Asked-w.Asked) > 1e-12 || math.Abs(got.Lost-w.Lost) > 1e-12 {
 			t.Errorf("couplet %s: %+v", w.Couplet, got)
 		}
 	}

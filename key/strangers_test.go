@@ -70,7 +70,7 @@ func TestNoneThatTheKeyHolds(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if v := q.Verdict(); v.Level != key.NotInKey || v.Named() || v.Beyond < 0.9 || v.Like != "gastropoda" {
+	if v := q.Verdict(); v.Level != key.NotInKey || v.Named() || v.OutsideKey < 0.9 || v.Enclosing != "gastropoda" {
 		t.Errorf("%+v", v)
 	}
 }

@@ -41,12 +41,12 @@ type Verdict struct {
 	// lead to it ([Key.EndsIn]).
 	Likeliest            string
 	LikeliestProbability float64
-	// Like is the lowest taxon of the catalog that holds all that is likely,
+	// Enclosing is the lowest taxon of the catalog that holds all that is likely,
 	// strangers among it; empty where there is none.
-	Like   string
-	Rivals []Rival // the other kinds, most probable first
-	// Beyond is the probability that the animal is none of the key's end points.
-	Beyond float64
+	Enclosing string
+	Rivals    []Rival // the other kinds, most probable first
+	// OutsideKey is the probability that the animal is none of the key's end points.
+	OutsideKey float64
 	// Lacking is the least number of the things said that an end point cannot show.
 	Lacking int
 	// Misfit says that it is more than one: answers were misread, or the key does not
@@ -80,7 +80,7 @@ type Candidate struct {
 }
 
 // Probabilities are those of all end points, in the order of the key. With
-// [Verdict.Beyond] they sum to 1.
+// [Verdict.OutsideKey] they sum to 1.
 func (q *Inquiry) Probabilities() []Candidate {
 	out := make([]Candidate, len(q.model.ends))
 	for i, end := range q.model.ends {
@@ -104,14 +104,14 @@ func (q *Inquiry) Verdict() Verdict {
 	v := Verdict{Level: SetAside, Path: q.Path(), Questions: q.Questions()}
 	top := likeliestOf(q)
 	v.Likeliest, v.LikeliestProbability = q.model.kinds[top].ID, q.belief.P()[top]
-	v.Beyond, v.Like, v.Lacking = q.strangerProbability(), likeTaxon(q), lackingOf(q)
+	v.OutsideKey, v.Enclosing, v.Lacking = q.strangerProbability(), likeTaxon(q), lackingOf(q)
 	v.Misfit = v.Lacking > forgiven
 	v.Class, v.ClassProbability = classBy(q, q.belief.P(), q.Question() == nil)
 	if v.Class == "" {
 		v.Leaning, v.LeaningProbability = leaningOf(q)
 	}
 	switch {
-	case v.Beyond >= q.opts.Required:
+	case v.OutsideKey >= q.opts.Required:
 		v.Level = NotInKey
 	case v.Class != "":
 		v.Level = ToClass
@@ -152,7 +152,7 @@ func (v *Verdict) Named() bool { return v.Level == ToKind || v.Level == ToSet ||
 func giveName(q *Inquiry, v *Verdict) {
 	g, p := nameBy(q, q.belief.P())
 	switch {
-	case g == nil, g.set == nil && !q.model.key.nameable(g.taxon) && v.Beyond >= q.opts.Required:
+	case g == nil, g.set == nil && !q.model.key.nameable(g.taxon) && v.OutsideKey >= q.opts.Required:
 		return
 	case g.set != nil:
 		v.Level, v.Set, v.SetProbability = ToSet, ids(g.set), p
@@ -387,7 +387,7 @@ func lensSetOf(q *Inquiry, end string) *lensSet {
 	}
 	for _, s := range q.model.key.sound.LensSets {
 		if slices.Contains(s.Taxa, end) {
-			return &lensSet{s.Taxa, s.Without}
+			return &lensSet{s.Taxa, s.NakedEye}
 		}
 	}
 	return nil

@@ -144,7 +144,7 @@ func amendedAfter(v *visit.Visit, rec visit.Record, look visit.LookedAgain) bool
 		if e.ID == look.ID {
 			seen = true
 		}
-		if a, ok := e.Body.(visit.Amendment); ok && seen && a.Of == rec.ID {
+		if a, ok := e.Body.(visit.Amendment); ok && seen && a.Entry == rec.ID {
 			return true
 		}
 	}

@@ -60,7 +60,7 @@ func TestWhatBothLeaveOpenIsExplained(t *testing.T) {
 	for _, open := range []bool{true, false} {
 		y := newTray("riffle-three").riffles() // e1 to e3
 		y.event(visit.Identification{Sample: "1", Taxon: "perlidae", Count: 1, Undecided: open})
-		y.event(visit.SecondLook{Of: "e4", Taxon: "perlidae", Undecided: open})
+		y.event(visit.SecondLook{Entry: "e4", Taxon: "perlidae", Undecided: open})
 		got := rules(t).Agreement(rules(t).Account(&y.v))
 		said := strings.Join(got.Remarks, " ")
 		if strings.Contains(said, "both people left open") != open || strings.Contains(said, "same name") {

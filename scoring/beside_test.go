@@ -78,7 +78,7 @@ func TestBesideByHand(t *testing.T) {
 func TestNoValueHasItsReason(t *testing.T) {
 	y := newTray("riffle-families").sample("1", "riffle", 0).animals("1", "baetidae", 12)
 	reasons := map[string]string{}
-	for _, i := range y.grade(t).Beside {
+	for _, i := range y.grade(t).Further {
 		if i.Withheld != (i.Value == nil) {
 			t.Errorf("%+v", i)
 		}

@@ -250,7 +250,7 @@ func TestWithoutDoubtTheChanceIsOne(t *testing.T) {
 	y.event(visit.Identification{Sample: "1", Taxon: "baetidae", Count: 600, Confidence: 1}).event(
 		visit.Identification{Sample: "2", Taxon: "jackalope", Count: 6, Confidence: 1})
 	g := y.grade(t)
-	for _, i := range append(g.Indices, g.Beside...) {
+	for _, i := range append(g.Indices, g.Further...) {
 		if i.Value == nil {
 			if i.Identification != nil || i.Sampling != nil || i.Probabilities != nil {
 				t.Errorf("withheld means withheld: %+v", i)
@@ -290,7 +290,7 @@ func TestSamplingLiesAboutTheValue(t *testing.T) {
 	y := newTray("riffle-three").riffles()
 	y.animals("1", "baetidae", 30).animals("2", "perlidae", 4).animals("2", "chironomidae", 12).animals("3", "tipulidae", 9)
 	g := y.grade(t)
-	for _, i := range append(g.Indices, g.Beside...) {
+	for _, i := range append(g.Indices, g.Further...) {
 		if i.Sampling == nil {
 			continue
 		}

@@ -47,7 +47,7 @@ func (s grader) incidence(a *account.Account) diversity.Incidence {
 	}
 	for _, n := range in {
 		if n > 0 {
-			x.In = append(x.In, n)
+			x.Frequencies = append(x.Frequencies, n)
 		}
 	}
 	return x

@@ -94,7 +94,7 @@ func (s grader) digest(c chance.Distribution) digest {
 	d := digest{words: make([]float64, len(s.Bands)+1)}
 	band, last := 0, len(s.Bands)-1
 	for _, pt := range c.Points {
-		for band < last && s.Bands[band].To < pt.Steps {
+		for band < last && s.Bands[band].Highest < pt.Steps {
 			band++
 		}
 		if last >= 0 {

@@ -22,7 +22,7 @@ type Grade struct {
 	Found    []GroupFound `json:"found"`              // by group of the main scheme, also where withheld
 	Warnings []string     `json:"warnings,omitempty"` // to be read before all else: the scheme or the catalog does not know the animals
 	Indices  []Index      `json:"indices"`            // the headline first: only it has a word
-	Beside   []Index      `json:"beside"`             // further ones, of all samples together; the grade does not rest on them
+	Further  []Index      `json:"beside"`             // further ones, of all samples together; the grade does not rest on them
 	Expected *Expected    `json:"expected,omitempty"` // what is common in the region beside what was found; nil where nobody can say
 	// Reference is how the visit stands beside the site that the group compares with;
 	// nil where it names none.
@@ -90,7 +90,7 @@ type Index struct {
 	Low               *float64     `json:"low,omitempty"`
 	High              *float64     `json:"high,omitempty"`
 	Rating            string       `json:"rating"`            // empty when withheld, scheme.Unrated where it has no word
-	Between           []string     `json:"between,omitempty"` // the worst and the best rating that it may have, where none is likely enough
+	RatingRange       []string     `json:"between,omitempty"` // the worst and the best rating that it may have, where none is likely enough
 	RatingSource      string       `json:"rating_source,omitempty"`
 	RatingStatus      string       `json:"rating_status,omitempty"`      // how far the band's edges were confirmed
 	RatingProvisional bool         `json:"rating_provisional,omitempty"` // the rating rests on fewer animals than a firm one does
@@ -165,7 +165,7 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 		Protocol: Basis{p.ID, p.Title, p.Combine, p.Source, p.Status},
 		Effort:   effortOf(p, t.Samples),
 		Found:    main.found(a),
-		Beside:   []Index{},
+		Further:  []Index{},
 		Remarks:  []string{},
 		Caution:  Caution(),
 
@@ -176,8 +176,8 @@ func (r *Rules) Grade(a *account.Account, w GradeOptions) (*Grade, error) {
 	for n, id := range p.Schemes {
 		g.Indices = append(g.Indices, r.index(r.grader(id), p.Combine, g.Effort, a, w, m, n == 0))
 	}
-	for _, id := range p.Beside {
-		g.Beside = append(g.Beside, r.index(r.grader(id), scheme.Pooled, g.Effort, a, w, m, false))
+	for _, id := range p.Further {
+		g.Further = append(g.Further, r.index(r.grader(id), scheme.Pooled, g.Effort, a, w, m, false))
 	}
 	if !w.Plain || w.Expected {
 		g.Expected = main.expected(g.Effort, a, g.Found, w.Seed)

@@ -353,8 +353,8 @@ func TestUnknownProtocol(t *testing.T) {
 func TestAmendedAndWithdrawnRecordsCount(t *testing.T) {
 	y := newTray("riffle-three").riffles().animals("1", "plecoptera", 1).animals("2", "tipulidae", 1)
 	to := "ephemeroptera"
-	y.event(visit.Amendment{Of: "e4", Reason: "gills", Change: visit.Change{Taxon: &to}})
-	y.event(visit.Amendment{Of: "e5", Reason: "a twig", Withdrawn: true})
+	y.event(visit.Amendment{Entry: "e4", Reason: "gills", Change: visit.Change{Taxon: &to}})
+	y.event(visit.Amendment{Entry: "e5", Reason: "a twig", Withdrawn: true})
 	i := y.grade(t).Indices[0]
 	if len(i.Terms) != 1 || i.Terms[0].Kind != "mayfly" || *i.Value != 3 {
 		t.Errorf("%+v", i)

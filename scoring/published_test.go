@@ -166,7 +166,7 @@ func TestPublishedEdges(t *testing.T) {
 		}
 		steps := func(value float64) int64 { return int64(math.Round(value * float64(s.One()))) }
 		for _, z := range s.Zones() {
-			if !met[steps(z.From)] || !math.IsInf(z.To, 1) && !met[steps(z.To)] {
+			if !met[steps(z.Lowest)] || !math.IsInf(z.Highest, 1) && !met[steps(z.Highest)] {
 				t.Errorf("%s: an edge of the band %s is not checked", file, z.Rating)
 			}
 		}

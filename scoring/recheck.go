@@ -74,7 +74,7 @@ type TellApart struct {
 	How      string   `json:"how"`
 	Shows    []Shows  `json:"shows"`           // what each of the two shows
 	Words    string   `json:"words,omitempty"` // instead, where no feature parts them for certain
-	Between  []string `json:"between"`         // names of the two
+	Pair     []string `json:"between"`         // names of the two
 }
 
 // Shows is what a taxon shows of a feature.
@@ -133,7 +133,7 @@ func (s grader) mayChange(how scheme.Combine, from evidence, row int, v sum) boo
 	if how == scheme.Best {
 		rows = account.FromSample(rows, one.Sample)
 	}
-	open := scheme.OpenCount{Taxon: one.Taxon, Count: one.Animals, Kinds: one.Among, Sole: one.Sole}
+	open := scheme.OpenCount{Taxon: one.Taxon, Count: one.Animals, Kinds: one.MayBe, Sole: one.Sole}
 	low, high, ok := s.Bounds(s.sort(rows).found, []scheme.OpenCount{open})
 	own := s.Band(v.value.Steps()).Rating
 	other := func(bound chance.Ratio) bool {
@@ -201,7 +201,7 @@ func (r *Rules) tell(first, rival string) *TellApart {
 	if a == nil || b == nil {
 		return nil
 	}
-	out := &TellApart{Shows: []Shows{}, Between: []string{a.Name(), b.Name()}}
+	out := &TellApart{Shows: []Shows{}, Pair: []string{a.Name(), b.Name()}}
 	if traits := r.catalog.TellApart(a, b); len(traits) > 0 {
 		t := traits[0]
 		out.Question, out.How = t.Question, t.How

@@ -134,10 +134,10 @@ func TestAgreementOfAVisit(t *testing.T) {
 	if none.Records != 0 || none.Disagreement != nil || len(none.Remarks) != 1 {
 		t.Errorf("%+v", none)
 	}
-	y.event(visit.SecondLook{Of: "e4", Taxon: "perlidae", Count: 5}).event(
-		visit.SecondLook{Of: "e5", Taxon: "caenidae"}).event(visit.SecondLook{Of: "e6", Taxon: "tipulidae", Count: 3})
+	y.event(visit.SecondLook{Entry: "e4", Taxon: "perlidae", Count: 5}).event(
+		visit.SecondLook{Entry: "e5", Taxon: "caenidae"}).event(visit.SecondLook{Entry: "e6", Taxon: "tipulidae", Count: 3})
 	to := "caenidae"
-	y.event(visit.Amendment{Of: "e5", Reason: "settled", Change: visit.Change{Taxon: &to}})
+	y.event(visit.Amendment{Entry: "e5", Reason: "settled", Change: visit.Change{Taxon: &to}})
 	got := rules(t).Agreement(rules(t).Account(&y.v))
 	// 5 of 6 perlids and 3 crane flies agree: 8 of the larger total, 6 + 4 + 3.
 	// Recounted were 6 + 3 as 5 + 3: |9 - 8| / 17.

@@ -13,7 +13,7 @@ func TestACloserNameIsNoRival(t *testing.T) {
 		y := newTray("riffle-three").riffles()
 		y.event(visit.Identification{Sample: "1", Taxon: row.first, Count: 60, Confidence: 0.95,
 			Also: []visit.Chance{{Taxon: "plecoptera", Probability: 0.05}}})
-		y.event(visit.SecondLook{Of: "e4", Taxon: row.second, Confidence: 0.95})
+		y.event(visit.SecondLook{Entry: "e4", Taxon: row.second, Confidence: 0.95})
 		a := rules(t).Account(&y.v)
 		b := a.Belief(&a.Records[0])
 		// By hand: 0.95 x 0.95 against 0.05 x 0.05.
@@ -33,7 +33,7 @@ func TestACloserNameIsNoRival(t *testing.T) {
 // midge by both, agree throughout: kappa is 1.
 func TestKappaKnowsRanks(t *testing.T) {
 	y := newTray("riffle-three").riffles().animals("1", "gammaridae", 1).animals("1", "chironomidae", 1)
-	y.event(visit.SecondLook{Of: "e4", Taxon: "amphipoda"}).event(visit.SecondLook{Of: "e5", Taxon: "chironomidae"})
+	y.event(visit.SecondLook{Entry: "e4", Taxon: "amphipoda"}).event(visit.SecondLook{Entry: "e5", Taxon: "chironomidae"})
 	if a := rules(t).Agreement(rules(t).Account(&y.v)); a.Kappa == nil || *a.Kappa != 1 {
 		t.Errorf("%+v", a.Kappa)
 	}

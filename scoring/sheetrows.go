@@ -14,11 +14,11 @@ type SheetRow struct {
 	Group  scheme.Group
 	Taxon  string // what a count on this line names; empty where the kind's name alone would be too broad to count
 
-	// Wider is then the taxon above all that the kind holds, and Among what the
+	// Wider is then the taxon above all that the kind holds, and MayBe what the
 	// animals may be beneath it: a record with both counts as the kind. They are
 	// empty where no taxon of the catalog can say it.
 	Wider string
-	Among []string
+	MayBe []string
 }
 
 // MustBeNamed reports whether a count on the line needs a closer name and has some
@@ -34,7 +34,7 @@ func (r *Rules) SheetRows(p *scheme.Protocol) []SheetRow {
 		g, _ := s.Group(k.Group)
 		rows[i] = SheetRow{Number: i + 1, Kind: k, Group: g, Taxon: r.plainTaxon(s, i)}
 		if rows[i].Taxon == "" {
-			rows[i].Wider, rows[i].Among = r.widerTaxon(s, i)
+			rows[i].Wider, rows[i].MayBe = r.widerTaxon(s, i)
 		}
 	}
 	return rows

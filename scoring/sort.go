@@ -43,10 +43,10 @@ func (s grader) sort(rows []account.Counted) sorted {
 			continue
 		}
 		l := LeftOut{Record: b.ID, Sample: b.Sample, Taxon: b.Taxon, Name: b.Name(), Count: b.Count, Why: b.Why}
-		l.explain(s, b.Among)
+		l.explain(s, b.MayBe)
 		out.left = append(out.left, l)
 		if b.Why == scheme.WhyAmbiguous {
-			out.addOpen(scheme.OpenCount{Taxon: b.Taxon, Count: b.Animals, Kinds: b.Among, Sole: b.Sole})
+			out.addOpen(scheme.OpenCount{Taxon: b.Taxon, Count: b.Animals, Kinds: b.MayBe, Sole: b.Sole})
 		}
 	}
 	counts := s.counts(rows)

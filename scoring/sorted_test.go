@@ -13,7 +13,7 @@ import (
 // grade.
 func TestANetThatNobodySortedIsNoEmptyNet(t *testing.T) {
 	say := func(y *tray, sample string, s visit.Sorting) {
-		y.event(visit.Amendment{Of: "e" + sample, Reason: "said at the tray", Change: visit.Change{Said: &s}})
+		y.event(visit.Amendment{Entry: "e" + sample, Reason: "said at the tray", Change: visit.Change{Said: &s}})
 	}
 	tests := []struct {
 		label    string
@@ -61,7 +61,7 @@ func TestANetThatNobodySortedIsNoEmptyNet(t *testing.T) {
 			y.animals("1", "perlidae", 4)
 		}, nil, 3},
 		{"animals that were taken out again are none", func(y *tray) {
-			y.animals("1", "perlidae", 4).event(visit.Amendment{Of: "e4", Reason: "a twig", Withdrawn: true}).event(visit.Finish{})
+			y.animals("1", "perlidae", 4).event(visit.Amendment{Entry: "e4", Reason: "a twig", Withdrawn: true}).event(visit.Finish{})
 		}, []Unsorted{{"1", visit.NotSorted}, {"2", visit.NotSorted}, {"3", visit.NotSorted}}, 0},
 	}
 	for _, tt := range tests {

@@ -22,7 +22,7 @@ func TestASampleSortedInPart(t *testing.T) {
 	if *presence.Value != 4 || presence.Terms[1].Count != 5 || !strings.Contains(strings.Join(presence.Remarks, " "), "as counted") {
 		t.Errorf("%+v", presence)
 	}
-	for _, i := range append(g.Indices, g.Beside...) {
+	for _, i := range append(g.Indices, g.Further...) {
 		if !i.Withheld && !strings.Contains(strings.Join(i.Remarks, " "), "only a share of 0.25 of sample 2") {
 			t.Errorf("%s is silent on the share: %q", i.ID, i.Remarks)
 		}
@@ -61,7 +61,7 @@ func TestCountsDoNotOverflow(t *testing.T) {
 	if i := g.Indices[0]; *i.Value != 5 {
 		t.Errorf("as many of 4 as of 6 are 5, got %v", *i.Value)
 	}
-	for _, i := range append(g.Indices, g.Beside...) {
+	for _, i := range append(g.Indices, g.Further...) {
 		if i.Value != nil && (math.IsNaN(*i.Value) || *i.Value < 0 || *i.Value > 100) {
 			t.Errorf("%s is %v", i.ID, *i.Value)
 		}

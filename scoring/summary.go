@@ -20,7 +20,7 @@ type Summary struct {
 	Value             *float64 `json:"value"`  // nil where there is none
 	Rating            string   `json:"rating"` // empty when withheld
 	RatingProvisional bool     `json:"rating_provisional,omitempty"`
-	Between           []string `json:"between,omitempty"` // as in Index
+	RatingRange       []string `json:"between,omitempty"` // as in Index
 	Withheld          bool     `json:"withheld"`
 	Reason            string   `json:"reason"`
 	// withheld because the animals have names that the index or the catalog does not know
@@ -52,7 +52,7 @@ type Summary struct {
 type Held struct {
 	Rating      string   `json:"rating"`
 	Provisional bool     `json:"provisional,omitempty"`
-	Between     []string `json:"between,omitempty"`
+	RatingRange []string `json:"between,omitempty"`
 	Reason      string   `json:"reason,omitempty"`
 	Chance      *float64 `json:"chance,omitempty"`
 }
@@ -60,18 +60,18 @@ type Held struct {
 // Hold takes the word, or those between which the value lies, out of a summary: no word
 // stands against a fixed scale alone where the group has a reference.
 func (b *Summary) Hold() {
-	if b.Held != nil || len(b.Between) == 0 && (b.Rating == "" || b.Rating == scheme.Unrated) {
+	if b.Held != nil || len(b.RatingRange) == 0 && (b.Rating == "" || b.Rating == scheme.Unrated) {
 		return
 	}
-	b.Held = &Held{b.Rating, b.RatingProvisional, b.Between, b.Reason, b.Chance}
-	b.Rating, b.RatingProvisional, b.Between, b.Chance, b.Withheld = "", false, nil, nil, true
+	b.Held = &Held{b.Rating, b.RatingProvisional, b.RatingRange, b.Reason, b.Chance}
+	b.Rating, b.RatingProvisional, b.RatingRange, b.Chance, b.Withheld = "", false, nil, nil, true
 	b.Reason = cmp.Or(b.Reason, alone())
 }
 
 // Say says a word that was held, beside a visit to the reference.
 func (b *Summary) Say() {
 	if h := b.Held; h != nil {
-		b.Rating, b.RatingProvisional, b.Between, b.Reason, b.Chance = h.Rating, h.Provisional, h.Between, h.Reason, h.Chance
+		b.Rating, b.RatingProvisional, b.RatingRange, b.Reason, b.Chance = h.Rating, h.Provisional, h.RatingRange, h.Reason, h.Chance
 		b.Withheld, b.Held = b.Rating == "", nil
 	}
 }
@@ -125,7 +125,7 @@ func (r *Rules) summary(a *account.Account, seed uint64) (Summary, error) {
 	w := r.word(s, p.Combine, a, v)
 	if b.Rating, b.RatingProvisional = w.band.Rating, w.provisional; w.reason != "" {
 		b.Foreign = w.foreign
-		b.Withheld, b.Reason, b.Between, b.Rating = true, w.reason, w.between, ""
+		b.Withheld, b.Reason, b.RatingRange, b.Rating = true, w.reason, w.between, ""
 		return b, nil
 	}
 	if len(s.Bands) > 0 {

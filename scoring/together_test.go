@@ -174,7 +174,7 @@ func TestWhatCloserNamesCouldMoveIsNotCertain(t *testing.T) {
 					event(visit.Identification{Sample: n, Taxon: broad, Count: 9, Confidence: 1})
 			}
 			g, _ := gradeTogether(t, y)
-			for _, i := range append(g.Indices, g.Beside...) {
+			for _, i := range append(g.Indices, g.Further...) {
 				if i.Low == nil || *i.Low == *i.High || i.Identification == nil {
 					continue
 				}

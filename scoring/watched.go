@@ -13,10 +13,10 @@ import (
 // were counted: a share is the same in expectation whether all of a sample was
 // sorted or a part.
 type Watched struct {
-	Scheme string `json:"scheme"` // id
-	Title  string `json:"title"`
-	Meant  int64  `json:"meant"` // animals of the kinds meant
-	Of     int64  `json:"of"`    // animals counted
+	Scheme  string `json:"scheme"` // id
+	Title   string `json:"title"`
+	Meant   int64  `json:"meant"` // animals of the kinds meant
+	Counted int64  `json:"of"`    // animals counted
 	// Because of which samples were taken, the standard deviation of the logit of the
 	// share; nil for fewer than two samples.
 	Samples *float64 `json:"logit_samples_sd"`
@@ -25,7 +25,7 @@ type Watched struct {
 // Logit is the logarithm of the odds, with half an animal added to both sides so
 // that it is always finite (the empirical logit; Cox and Snell 1989, from memory).
 func (w *Watched) Logit() float64 {
-	return math.Log((float64(w.Meant) + 0.5) / (float64(w.Of-w.Meant) + 0.5))
+	return math.Log((float64(w.Meant) + 0.5) / (float64(w.Counted-w.Meant) + 0.5))
 }
 
 // watched is nil where no scheme is named or it counts no animal.
@@ -47,13 +47,13 @@ func (r *Rules) watched(id string, a *account.Account) *Watched {
 			continue
 		}
 		of[i] += float64(b.Animals)
-		w.Of += b.Animals
+		w.Counted += b.Animals
 		if s.Meant(b.Kind) {
 			meant[i] += float64(b.Animals)
 			w.Meant += b.Animals
 		}
 	}
-	if w.Of == 0 {
+	if w.Counted == 0 {
 		return nil
 	}
 	w.Samples = logitDeviation(meant, of)

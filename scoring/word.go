@@ -217,7 +217,7 @@ func (i *Index) say(s grader, w word) {
 		}
 		return
 	}
-	i.Withheld, i.Reason, i.Between = true, w.reason, w.between
+	i.Withheld, i.Reason, i.RatingRange = true, w.reason, w.between
 	i.Rating, i.RatingStatus = "", ""
 	if len(w.between) == 0 {
 		i.RatingSource = ""

@@ -117,7 +117,7 @@ func TestASampleSortedInPartHasALeastWord(t *testing.T) {
 		}
 	}
 	i := part.grade(t).Indices[0]
-	if !i.Withheld || !slices.Equal(i.Between, []string{"fair", "excellent"}) ||
+	if !i.Withheld || !slices.Equal(i.RatingRange, []string{"fair", "excellent"}) ||
 		!strings.Contains(i.Reason, "only a part of some samples was sorted") {
 		t.Errorf("%+v", i)
 	}
@@ -153,12 +153,12 @@ func TestNoWordWhereItsShareIsUnderAHalf(t *testing.T) {
 			if share := tt.share(i).probabilities()[own]; share >= 0.5 {
 				t.Fatalf("%s has a share of %v", own, share)
 			}
-			if !i.Withheld || !g.Withheld() || i.Rating != "" || !slices.Equal(i.Between, tt.between) ||
+			if !i.Withheld || !g.Withheld() || i.Rating != "" || !slices.Equal(i.RatingRange, tt.between) ||
 				!strings.Contains(i.Reason, "no word is likely enough: "+own+" would hold in ") {
 				t.Errorf("%+v", i)
 			}
 			b, err := rules(t).Summary(rules(t).Account(&tt.y.v), 0)
-			if err != nil || !b.Withheld || b.Rating != "" || *b.Value != *i.Value || !slices.Equal(b.Between, i.Between) ||
+			if err != nil || !b.Withheld || b.Rating != "" || *b.Value != *i.Value || !slices.Equal(b.RatingRange, i.RatingRange) ||
 				b.Reason != i.Reason {
 				t.Errorf("in short it is %+v", b)
 			}
@@ -172,7 +172,7 @@ func TestNoWordWhereItsShareIsUnderAHalf(t *testing.T) {
 func TestOpenNamesArePartOfTheChances(t *testing.T) {
 	y := newTray("riffle-families").sample("1", "riffle", 0).sure("1", "baetidae", 100).sure("1", "plecoptera", 100)
 	i := y.grade(t).Indices[0]
-	if *i.Value != 4 || !i.Withheld || !slices.Equal(i.Between, []string{"very good", "excellent"}) {
+	if *i.Value != 4 || !i.Withheld || !slices.Equal(i.RatingRange, []string{"very good", "excellent"}) {
 		t.Errorf("%+v", i)
 	}
 	if n := i.Identification; n.High >= 4 || n.probabilities()["very good"] > 0 {
@@ -193,10 +193,10 @@ func TestOnlyTheHeadlineHasAWord(t *testing.T) {
 			}
 		}
 		g := y.grade(t)
-		for n, i := range append(slices.Clone(g.Indices), g.Beside...) {
+		for n, i := range append(slices.Clone(g.Indices), g.Further...) {
 			switch {
 			case n == 0 && (!i.Headline || i.Rating == scheme.Unrated || len(i.Identification.Ratings) == 0 &&
-				len(i.Between) == 0 || i.Reading != ""):
+				len(i.RatingRange) == 0 || i.Reading != ""):
 				t.Errorf("%s: the headline is %+v", p.ID, i)
 			case n > 0 && i.Value != nil &&
 				(i.Headline || i.Rating != scheme.Unrated || i.RatingSource != "" || i.Probabilities != nil ||
@@ -215,7 +215,7 @@ func TestAWordHoldsOnlyWhereTheIndexReadWithItSaysTheSame(t *testing.T) {
 		y.sure("1", taxon, 50)
 	}
 	i := y.grade(t).Indices[0]
-	if i.ID != "aspt" || !i.Withheld || !slices.Equal(i.Between, []string{"poor", "good"}) ||
+	if i.ID != "aspt" || !i.Withheld || !slices.Equal(i.RatingRange, []string{"poor", "good"}) ||
 		!strings.Contains(i.Reason, "by the latter it would be poor") {
 		t.Errorf("%+v", i)
 	}

@@ -23,15 +23,15 @@ func TestZonesAreTheBandsThatRate(t *testing.T) {
 	for _, s := range rules.Schemes() {
 		next := int64(0)
 		for _, z := range s.Zones() {
-			from := int64(math.Round(z.From * float64(s.One())))
+			from := int64(math.Round(z.Lowest * float64(s.One())))
 			if from != next || s.Band(from).Rating != z.Rating {
 				t.Errorf("%s: %s begins at %d steps, not %d, and is rated %s", s.ID, z.Rating, from, next, s.Band(from).Rating)
 			}
-			if math.IsInf(z.To, 1) {
+			if math.IsInf(z.Highest, 1) {
 				next = -1
 				continue
 			}
-			to := int64(math.Round(z.To * float64(s.One())))
+			to := int64(math.Round(z.Highest * float64(s.One())))
 			if s.Band(to).Rating != z.Rating {
 				t.Errorf("%s: %s ends at a value rated %s", s.ID, z.Rating, s.Band(to).Rating)
 			}
@@ -67,8 +67,8 @@ func TestIncidenceCountsSamplesByKind(t *testing.T) {
 	if err != nil || x.Samples != 2 || x.Found() != 2 {
 		t.Fatalf("%+v, %v", x, err)
 	}
-	if sum := x.In[0] + x.In[1]; sum != 3 {
-		t.Errorf("one kind in two samples and one in one: %v", x.In)
+	if sum := x.Frequencies[0] + x.Frequencies[1]; sum != 3 {
+		t.Errorf("one kind in two samples and one in one: %v", x.Frequencies)
 	}
 	v.Header.Protocol = "nosuch"
 	if _, err := rules.Incidence(rules.Account(v)); err == nil {

@@ -71,8 +71,8 @@ func TestATaxonMayHaveAPhotograph(t *testing.T) {
 		}
 		p := c.Taxon("insecta").Photo
 		small, err := p.Small()
-		if _, kind, e := image.Decode(bytes.NewReader(small)); err != nil || e != nil || kind != "jpeg" || p.By != "Ada, CC BY 4.0" {
-			t.Errorf("%v, %v, %s by %s", err, e, kind, p.By)
+		if _, kind, e := image.Decode(bytes.NewReader(small)); err != nil || e != nil || kind != "jpeg" || p.Credit != "Ada, CC BY 4.0" {
+			t.Errorf("%v, %v, %s by %s", err, e, kind, p.Credit)
 		}
 	}
 }

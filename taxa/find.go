@@ -22,19 +22,19 @@ type Match struct {
 type Lookup struct {
 	Match
 	Stage string // larva or adult where the name says it, else empty
-	// Near are others with a name like it, the nearest first. Where no taxon is
+	// Similar are others with a name like it, the nearest first. Where no taxon is
 	// meant, they are those to ask about: taxa that share the name, else those
 	// whose names come near it. Without any the name is unknown.
-	Near []Match
+	Similar []Match
 }
 
 // Doubtful are the taxa to ask about before a name is gone by, the nearest first: none where
 // it is the very name of its taxon, or misspelt while free says that it may stand for that
-// one; else the taxon that it may stand for, or those near it.
+// one; else the taxon that it may stand for, or those similar.
 func (f Lookup) Doubtful(free func(*Taxon) bool) []Match {
 	switch {
 	case f.Taxon == nil:
-		return f.Near
+		return f.Similar
 	case f.Exact || free(f.Taxon):
 		return nil
 	}
@@ -45,7 +45,7 @@ func (f Lookup) Doubtful(free func(*Taxon) bool) []Match {
 // the catalog: none, one, or several that share it.
 func (f Lookup) Called() []*Taxon {
 	var out []*Taxon
-	for _, m := range append([]Match{f.Match}, f.Near...) {
+	for _, m := range append([]Match{f.Match}, f.Similar...) {
 		if m.Taxon != nil && m.Exact {
 			out = append(out, m.Taxon)
 		}
@@ -70,19 +70,19 @@ func (c *Catalog) Find(typed string) Lookup {
 		return Lookup{}
 	}
 	found := meantBy(c, want)
-	if found.Taxon == nil && len(found.Near) > 1 && found.Near[0].Exact {
+	if found.Taxon == nil && len(found.Similar) > 1 && found.Similar[0].Exact {
 		return found
 	}
 	near := c.namesLike(want)
 	if found.Taxon != nil {
 		near = slices.DeleteFunc(near, func(m Match) bool { return m.Taxon == found.Taxon })
 	}
-	found.Near = merged(found.Near, near)
+	found.Similar = merged(found.Similar, near)
 	return found
 }
 
 // Meant is [Catalog.Find] without a search for names that come near, which takes most of
-// its time: Near are only those that a name is one of, or nearly so.
+// its time: Similar are only those that a name is one of, or nearly so.
 func (c *Catalog) Meant(typed string) Lookup {
 	want := readName(typed)
 	if len(want.words) == 0 || len(typed) > longestName {
@@ -118,7 +118,7 @@ func meantBy(c *Catalog, want reading) Lookup {
 	if len(meant) == 1 {
 		return Lookup{Match: meant[0], Stage: want.stage}
 	}
-	return Lookup{Near: meant, Stage: want.stage}
+	return Lookup{Similar: meant, Stage: want.stage}
 }
 
 // Called are the taxa that go by this very name; see [Catalog.Find], which also looks

@@ -58,11 +58,11 @@ func comesTo(f taxa.Lookup, want string) string {
 	switch {
 	case f.Taxon != nil:
 		return f.Taxon.ID
-	case !strings.HasPrefix(want, "?") || len(f.Near) == 0:
+	case !strings.HasPrefix(want, "?") || len(f.Similar) == 0:
 		return "none"
 	}
 	got := "?"
-	for _, m := range f.Near[:min(len(f.Near), strings.Count(want, " "))] {
+	for _, m := range f.Similar[:min(len(f.Similar), strings.Count(want, " "))] {
 		got += " " + m.Taxon.ID
 	}
 	return got
@@ -94,7 +94,7 @@ func TestFind(t *testing.T) {
 		}
 	}
 	for _, typed := range []string{"", "  ", "zzzz", "\x00", strings.Repeat("a", 500)} {
-		if got := c.Find(typed); got.Taxon != nil || len(got.Near) > 0 {
+		if got := c.Find(typed); got.Taxon != nil || len(got.Similar) > 0 {
 			t.Errorf("%q finds %v", typed, got)
 		}
 	}
@@ -112,7 +112,7 @@ func TestEveryNameIsKnown(t *testing.T) {
 			f := c.Find(name)
 			switch {
 			case f.Taxon != nil && f.Exact && c.IsUnder(x.ID, f.Taxon.ID):
-			case f.Taxon == nil && slices.ContainsFunc(f.Near, func(m taxa.Match) bool { return m.Taxon == x && m.Exact }):
+			case f.Taxon == nil && slices.ContainsFunc(f.Similar, func(m taxa.Match) bool { return m.Taxon == x && m.Exact }):
 			default:
 				t.Errorf("%q of %s comes to %v", name, x.ID, comesTo(f, ""))
 			}
@@ -136,10 +136,10 @@ func TestWhichNamesAreDoubtful(t *testing.T) {
 		free  bool
 		want  string
 	}{
-		{"its own name", taxa.Lookup{Match: taxa.Match{Taxon: scud.Taxon, Exact: true}, Near: near("sowbug")}, false, ""},
-		{"misspelt, its place free", taxa.Lookup{Match: scud, Near: near("sowbug")}, true, ""},
-		{"misspelt, its place taken", taxa.Lookup{Match: scud, Near: near("sowbug")}, false, "scud"},
-		{"near several", taxa.Lookup{Near: near("scud", "sowbug")}, true, "scud sowbug"},
+		{"its own name", taxa.Lookup{Match: taxa.Match{Taxon: scud.Taxon, Exact: true}, Similar: near("sowbug")}, false, ""},
+		{"misspelt, its place free", taxa.Lookup{Match: scud, Similar: near("sowbug")}, true, ""},
+		{"misspelt, its place taken", taxa.Lookup{Match: scud, Similar: near("sowbug")}, false, "scud"},
+		{"near several", taxa.Lookup{Similar: near("scud", "sowbug")}, true, "scud sowbug"},
 		{"unknown", taxa.Lookup{}, true, ""},
 	} {
 		var got []string

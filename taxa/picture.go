@@ -6,10 +6,10 @@ import (
 
 // Photo is a photograph of a taxon.
 type Photo struct {
-	// By says who took it, and under which licence it is shown.
-	By string
-	// At is where its file is named.
-	At authored.Pos
+	// Credit says who took it, and under which licence it is shown.
+	Credit string
+	// Pos is where its file is named.
+	Pos authored.Pos
 
 	small func() ([]byte, error)
 }
@@ -24,13 +24,13 @@ func readPhoto(t *authored.Table, files folder) *Photo {
 	if !t.Has("photo") && !t.Has("photo_by") {
 		return nil
 	}
-	p := &Photo{By: t.NeedStr("photo_by"), At: t.Pos("photo")}
+	p := &Photo{Credit: t.NeedStr("photo_by"), Pos: t.Pos("photo")}
 	name := t.NeedStr("photo")
 	if name == "" {
 		return nil
 	}
 	if message, hint := p.open(files, name); message != "" {
-		t.FailAt(p.At, "bad-photo", message, hint)
+		t.FailAt(p.Pos, "bad-photo", message, hint)
 		return nil
 	}
 	return p

@@ -44,7 +44,7 @@ func (p *Photo) open(files folder, name string) (message, hint string) {
 		out, err := photo.Small(data)
 		if err != nil {
 			return nil, authored.Findings{
-				{Pos: p.At, Rule: "bad-photo", Message: wording.Sprintf("%s cannot be shown: %v", plain.Quote(name), err),
+				{Pos: p.Pos, Rule: "bad-photo", Message: wording.Sprintf("%s cannot be shown: %v", plain.Quote(name), err),
 					Hint: wording.Text("save it as a JPEG picture")}}
 		}
 		return out, nil

@@ -38,7 +38,7 @@ type Region struct {
 // means all that belongs to it.
 type Resident struct {
 	Taxon string
-	At    authored.Pos
+	Pos   authored.Pos
 }
 
 // Concern is why a find matters in a region beyond the count.

@@ -15,7 +15,7 @@ import (
 type Yardstick struct {
 	Thing    string  // as it was typed, such as "grain of rice"; empty where none was named
 	Min, Max float64 // mm; how long such things are
-	Of       string  // what the animal lives in, where that is as long, such as "house"; else empty
+	Shelter  string  // what the animal lives in, where that is as long, such as "house"; else empty
 	Rest     string  // the other words
 }
 

@@ -29,8 +29,8 @@ func TestAThingStandsForALength(t *testing.T) {
 		{"tails as long as its body", "", 0, "tails as long as its body"},
 	} {
 		got := vocabulary(t).SizeSaid(row.said)
-		if got.Of != "" {
-			t.Errorf("%q: said of the %s", row.said, got.Of)
+		if got.Shelter != "" {
+			t.Errorf("%q: said of the %s", row.said, got.Shelter)
 		}
 		if got.Thing != row.thing || got.MM() != row.mm || got.Rest != row.rest {
 			t.Errorf("%q: %+v, %v mm; want %q, %v mm, %q", row.said, got, got.MM(), row.thing, row.mm, row.rest)
@@ -41,7 +41,7 @@ func TestAThingStandsForALength(t *testing.T) {
 // What a house is as long as is not the animal's length.
 func TestASizeSaidOfAHouseIsTheHouses(t *testing.T) {
 	got := vocabulary(t).SizeSaid("I found a tiny house made of sand. It's about as long as my thumbnail. It walks")
-	if got.Of != "house" {
+	if got.Shelter != "house" {
 		t.Errorf("%+v", got)
 	}
 }

@@ -110,7 +110,7 @@ func sameIndices(t *testing.T, v *visit.Visit, g *scoring.Grade, rules *scoring.
 			t.Errorf("%s: the rows have %s, %q, grade %s, %q", id, row["value"], row["rating"], words(i.Value), i.Rating)
 		}
 	}
-	for _, i := range slices.Concat(g.Indices, g.Beside) {
+	for _, i := range slices.Concat(g.Indices, g.Further) {
 		if got := o.row(id)[column(i.ID)]; !sameValue(parsed(got), i.Value) {
 			t.Errorf("%s: the rows have %q for %s, grade %s", id, got, i.ID, words(i.Value))
 		}

@@ -76,7 +76,7 @@ func (m *maker) visit(i int, protocol string) *visit.Visit {
 		m.add(body)
 	}
 	m.add(visit.Conditions{Values: condition.Values{
-		"water-temperature": {Number: float64(m.random.IntN(25)), With: "strips"}, "sky": {Text: "rain"},
+		"water-temperature": {Number: float64(m.random.IntN(25)), Instrument: "strips"}, "sky": {Text: "rain"},
 		"bed": {Parts: []condition.CategoryShare{{Word: "sand", Percent: 100}}}, "trained": {List: []string{"Oona"}},
 		"begun": {Text: "09:30"}}})
 	var ids []string
@@ -117,12 +117,12 @@ func (m *maker) afterthought(id string) {
 	count, to := 1+m.random.IntN(9), m.taxon()
 	switch m.random.IntN(8) {
 	case 0:
-		m.add(visit.Amendment{Of: id, Reason: "counted again", Change: visit.Change{Count: &count}})
+		m.add(visit.Amendment{Entry: id, Reason: "counted again", Change: visit.Change{Count: &count}})
 	case 1:
-		m.add(visit.Amendment{Of: id, Reason: "another name", Change: visit.Change{Taxon: &to}})
+		m.add(visit.Amendment{Entry: id, Reason: "another name", Change: visit.Change{Taxon: &to}})
 	case 2:
-		m.add(visit.Amendment{Of: id, Reason: "a twig", Withdrawn: true})
+		m.add(visit.Amendment{Entry: id, Reason: "a twig", Withdrawn: true})
 	case 3:
-		m.add(visit.SecondLook{Of: id, Taxon: to, Confidence: 0.8})
+		m.add(visit.SecondLook{Entry: id, Taxon: to, Confidence: 0.8})
 	}
 }

@@ -128,7 +128,7 @@ func sameEverywhere(t *testing.T, dir string, files ...string) (g told) {
 					g.kinds[main.Kinds[k].Label])
 			}
 		}
-		for _, i := range append(slices.Clone(grade.Indices), grade.Beside...) {
+		for _, i := range append(slices.Clone(grade.Indices), grade.Further...) {
 			if view := map[string]string{"presence": "presence_index", "fbi": "family_biotic_index"}[i.ID]; view != "" {
 				compareView(t, elsewhere, view, v.Header, i.Value)
 			}

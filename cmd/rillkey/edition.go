@@ -101,10 +101,10 @@ func builtInID(r *taxa.Region) string {
 // keyPart is the key that is asked, where it is not that of the region's folder.
 func (l *library) keyPart(r *taxa.Region) folder.RegionFile {
 	if file, ok := couplets.EmbeddedFile(l.keyName(r)); ok {
-		return folder.RegionFile{Name: folder.KeyFile, From: couplets.Embedded(), Path: file}
+		return folder.RegionFile{Name: folder.KeyFile, FS: couplets.Embedded(), Path: file}
 	}
 	dir, name := splitPath(l.keyFile)
-	return folder.RegionFile{Name: folder.KeyFile, From: authored.DirFS(dir), Path: name}
+	return folder.RegionFile{Name: folder.KeyFile, FS: authored.DirFS(dir), Path: name}
 }
 
 func partsIn(dir, pattern, into string) (out []folder.RegionFile, err error) {
@@ -114,7 +114,7 @@ func partsIn(dir, pattern, into string) (out []folder.RegionFile, err error) {
 		err = fs.ErrNotExist
 	}
 	for _, name := range names {
-		out = append(out, folder.RegionFile{Name: path.Join(into, name), From: from, Path: name})
+		out = append(out, folder.RegionFile{Name: path.Join(into, name), FS: from, Path: name})
 	}
 	return out, err
 }

@@ -96,9 +96,9 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 		}
 	}
 	defer out.watched.Done()
-	k := export.Knowledge{Catalog: catalog, Rules: rules, Of: a.library.knowledgeOf(export.Knowledge{Catalog: catalog, Rules: rules})}
+	k := export.Knowledge{Catalog: catalog, Rules: rules, Regional: a.library.knowledgeOf(export.Knowledge{Catalog: catalog, Rules: rules})}
 	if f.as == asRows && (from.db != nil || series.NamesReference(from.Files)) {
-		if k.Beside, err = rowsBeside(a, from, k); err != nil {
+		if k.ReferenceDay, err = rowsBeside(a, from, k); err != nil {
 			return err
 		}
 	}
@@ -114,7 +114,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 		a.complain(line)
 	}
 	if a.json {
-		err = show.JSON(a.out, show.HandedOver{Form: f.as, To: f.to, Visits: out.given, Skipped: out.skipped})
+		err = show.JSON(a.out, show.HandedOver{Form: f.as, Target: f.to, Visits: out.given, Skipped: out.skipped})
 	} else {
 		a.plainly("Saved: %s in %s.", plain.Count(out.given, "visit"), f.to)
 		if !f.discretion.People {

@@ -56,7 +56,7 @@ func fetchVisits(a *app, from, to string) error {
 	if err := os.MkdirAll(to, 0o777); err != nil {
 		return cannotWrite(to, err)
 	}
-	f := &fetching{app: a, to: to, report: show.Fetched{To: to, Problems: []string{}}}
+	f := &fetching{app: a, to: to, report: show.Fetched{Target: to, Problems: []string{}}}
 	if err := f.look(); err != nil {
 		return err
 	}

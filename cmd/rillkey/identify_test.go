@@ -275,9 +275,9 @@ func pathsOverEveryLead(k *key.Key) [][]string {
 	for queue := []string{start}; len(queue) > 0; queue = queue[1:] {
 		c := couplet[queue[0]]
 		for _, l := range c.Leads {
-			if _, known := to[l.To]; l.To != "" && !known {
-				to[l.To] = append(slices.Clone(to[c.ID]), c.ID+l.Letter)
-				queue = append(queue, l.To)
+			if _, known := to[l.Next]; l.Next != "" && !known {
+				to[l.Next] = append(slices.Clone(to[c.ID]), c.ID+l.Letter)
+				queue = append(queue, l.Next)
 			}
 		}
 	}
@@ -286,8 +286,8 @@ func pathsOverEveryLead(k *key.Key) [][]string {
 		c := &k.Couplets()[i]
 		for _, l := range c.Leads {
 			path := append(slices.Clone(to[c.ID]), c.ID+l.Letter)
-			for l.To != "" {
-				next := couplet[l.To]
+			for l.Next != "" {
+				next := couplet[l.Next]
 				l = next.Leads[0]
 				path = append(path, next.ID+l.Letter)
 			}

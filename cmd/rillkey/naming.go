@@ -31,10 +31,10 @@ func notFound(name string, f taxa.Lookup) error {
 	switch {
 	case f.Taxon != nil:
 		return nil
-	case len(f.Near) == 0:
+	case len(f.Similar) == 0:
 		return misused("no creature here has a name like %q; try a shorter part of the name", name)
 	}
-	near := f.Near[:min(mostMeant, len(f.Near))]
+	near := f.Similar[:min(mostMeant, len(f.Similar))]
 	meant := make([]string, len(near))
 	for i, m := range near {
 		meant[i] = show.BothNames(m.Taxon)

@@ -105,7 +105,7 @@ func lookTwice(t *testing.T, v *visit.Visit) {
 		}
 		at := v.Events[len(v.Events)-1].Time.Add(time.Second)
 		if _, err := v.Add(at, "Oona", visit.SecondLook{
-			Of: e.ID, Taxon: d.Taxon, Rank: d.Rank, Count: d.Count, Confidence: 1}, rand.Reader); err != nil {
+			Entry: e.ID, Taxon: d.Taxon, Rank: d.Rank, Count: d.Count, Confidence: 1}, rand.Reader); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -117,9 +117,9 @@ func practisedFile(t *testing.T) []byte {
 	r := practice.PersonRecord{Person: "Robin"}
 	for i := range 40 {
 		r.Meetings = append(r.Meetings, practice.Meeting{
-			At: time.Date(2031, 4, 5, 9, i, 0, 0, time.UTC), Source: practice.DrawingSource, Kind: "perlidae",
+			Time: time.Date(2031, 4, 5, 9, i, 0, 0, time.UTC), Source: practice.DrawingSource, Kind: "perlidae",
 			Walked: true, Named: []string{"perlodidae"},
-			Readings: []practice.Reading{{Trait: "gills", Is: "chest", Fit: []string{"chest"}, As: []string{"none"}, Blame: 1}}})
+			Readings: []practice.Reading{{Trait: "gills", Is: "chest", Fit: []string{"chest"}, Given: []string{"none"}, Blame: 1}}})
 	}
 	return r.TOML()
 }

@@ -174,7 +174,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 		}
 		about = ""
 	}
-	o := lesson.Options{About: about, Photos: f.drawn != "", Model: m, Course: course, Clock: a.now, Length: lesson.Sitting,
+	o := lesson.Options{Opening: about, Photos: f.drawn != "", Model: m, Course: course, Clock: a.now, Length: lesson.Sitting,
 		Animals: f.animals, Test: test,
 		Source: practice.DrawingSource, Atlas: func() *figure.Atlas { return a.keyAtlas(m.Key()) }}
 	if f.words || !a.onScreen() && f.drawn == "" {

@@ -14,7 +14,7 @@ import (
 )
 
 func meetingAt(minute int) practice.Meeting {
-	return practice.Meeting{At: time.Date(2031, 4, 5, 9, minute, 0, 0, time.UTC), Source: practice.WordsSource, Kind: "perlidae",
+	return practice.Meeting{Time: time.Date(2031, 4, 5, 9, minute, 0, 0, time.UTC), Source: practice.WordsSource, Kind: "perlidae",
 		Sight: "perlidae", Seconds: 2}
 }
 
@@ -150,7 +150,7 @@ func TestWhatWasForgottenIsNowhereOnTheDisk(t *testing.T) {
 		p := &practiser{disk: &disk{}, path: practice.FileStem(name) + practiceSuffix, record: &practice.PersonRecord{Person: name}}
 		m := meetingAt(1)
 		m.Source, m.Walked, m.Named = practice.DrawingSource, true, []string{"perlidae"}
-		m.Readings = []practice.Reading{{Trait: "tails", Is: "2", Fit: []string{"2"}, As: []string{"3"}, Blame: 1}}
+		m.Readings = []practice.Reading{{Trait: "tails", Is: "2", Fit: []string{"2"}, Given: []string{"3"}, Blame: 1}}
 		p.record.Meetings = append(p.record.Meetings, m)
 		if err := p.keep(p.record); err != nil {
 			t.Fatal(err)
@@ -219,7 +219,7 @@ func TestWhatIsAddedToARecordStandsAsIfAllWereWritten(t *testing.T) {
 	for minute := range 4 {
 		meets(t, p, minute)
 		if minute == 2 {
-			p.record.BeginTest(practice.OnSight, 3, meetingAt(minute).At)
+			p.record.BeginTest(practice.OnSight, 3, meetingAt(minute).Time)
 		}
 		if text, err := os.ReadFile(p.path); err != nil || minute != 2 && string(text) != string(p.record.TOML()) {
 			t.Errorf("after %d: %v\n%s", minute+1, err, text)

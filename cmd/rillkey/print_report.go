@@ -178,7 +178,7 @@ func addPast(a *app, r *paper.VisitReport, v, given *visit.Visit, f reportFlags)
 		return nil, err
 	}
 	hideReference(beside, f)
-	r.Beside = beside.Words
+	r.Comparison = beside.Words
 	return beside, nil
 }
 
@@ -226,7 +226,7 @@ func addHistory(a *app, r *paper.VisitReport, v, given *visit.Visit, f reportFla
 	}
 	if place, rows := table.PlaceOf(v.File); place != nil {
 		c := chart.History(rows, r.Rules.Scheme(place.Scheme), v.Header.ID)
-		r.Past, r.Trend, r.Changed = &c, place.Words, place.ChangedBy(v.Header.Date)
+		r.History, r.Trend, r.Changed = &c, place.Words, place.ChangedBy(v.Header.Date)
 	}
 	return table.ReferenceOf(v.File), nil
 }

@@ -86,14 +86,14 @@ func publishVisits(a *app, f publishFlags, paths []string) error {
 	}
 	defer a.ifLeft(wording.Text("left: pages that are made stay, each of them whole; the same command, typed again, makes the others"))()
 	var done func()
-	if o.From, done, err = a.publishSource(paths); err != nil {
+	if o.Visits, done, err = a.publishSource(paths); err != nil {
 		return err
 	}
 	defer done()
 	// What is known of all visits stays in use to the end: to go through it often costs
 	// a fifth of the time.
 	defer debug.SetGCPercent(debug.SetGCPercent(300))
-	watched := a.progress("visits", len(o.From.Names))
+	watched := a.progress("visits", len(o.Visits.Names))
 	o.Read = watched.Step
 	result, err := publish.Make(o)
 	watched.Done()
@@ -146,7 +146,7 @@ func publishOptions(a *app, f publishFlags) (o publish.Options, err error) {
 	if o.Catalog, o.Rules, err = a.catalogAndRules(); err != nil {
 		return o, err
 	}
-	o.Of = a.describing(export.Knowledge{Catalog: o.Catalog, Rules: o.Rules})
+	o.Regional = a.describing(export.Knowledge{Catalog: o.Catalog, Rules: o.Rules})
 	o.Maker, err = a.maker()
 	return o, err
 }
@@ -286,7 +286,7 @@ func tellPublished(a *app, f publishFlags, r *publish.SiteSummary) error {
 		a.complain(wording.Sprintf("rillkey: left as it is, since this program did not make it or somebody changed it: %s",
 			plain.Printable(filepath.Join(f.to, filepath.FromSlash(file)))))
 	}
-	said := show.Published{To: f.to, Visits: r.Visits, Sites: r.Sites, Streams: r.Streams, Years: r.Years, Files: r.Files,
+	said := show.Published{Target: f.to, Visits: r.Visits, Sites: r.Sites, Streams: r.Streams, Years: r.Years, Files: r.Files,
 		Written: r.Written,
 		Removed: r.Removed, Left: append([]string{}, r.Left...), Open: len(r.Open), Future: r.Future}
 	if len(r.Open) > 0 {

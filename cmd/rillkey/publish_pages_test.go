@@ -46,11 +46,11 @@ func publishedPages(t *testing.T) (files []string) {
 
 // busy is what a coordinator may see.
 var busy = desk.Sight{
-	At: time.Date(2026, 5, 16, 9, 30, 0, 0, time.UTC), Since: time.Date(2026, 5, 9, 9, 30, 0, 0, time.UTC),
+	Taken: time.Date(2026, 5, 16, 9, 30, 0, 0, time.UTC), FirstDay: time.Date(2026, 5, 9, 9, 30, 0, 0, time.UTC),
 	Health: network.Health{Schema: 3, Groups: 2, Visits: 1204, Events: 36120, Kept: 1, Ungraded: 3},
 	News: []network.Came{{Group: "mill-brook", Visits: 12, Events: 360, Last: time.Date(2026, 5, 15, 17, 2, 0, 0, time.UTC)},
 		{Group: "the-friends-of-the-upper-tanyard-brook", Visits: 1, Events: 31, Last: time.Date(2026, 5, 14, 8, 0, 0, 0, time.UTC)}},
-	Waiting: network.Waiting{Of: 2, Kept: 1,
+	Waiting: network.Waiting{Total: 2, Kept: 1,
 		Visits: []network.WaitingVisit{
 			{Visit: "mill-brook/k3v9m2qa", Site: "Tanyard Brook above the footbridge by the old school", Date: "2026-05-15",
 				Open: true, Undecided: 3, Contrary: 1},
@@ -60,7 +60,7 @@ var busy = desk.Sight{
 			File: "2026-05-15-tanyard-brook-above-the-footbridge.k3v9m2qa.visit.toml", Line: 212,
 			Reason:  "this event was changed by hand and is counted as it stands: record k3v9m2qa of a perlidae in sample 1",
 			Arrived: time.Date(2026, 5, 15, 17, 2, 0, 0, time.UTC)}},
-		Alarms: []network.Alarm{{Site: "Mill Brook", Scheme: "presence", Since: "2026-05-01",
+		Alarms: []network.Alarm{{Site: "Mill Brook", Scheme: "presence", FirstDay: "2026-05-01",
 			Words: "The index fell beyond chance since 2026-05-01."}}},
 	Agreement: []network.GroupAgreement{{Groups: [2]string{"mill-brook", "tan-yard"}, Pairs: 14, Graded: 12,
 		Same: 9, Mean: 0.4, Typical: 1.7}},
@@ -90,7 +90,7 @@ func TestPublishedPages(t *testing.T) {
 	t.Parallel()
 	tools := pagesTools(t)
 	files := append(publishedPages(t), deskPage(t, "desk", busy),
-		deskPage(t, "desk-of-nothing", desk.Sight{At: busy.At, Since: busy.Since}))
+		deskPage(t, "desk-of-nothing", desk.Sight{Taken: busy.Taken, FirstDay: busy.FirstDay}))
 	shots := os.Getenv("RILLKEY_SHOTS")
 	if shots == "" {
 		shots = t.TempDir()

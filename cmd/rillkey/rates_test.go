@@ -57,10 +57,10 @@ func TestSecondLooksTeach(t *testing.T) {
 			for _, body := range row.bodies {
 				switch b := body.(type) {
 				case visit.SecondLook:
-					b.Of = id
+					b.Entry = id
 					add(b)
 				case visit.Amendment:
-					b.Of = id
+					b.Entry = id
 					add(b)
 				}
 			}

@@ -149,7 +149,7 @@ func secondInquiry(a *app, k *key.Key, f lookFlags, to question.Destination) (*k
 func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error) {
 	k := q.Kept()
 	body := visit.SecondLook{
-		Of: of, Taxon: k.Taxon, Rank: k.Rank, Confidence: k.Probability, Path: k.Path, Undecided: k.Taxon == "", Note: f.note,
+		Entry: of, Taxon: k.Taxon, Rank: k.Rank, Confidence: k.Probability, Path: k.Path, Undecided: k.Taxon == "", Note: f.note,
 	}
 	return body, readOptional("count", f.count, units.Animals, &body.Count)
 }
@@ -197,7 +197,7 @@ func settleName(a *app, f settleFlags) error {
 		return err
 	}
 	why := cmp.Or(f.reason, wording.Text("settled after a second look"))
-	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Of: rec.ID, Reason: why,
+	saved, err := a.save(h.visit.File, f.who, visit.Amendment{Entry: rec.ID, Reason: why,
 		Change: visit.NamedForCertain(t.ID, t.Rank)})
 	if err != nil {
 		return err

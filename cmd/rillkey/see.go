@@ -24,7 +24,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 	if said.Wide && text == "" {
 		return 0, misused("--see: %s", question.NotItsLength(said.SaidLength))
 	}
-	if said.Of != "" || said.Wide {
+	if said.Part != "" || said.Wide {
 		fmt.Fprintln(a.err, question.NotItsLength(said.SaidLength))
 	}
 	seen, unclear, err := vocabulary.Understand(text)

@@ -90,7 +90,7 @@ func (a *app) tellClock(begun time.Time, report network.SendResult) {
 	}
 	for _, x := range report.Ahead {
 		a.complain(wording.Sprintf("rillkey: sent, but dated ahead: %s: %s until %s; set the clock of the machine that recorded it",
-			plain.Printable(x.File), plain.CountOf(x.Entries, "entry", "entries"), x.Until.UTC().Format("2006-01-02 15:04 UTC")))
+			plain.Printable(x.File), plain.CountOf(x.Entries, "entry", "entries"), x.Latest.UTC().Format("2006-01-02 15:04 UTC")))
 	}
 }
 

@@ -43,7 +43,7 @@ func TestAConditionIsCorrectedAtATerminal(t *testing.T) {
 					t.Fatal(err)
 				}
 				noted := v.Tally().Conditions()
-				if got := noted["ph"]; got.Number != 7.6 || got.With != "paper strips" {
+				if got := noted["ph"]; got.Number != 7.6 || got.Instrument != "paper strips" {
 					t.Errorf("pH is %+v", got)
 				}
 				if got := noted["sky"].Text; got == "clear" || got == "" {

@@ -84,7 +84,7 @@ func (s *visitSource) listed(a *app, catalog *taxa.Catalog, rules *scoring.Rules
 		return nil, of, err
 	}
 	n := len(all)
-	if q.Site != "" || q.From != "" || q.To != "" {
+	if q.Site != "" || q.FirstDay != "" || q.LastDay != "" {
 		if all, err = s.db.WithReferences(context.Background(), book, all); err != nil {
 			return nil, of, err
 		}

@@ -77,7 +77,7 @@ func listTraits(a *app, names []string, further bool) error {
 
 func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string) error {
 	f := catalog.Find(name)
-	f.Near = f.Near[:min(mostAlike, len(f.Near))]
+	f.Similar = f.Similar[:min(mostAlike, len(f.Similar))]
 	var err error
 	switch {
 	case a.json:
@@ -86,13 +86,13 @@ func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string
 		if err = show.Matches(a.out, a.width, catalog, standings, f); err == nil {
 			err = a.drawBelow(catalog, f.Taxon)
 		}
-	case len(f.Near) > 0:
+	case len(f.Similar) > 0:
 		err = show.LookAlikes(a.out, a.width, name, f)
 	}
 	switch {
 	case err != nil || f.Taxon != nil:
 		return err
-	case len(f.Near) == 0:
+	case len(f.Similar) == 0:
 		return fault{statusCannotSay, wording.Errorf("no creature here has a name like %q; try a shorter part of the name", name)}
 	}
 	return cannotSay

@@ -16,9 +16,9 @@ func showCard(a *app, name string) error {
 		return err
 	}
 	f := catalog.Find(name)
-	f.Near = f.Near[:min(mostAlike, len(f.Near))]
+	f.Similar = f.Similar[:min(mostAlike, len(f.Similar))]
 	switch {
-	case f.Taxon == nil && len(f.Near) == 0:
+	case f.Taxon == nil && len(f.Similar) == 0:
 		return fault{statusCannotSay, wording.Errorf("no creature here has a name like %q; try a shorter part of the name", name)}
 	case f.Taxon == nil:
 		if err := show.LookAlikes(a.out, a.width, name, f); err != nil {

@@ -141,7 +141,7 @@ func leftOf(catalog *taxa.Catalog, v *visit.Visit, body visit.Body) string {
 	if !ok {
 		return ""
 	}
-	r, _ := v.Tally().Record(change.Of)
+	r, _ := v.Tally().Record(change.Entry)
 	if r, ok = r.Apply(change); !ok {
 		return wording.Text("That entry is out of the tally.")
 	}

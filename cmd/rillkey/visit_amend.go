@@ -108,7 +108,7 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 			return err
 		}
 	}
-	saved, err := a.save(path, f.who, visit.Amendment{Of: f.of, Reason: f.reason, Withdrawn: f.withdraw, Change: change})
+	saved, err := a.save(path, f.who, visit.Amendment{Entry: f.of, Reason: f.reason, Withdrawn: f.withdraw, Change: change})
 	if err != nil {
 		return err
 	}
@@ -140,7 +140,7 @@ func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 			return fault{statusCannotSay, wording.NewError("the place stays obscured")}
 		}
 	}
-	saved, err := a.save(v.File, f.who, visit.Amendment{Of: v.Header.ID, Reason: f.reason, Change: visit.Change{Obscured: &f.obscured}})
+	saved, err := a.save(v.File, f.who, visit.Amendment{Entry: v.Header.ID, Reason: f.reason, Change: visit.Change{Obscured: &f.obscured}})
 	if err != nil {
 		return err
 	}
@@ -197,7 +197,7 @@ func askAgain(a *app, field *ask.Field, then func(answer string) error) error {
 
 // askRecord asks what is wrong with a record, what is right, and why.
 func askRecord(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) error {
-	wrong := ask.Field{Key: "what", Title: wording.Text("What is wrong with it?"), Before: true, Options: []ask.Option{
+	wrong := ask.Field{Key: "what", Title: wording.Text("What is wrong with it?"), GoesBack: true, Options: []ask.Option{
 		{Value: "taxon", Label: wording.Text("the name")}, {Value: "count", Label: wording.Text("the count")},
 		{Value: "sample", Label: wording.Text("the sample")},
 		{Value: "cell", Label: wording.Text("the tray cell")}, {Value: "withdraw", Label: wording.Text("all of it: take it out")},
@@ -211,7 +211,7 @@ func askRecord(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) err
 		fields = append(fields,
 			ask.Field{Key: "reason", Title: wording.Text("Why?"), Help: wording.Text("A few words, for those who read it later.")},
 			ask.Field{Key: "who", Title: wording.Text("Who corrects it?"), Optional: true, Offers: v.People()})
-		fields[0].Before = true
+		fields[0].GoesBack = true
 		answers, err := a.ask(fields...)
 		if err != nil {
 			return err

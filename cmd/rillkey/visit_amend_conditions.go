@@ -52,7 +52,7 @@ func notedOptions(v *visit.Visit) (out []ask.Option) {
 func askCondition(a *app, f *amendFlags, v *visit.Visit, field *condition.Parameter) error {
 	right := conditionField(field)
 	right.Key, right.Title = "new", wording.Sprintf("%s: what is right?", field.Title)
-	right.Default, right.Optional, right.Before = "", true, true
+	right.Default, right.Optional, right.GoesBack = "", true, true
 	if len(right.Options) == 0 {
 		right.Help += wording.Text(" Empty: it is taken back.")
 	}

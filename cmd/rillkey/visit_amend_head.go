@@ -66,7 +66,7 @@ func spotText(s *visit.Spot) string {
 
 // askHead asks what is right in place of a value of the head.
 func askHead(a *app, f *amendFlags, v *visit.Visit, name string) error {
-	answers, err := a.ask(ask.Field{Key: "new", Title: wording.Text("What is right?"), Check: checkOfHead(a, name), Before: true},
+	answers, err := a.ask(ask.Field{Key: "new", Title: wording.Text("What is right?"), Check: checkOfHead(a, name), GoesBack: true},
 		ask.Field{Key: "reason", Title: wording.Text("Why?"), Help: wording.Text("A few words, for those who read it later.")},
 		ask.Field{Key: "who", Title: wording.Text("Who corrects it?"), Optional: true, Offers: v.People()})
 	if err != nil {
@@ -110,7 +110,7 @@ func amendHead(a *app, f amendFlags, v *visit.Visit, flags *pflag.FlagSet) error
 	if err != nil {
 		return err
 	}
-	saved, err := a.save(v.File, f.who, visit.Amendment{Of: v.Header.ID, Reason: f.reason, Change: change})
+	saved, err := a.save(v.File, f.who, visit.Amendment{Entry: v.Header.ID, Reason: f.reason, Change: change})
 	if err != nil {
 		return err
 	}

@@ -270,7 +270,7 @@ func conditionField(f *condition.Parameter) ask.Field {
 	case condition.PersonsForm:
 		out.Help = wording.Text("Names with commas between them.")
 	}
-	if f.With {
+	if f.Instrumented {
 		out.Help = strings.TrimSpace(wording.Sprintf("%s Instrument or kit behind \"with\".", out.Help))
 	}
 	return out

@@ -48,7 +48,7 @@ func listVisits(a *app, f listFlags, dir string) error {
 	if err != nil {
 		return err
 	}
-	q := series.Query{Site: f.site, From: f.from, To: f.to, Person: f.person}
+	q := series.Query{Site: f.site, FirstDay: f.from, LastDay: f.to, Person: f.person}
 	for flag, value := range map[string]string{"from": f.from, "to": f.to} {
 		if value != "" && !series.IsDay(value) {
 			return misused("--%s: %q is no day; write it as 2026-05-16, 2026-05 or 2026", flag, value)

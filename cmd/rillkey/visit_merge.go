@@ -211,7 +211,7 @@ func (g *merging) holder(c visit.Clash) (string, error) {
 			"earlier, or --hold and its code", strings.Join(c.Codes(), wording.Text(" and ")))
 	}
 	answers, err := g.ask(ask.Field{Key: "hold", Title: wording.Text("Two corrections contradict each other. Which one holds?"),
-		Help: wording.Sprintf("They are about: %s", show.Entered(g.catalog, g.m, c.Of)), Options: options})
+		Help: wording.Sprintf("They are about: %s", show.Entered(g.catalog, g.m, c.Entry)), Options: options})
 	if err != nil {
 		return "", unanswered(err, wording.Text("--hold later, --hold earlier, or --hold and a code"))
 	}
@@ -238,7 +238,7 @@ func (g *merging) decideSample(c visit.Clash) error {
 		same = answers.Yes("same")
 	}
 	if same {
-		return g.m.Conclude(g.f.who, visit.SameName{What: visit.NameSample, Name: label, As: label})
+		return g.m.Conclude(g.f.who, visit.SameName{What: visit.NameSample, Name: label, Spelling: label})
 	}
 	for i, e := range c.Sides[1:] {
 		from := slices.IndexFunc(g.visits, func(v *visit.Visit) bool { return v.File == c.Files[i+1] })

@@ -144,7 +144,7 @@ func (a *app) askShares(samples []visit.Taken, answers ask.Answers) (words []vis
 		w := answer.Word(s)
 		if answer == visit.PartSorted {
 			part, err := a.ask(ask.Field{Key: "part", Title: wording.Sprintf("How much of sample %s was sorted?", s.Label),
-				Help: wording.Text("A share, as 1/4."), Check: checkedBy(units.Fraction), Before: true})
+				Help: wording.Text("A share, as 1/4."), Check: checkedBy(units.Fraction), GoesBack: true})
 			if err != nil {
 				return nil, err
 			}
@@ -182,7 +182,7 @@ func saySorted(a *app, path, who string, w visit.SortedWord) error {
 	s, change, news := w.Once()
 	if news {
 		if _, err := a.save(path, who, visit.Amendment{
-			Of: s.ID, Reason: wording.Text("said how far it is sorted"), Change: change}); err != nil {
+			Entry: s.ID, Reason: wording.Text("said how far it is sorted"), Change: change}); err != nil {
 			return err
 		}
 	}

@@ -18,11 +18,11 @@ import (
 func sharedEnd(f *finder) {
 	for c, l := range f.File.Leads() {
 		if trait := f.partedBySight(l.Taxa); trait != nil {
-			f.warn(l.TargetAt, wording.Sprintf("lead %s%s ends in %s together, though %s tells some of them apart", c.ID,
+			f.warn(l.TargetPos, wording.Sprintf("lead %s%s ends in %s together, though %s tells some of them apart", c.ID,
 				l.Letter, plain.List(l.Taxa), plain.Quote(trait.ID)),
 				wording.Text("add a couplet that asks for it"))
 		} else if a, b := f.neverParted(l.Taxa); a != "" {
-			f.warn(l.TargetAt, wording.Sprintf("lead %s%s ends in %s together, and nothing tells %s from %s, nor has the catalog "+
+			f.warn(l.TargetPos, wording.Sprintf("lead %s%s ends in %s together, and nothing tells %s from %s, nor has the catalog "+
 				"a name for both", c.ID, l.Letter, plain.List(l.Taxa), plain.Quote(a), plain.Quote(b)),
 				wording.Text("add a trait in which they differ, or a taxon that is the parent of both"))
 		}
@@ -75,7 +75,7 @@ func sameGoal(f *finder) {
 		if slices.ContainsFunc(c.Leads[1:], func(l couplets.Lead) bool { return goal(&l) != goal(&c.Leads[0]) }) {
 			continue
 		}
-		f.warn(c.Leads[1].TargetAt, wording.Sprintf(
+		f.warn(c.Leads[1].TargetPos, wording.Sprintf(
 			"all leads of couplet %s go to the same place, %s: the answer changes nothing", c.ID, plain.Quote(goal(&c.Leads[0]))),
 			wording.Text("send one of the leads elsewhere, or leave the couplet out"))
 	}
@@ -83,8 +83,8 @@ func sameGoal(f *finder) {
 
 // goal is where a lead goes, in words: a couplet, or taxa in alphabetical order.
 func goal(l *couplets.Lead) string {
-	if l.To != "" {
-		return "couplet " + l.To
+	if l.Next != "" {
+		return "couplet " + l.Next
 	}
 	return strings.Join(slices.Sorted(slices.Values(l.Taxa)), ", ")
 }
@@ -96,7 +96,7 @@ func sameWords(f *finder) {
 		for j := range c.Leads {
 			for k := range j {
 				if text := strings.TrimSpace(c.Leads[j].Text); text != "" && strings.EqualFold(text, strings.TrimSpace(c.Leads[k].Text)) {
-					f.warn(c.Leads[j].TextAt,
+					f.warn(c.Leads[j].TextPos,
 						wording.Sprintf("leads %s%s and %s%s say the same words", c.ID, c.Leads[k].Letter, c.ID,
 							c.Leads[j].Letter), wording.Text("say in each what only its animals show"))
 				}

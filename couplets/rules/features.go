@@ -14,7 +14,7 @@ func mixedFeatures(f *finder) {
 	for c, l := range f.File.Leads() {
 		for _, cond := range l.Conditions {
 			if alone(c, l, cond.Trait) {
-				f.warn(cond.At, wording.Sprintf("lead %s%s speaks of %s, the other does not", c.ID, l.Letter,
+				f.warn(cond.Pos, wording.Sprintf("lead %s%s speaks of %s, the other does not", c.ID, l.Letter,
 					plain.Quote(cond.Trait)), wording.Text("say in both leads what the feature looks like, or leave it out"))
 			}
 		}

@@ -30,7 +30,7 @@ func asDrafted(f *finder) {
 	if n > 1 {
 		what = wording.Sprintf("couplet %s and %d more still have the words of the draft", first.ID, n-1)
 	}
-	f.warn(first.AskAt, what, wording.Text("say in your own words what people see, and try it on live animals"))
+	f.warn(first.AskPos, what, wording.Text("say in your own words what people see, and try it on live animals"))
 }
 
 // generated reports whether all of a couplet is in the words of a draft.

@@ -18,7 +18,7 @@ const (
 func longText(f *finder) {
 	for c, l := range f.File.Leads() {
 		if n := lines(l.Text); n > textLines {
-			f.warn(l.TextAt, wording.Sprintf("lead %s%s takes %d lines of %d columns", c.ID, l.Letter, n, textColumns),
+			f.warn(l.TextPos, wording.Sprintf("lead %s%s takes %d lines of %d columns", c.ID, l.Letter, n, textColumns),
 				wording.Sprintf("shorten it to %d lines, or move the rest to \"wait\"", textLines))
 		}
 	}

@@ -73,7 +73,7 @@ func needlessLens(f *finder) {
 			for _, b := range set.Taxa[:i] {
 				apart := f.Catalog.TellApart(f.Catalog.Taxon(a), f.Catalog.Taxon(b))
 				if len(apart) > 0 && apart[0].Look != taxa.Lens {
-					f.warn(set.TaxaAt[i],
+					f.warn(set.TaxaPos[i],
 						wording.Sprintf("%s and %s can be told apart without a lens", plain.Quote(b), plain.Quote(a)),
 						wording.Text("take one of them out of the set"))
 				}
@@ -166,7 +166,7 @@ func (f *finder) leadsTo() map[string]authored.Pos {
 	for _, l := range f.Sound.Leads() {
 		for k, id := range l.Taxa {
 			if _, known := out[id]; !known {
-				out[id] = l.TaxaAt[k]
+				out[id] = l.TaxaPos[k]
 			}
 		}
 	}

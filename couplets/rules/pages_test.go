@@ -50,7 +50,7 @@ func examine(t testing.TB, text string, c *taxa.Catalog, region ...string) autho
 	}
 	subject := &rules.Input{File: f, Sound: s, Catalog: c}
 	for _, r := range region {
-		subject.Region = append(subject.Region, taxa.Resident{Taxon: r, At: authored.Pos{File: "k", Line: 1, Col: 1}})
+		subject.Region = append(subject.Region, taxa.Resident{Taxon: r, Pos: authored.Pos{File: "k", Line: 1, Col: 1}})
 	}
 	return append(found, rules.Warnings(subject)...)
 }

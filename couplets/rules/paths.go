@@ -18,7 +18,7 @@ func askedAgain(f *finder) {
 		here := f.Sound.Place(c.ID)
 		for _, cond := range l.Conditions {
 			if !slices.ContainsFunc(cond.States, func(s string) bool { return f.Sound.Open(here, cond.Trait, s) }) {
-				f.warn(cond.At, wording.Sprintf(
+				f.warn(cond.Pos, wording.Sprintf(
 					"%s was asked before: people who answered it correctly can never take lead %s%s",
 					plain.Quote(cond.Trait), c.ID, l.Letter),
 					wording.Text("ask for another trait here, or leave the couplet out"))
@@ -52,7 +52,7 @@ func lopsided(f *finder) {
 			under := f.Sound.EndsOf(&c.Leads[j])
 			share := min(f.share(under, all, false), f.share(under, all, true))
 			if share > lopsidedShare {
-				f.warn(c.Leads[j].At, wording.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID,
+				f.warn(c.Leads[j].Pos, wording.Sprintf("lead %s%s takes %d of the %d end points here, so early in the key", c.ID,
 					c.Leads[j].Letter, under.Len(), all.Len()), wording.Text("ask first what divides the animals more evenly"))
 			}
 		}
@@ -71,8 +71,8 @@ func (f *finder) early() []int {
 			}
 			out = append(out, i)
 			for _, l := range f.Sound.Couplets[i].Leads {
-				if l.To != "" {
-					next = append(next, f.Sound.Place(l.To))
+				if l.Next != "" {
+					next = append(next, f.Sound.Place(l.Next))
 				}
 			}
 		}
@@ -115,7 +115,7 @@ func neverReached(f *finder) {
 	}
 	for _, r := range f.Region {
 		if !reached(r.Taxon) {
-			f.warn(r.At, wording.Sprintf("no path of the key ends in %s, in what holds it or in what it holds",
+			f.warn(r.Pos, wording.Sprintf("no path of the key ends in %s, in what holds it or in what it holds",
 				plain.Quote(r.Taxon)), wording.Text("add a lead for it, or take it out of the region"))
 		}
 	}

@@ -113,10 +113,10 @@ func (f *finder) warn(p authored.Pos, message, hint string) {
 func (f *finder) texts(see func(text string, at authored.Pos)) {
 	for i := range f.File.Couplets {
 		c := &f.File.Couplets[i]
-		see(c.Ask, c.AskAt)
-		see(c.Wait, c.WaitAt)
+		see(c.Ask, c.AskPos)
+		see(c.Wait, c.WaitPos)
 		for j := range c.Leads {
-			see(c.Leads[j].Text, c.Leads[j].TextAt)
+			see(c.Leads[j].Text, c.Leads[j].TextPos)
 		}
 	}
 }

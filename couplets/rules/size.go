@@ -24,7 +24,7 @@ func sizeContradiction(f *finder) {
 			f.Sound.EndsOf(l).Each(func(end int) {
 				t := f.Sound.Ends[end]
 				if t.Length.Known() && !claim.allows(t.Length) {
-					f.warn(l.TextAt, wording.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter,
+					f.warn(l.TextPos, wording.Sprintf("lead %s%s says %s, but a grown %s is %g to %g mm", c.ID, l.Letter,
 						plain.Quote(claim.words), t.ID, t.Length.Min, t.Length.Max),
 						wording.Text("change the number, or the taxon's length_mm"))
 				}

@@ -78,7 +78,7 @@ func (f *finder) warnSecond(c *couplets.Couplet, l *couplets.Lead, t *taxa.Taxon
 		return
 	}
 	trait := plain.Quote(l.Conditions[0].Trait)
-	f.warn(l.At, wording.Sprintf("%s is beneath two leads of couplet %s, since the catalog does not say which %s it shows",
+	f.warn(l.Pos, wording.Sprintf("%s is beneath two leads of couplet %s, since the catalog does not say which %s it shows",
 		plain.Quote(t.ID), c.ID, trait),
 		wording.Sprintf("state its %s in the catalog; until somebody knows it, this is right", trait))
 }

@@ -69,7 +69,7 @@ func onlyNegates(f *finder) {
 			return !names
 		})
 		if !names {
-			f.warn(l.TextAt, wording.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, plain.Quote(l.Text)),
+			f.warn(l.TextPos, wording.Sprintf("lead %s%s only says what it is not: %s", c.ID, l.Letter, plain.Quote(l.Text)),
 				wording.Text("say what is seen instead, so that the lead can be read alone"))
 		}
 	}

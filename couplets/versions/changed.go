@@ -31,7 +31,7 @@ func said(c *couplets.Couplet) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%q %q %q", c.Ask, c.Wait, c.Stop)
 	for _, l := range c.Leads {
-		fmt.Fprintf(&b, " %q %q %q", l.Text, l.To, l.Taxa)
+		fmt.Fprintf(&b, " %q %q %q", l.Text, l.Next, l.Taxa)
 		for _, cond := range l.Conditions {
 			fmt.Fprintf(&b, " %q %q", cond.Trait, cond.States)
 		}

@@ -165,7 +165,7 @@ func laidOut(d *merge.Document, f *couplets.File) error {
 	}
 	for i := range f.Couplets {
 		if c := &f.Couplets[i]; !there[c.ID] {
-			return authored.Findings{{Pos: c.At, Rule: "unusual-layout",
+			return authored.Findings{{Pos: c.Pos, Rule: "unusual-layout",
 				Message: wording.Sprintf("couplet %s does not begin with a line [couplet.%s]", c.ID, c.ID),
 				Hint:    wording.Text("write it so; then it can be merged")}}
 		}

@@ -31,7 +31,7 @@ func follow(f *couplets.File, current func(string) string) *routes {
 	for i := range f.Couplets {
 		for k := range f.Couplets[i].Leads {
 			l := &f.Couplets[i].Leads[k]
-			if next, ok := r.index[l.To]; ok {
+			if next, ok := r.index[l.Next]; ok {
 				r.from[next] = append(r.from[next], step{i, k})
 			}
 			for _, id := range l.Taxa {
@@ -71,7 +71,7 @@ func (r *routes) leadsUp(at []step) map[int][]int {
 // goal is where a lead goes, in terms of the new version; what the other lacks is
 // named by its own number.
 func (c *comparison) goal(l *couplets.Lead, in *routes) string {
-	if l.To == "" {
+	if l.Next == "" {
 		ids := make([]string, len(l.Taxa))
 		for i, id := range l.Taxa {
 			ids[i] = in.current(id)
@@ -79,22 +79,22 @@ func (c *comparison) goal(l *couplets.Lead, in *routes) string {
 		slices.Sort(ids)
 		return strings.Join(ids, ", ")
 	}
-	i, ok := in.index[l.To]
+	i, ok := in.index[l.Next]
 	switch {
 	case !ok:
 		return "nowhere"
 	case in == c.now:
-		return wording.Sprintf("couplet %s", l.To)
+		return wording.Sprintf("couplet %s", l.Next)
 	case c.newOf[i] >= 0:
 		return wording.Sprintf("couplet %s", c.now.file.Couplets[c.newOf[i]].ID)
 	}
-	return wording.Sprintf("old couplet %s", l.To)
+	return wording.Sprintf("old couplet %s", l.Next)
 }
 
 // goalWords is where a lead goes, by the numbers of its own version.
 func goalWords(l *couplets.Lead) string {
-	if l.To != "" {
-		return wording.Sprintf("couplet %s", l.To)
+	if l.Next != "" {
+		return wording.Sprintf("couplet %s", l.Next)
 	}
 	return strings.Join(l.Taxa, ", ")
 }

@@ -109,7 +109,7 @@ func (c *Losses) AddNamed(named, right *taxa.Taxon) {
 		if taken == nil || !c.sound.EndsBeneath(c.sound.Place(at.ID)).Meets(fits) || !c.step(at, taken.Letter, right, fits) {
 			return
 		}
-		at = c.sound.Couplet(taken.To)
+		at = c.sound.Couplet(taken.Next)
 	}
 }
 

@@ -230,7 +230,7 @@ func (f *former) taxaBeneath() []bitset.Set {
 					out[i].Add(at)
 				}
 			}
-			if next, ok := index[l.To]; ok {
+			if next, ok := index[l.Next]; ok {
 				out[i].Or(of(next))
 			}
 		}

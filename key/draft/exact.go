@@ -231,7 +231,7 @@ func (s *subsets) tree(set uint32) *Node {
 		for _, it := range s.itemsOf(set & side) {
 			n.Sides[k] |= s.single(it.taxon, p.trait)
 		}
-		n.Below = append(n.Below, s.tree(set&side))
+		n.Children = append(n.Children, s.tree(set&side))
 	}
 	return n
 }

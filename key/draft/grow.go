@@ -39,7 +39,7 @@ func (b *bench) grown(items []item, q question, try bool) *Node {
 	n := end(items)
 	n.Trait, n.Sides = q.trait, slices.Clone(q.sides[:q.sides.len()])
 	for _, part := range b.part(items, q) {
-		n.Below = append(n.Below, b.grow(part, try))
+		n.Children = append(n.Children, b.grow(part, try))
 	}
 	return n
 }

@@ -35,9 +35,9 @@ const (
 
 // Node is a couplet of a drafted key, or an end of it.
 type Node struct {
-	Trait int      // the trait parted, by its place in the table
-	Sides []uint64 // the states on each side, as bits: two sides, three or four
-	Below []*Node  // by side
+	Trait    int      // the trait parted, by its place in the table
+	Sides    []uint64 // the states on each side, as bits: two sides, three or four
+	Children []*Node  // by side
 	// Taxa are the taxa that come here, by their places in the table: at an end,
 	// one, or those that nothing tells apart.
 	Taxa []int
@@ -47,7 +47,7 @@ type Node struct {
 }
 
 // End reports whether the key ends here.
-func (n *Node) End() bool { return len(n.Below) == 0 }
+func (n *Node) End() bool { return len(n.Children) == 0 }
 
 // Terms are what a draft is measured by, beside the effort of looking.
 type Terms struct {
@@ -148,7 +148,7 @@ func (b *bench) cost(n *Node, items []item) float64 {
 	b.release(t)
 	n.Cost = q.cost
 	for k, part := range b.part(items, q) {
-		n.Cost += b.cost(n.Below[k], part)
+		n.Cost += b.cost(n.Children[k], part)
 	}
 	return n.Cost
 }
@@ -182,7 +182,7 @@ func (d *Draft) walk(without map[*Node]string, see func(n *Node, depth int)) {
 		}
 		see(at.n, at.depth)
 		if !at.n.End() {
-			for _, n := range slices.Backward(at.n.Below) {
+			for _, n := range slices.Backward(at.n.Children) {
 				stack = append(stack, place{n, at.depth + 1})
 			}
 		}

@@ -248,7 +248,7 @@ func (s *search) tree(p place) *Node {
 	}
 	n.Trait, n.Sides = s.traits[f.by.trait].trait, slices.Clone(f.by.sides[:f.by.leads])
 	for _, part := range s.part(p, f.by) {
-		n.Below = append(n.Below, s.tree(part))
+		n.Children = append(n.Children, s.tree(part))
 	}
 	return n
 }

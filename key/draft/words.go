@@ -20,7 +20,7 @@ func (w *writer) generated(t *taxa.Trait, n *Node) *LeadWords {
 		out.Ask = ask
 	}
 	for i := range out.Text {
-		if end := n.Below[out.Sides[i]]; end.End() && len(end.Taxa) == 1 {
+		if end := n.Children[out.Sides[i]]; end.End() && len(end.Taxa) == 1 {
 			if text := w.head.Ends[w.Table.Taxa[end.Taxa[0]].ID]; text != "" {
 				out.Text[i] = text
 			}

@@ -97,7 +97,7 @@ func (w *writer) couplet(n *Node) {
 	for i := range words.Text {
 		fmt.Fprintf(&w.b, "[couplet.%s.%c]\ntext   = %s\ntraits = { %s = %s }\n", id, 'a'+i, quote(words.Text[i]), t.ID,
 			stateList(t.Trait, words.States[i]))
-		w.goal(n.Below[words.Sides[i]])
+		w.goal(n.Children[words.Sides[i]])
 	}
 }
 
@@ -152,7 +152,7 @@ func (w *writer) lensSets() {
 		}
 		if len(left) > 1 {
 			fmt.Fprintf(&w.b, "\n[lens.set-%d]\ntaxa    = [%s]\nwithout = %s\nwhy     = %s\n", i+1, strings.Join(left, ", "),
-				quote(set.Without), quote(set.Why))
+				quote(set.NakedEye), quote(set.Why))
 		}
 	}
 }

@@ -107,7 +107,7 @@ func (f *follower) traffic(place int) Traffic {
 			}
 			right := f.right(c, j, shares, end)
 			out.Lost += f.kept[place][end] * shares[j] * (1 - right)
-			if next := f.sound.Place(c.Leads[j].To); next >= 0 && c.Leads[j].To != "" {
+			if next := f.sound.Place(c.Leads[j].Next); next >= 0 && c.Leads[j].Next != "" {
 				f.here[next][end] += animals * shares[j]
 				f.kept[next][end] += f.kept[place][end] * shares[j] * right
 			}

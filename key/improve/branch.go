@@ -26,7 +26,7 @@ func (r *round) branch(place int) *branch {
 			continue
 		}
 		for _, l := range c.Leads {
-			if l.To != "" && slices.Contains(b.ids[1:], l.To) {
+			if l.Next != "" && slices.Contains(b.ids[1:], l.Next) {
 				return nil
 			}
 		}
@@ -39,8 +39,8 @@ func (r *round) idsBelow(id string) []string {
 	ids := []string{id}
 	for i := 0; i < len(ids); i++ {
 		for _, l := range r.sound.Couplet(ids[i]).Leads {
-			if l.To != "" && !slices.Contains(ids, l.To) {
-				ids = append(ids, l.To)
+			if l.Next != "" && !slices.Contains(ids, l.Next) {
+				ids = append(ids, l.Next)
 			}
 		}
 	}

@@ -175,7 +175,7 @@ func TestTheBuiltInKeysAreBetteredByWhatIsSaid(t *testing.T) {
 	for i := range s.Couplets {
 		was := &s.Couplets[i]
 		if is := out.Sound.Couplet(was.ID); !touched[was.ID] &&
-			(is == nil || is.Ask != was.Ask || is.Leads[0].Text != was.Leads[0].Text || is.Leads[0].To != was.Leads[0].To) {
+			(is == nil || is.Ask != was.Ask || is.Leads[0].Text != was.Leads[0].Text || is.Leads[0].Next != was.Leads[0].Next) {
 			t.Errorf("couplet %s is not named as changed", was.ID)
 		}
 	}

@@ -90,11 +90,11 @@ func (p *pupil) meet(kind string) practice.Meeting {
 	}
 	animal := p.course.Draw(kind, p.r)
 	r := p.person.Meet(kind, animal.Shows, p.v)
-	m := practice.Meeting{At: p.at, Source: practice.DrawingSource, Kind: kind, Sight: r.Sight, Named: r.Named, Walked: r.Walked,
+	m := practice.Meeting{Time: p.at, Source: practice.DrawingSource, Kind: kind, Sight: r.Sight, Named: r.Named, Walked: r.Walked,
 		Seconds: 5}
 	for from, i := 0, 0; i < len(r.Reads); i++ {
 		one := r.Reads[i]
-		m.Readings = append(m.Readings, practice.Reading{Trait: one.Trait, Is: one.Is, Fit: one.Fit, As: one.As})
+		m.Readings = append(m.Readings, practice.Reading{Trait: one.Trait, Is: one.Is, Fit: one.Fit, Given: one.Given})
 		if i+1 == len(r.Reads) || r.Reads[i+1].Couplet != one.Couplet {
 			practice.Blame(m.Readings[from:], p.v)
 			from = i + 1
@@ -337,7 +337,7 @@ func TestAnySittingGoesOn(t *testing.T) {
 // anyhow is a meeting in which anything may have been said.
 func anyhow(s *school, kind string, shows map[string]string, at time.Time, r *rand.Rand) practice.Meeting {
 	any := func() string { return s.course.Kinds()[r.IntN(len(s.course.Kinds()))].ID }
-	m := practice.Meeting{At: at, Source: practice.Sources[r.IntN(3)], Kind: kind,
+	m := practice.Meeting{Time: at, Source: practice.Sources[r.IntN(3)], Kind: kind,
 		Test: []practice.TestKind{"", "", practice.OnSight, practice.WithKey}[r.IntN(4)], Seconds: 100 * r.NormFloat64()}
 	m.Number = map[practice.TestKind]int{practice.OnSight: 1, practice.WithKey: 2}[m.Test]
 	if r.IntN(10) == 0 {
@@ -353,7 +353,7 @@ func anyhow(s *school, kind string, shows map[string]string, at time.Time, r *ra
 		if is, ok := shows[t.ID]; ok && r.IntN(20) == 0 {
 			as := t.States[r.IntN(len(t.States))].ID
 			read := [][]string{{as}, nil, {"nonsense"}}[r.IntN(3)]
-			m.Readings = append(m.Readings, practice.Reading{Trait: t.ID, Is: is, Fit: []string{is}, As: read})
+			m.Readings = append(m.Readings, practice.Reading{Trait: t.ID, Is: is, Fit: []string{is}, Given: read})
 		}
 	}
 	practice.Blame(m.Readings, s.v)

@@ -197,8 +197,8 @@ func (c *Course) pass(kind, end int, at *couplets.Couplet, p float64, visit map[
 		total += chances[n]
 	}
 	for n, l := range at.Leads {
-		if total > 0 && l.To != "" && chances[n] > 0 {
-			visit[sound.Place(l.To)] += p * chances[n] / total
+		if total > 0 && l.Next != "" && chances[n] > 0 {
+			visit[sound.Place(l.Next)] += p * chances[n] / total
 		}
 	}
 	c.addSteps(kind, own, p, c.meanPrice(kind, wrong))

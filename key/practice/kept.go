@@ -18,7 +18,7 @@ func (r *PersonRecord) dayOf() []int {
 	out := make([]int, len(r.Meetings))
 	day := 0
 	for i := range r.Meetings {
-		if i == 0 || r.Meetings[i].At.Sub(r.Meetings[i-1].At) >= night {
+		if i == 0 || r.Meetings[i].Time.Sub(r.Meetings[i-1].Time) >= night {
 			day++
 		}
 		out[i] = day
@@ -44,7 +44,7 @@ func (r *PersonRecord) keptKinds(c *Course) []bool {
 			continue
 		}
 		one := &all[at]
-		if one.right = m.Right() && m.Within == ""; !one.right || m.Prompted {
+		if one.right = m.Right() && m.Group == ""; !one.right || m.Prompted {
 			continue
 		}
 		if one.first == 0 {

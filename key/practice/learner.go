@@ -94,7 +94,7 @@ func (l *Learner) read(r *Reading, m *Meeting) {
 	}
 	t := l.course.traits[n]
 	is := t.State(r.Is)
-	if is < 0 || slices.ContainsFunc(r.As, func(s string) bool { return t.State(s) < 0 }) || len(r.As) == 0 {
+	if is < 0 || slices.ContainsFunc(r.Given, func(s string) bool { return t.State(s) < 0 }) || len(r.Given) == 0 {
 		return
 	}
 	expected := 0.0
@@ -133,10 +133,10 @@ func (w *row) fade(prior []float64, is int, r *Reading, place func(string) int, 
 		w.since = 0
 	}
 	total := 0.0
-	for _, s := range r.As {
+	for _, s := range r.Given {
 		total += prior[place(s)] + 1e-6
 	}
-	for _, s := range r.As {
+	for _, s := range r.Given {
 		part := r.Blame * (prior[place(s)] + 1e-6) / total
 		if w.read[place(s)] += part; told {
 			w.told[place(s)] += part
@@ -226,7 +226,7 @@ func (l *Learner) misreading(trait, state int, times float64, fits []bool) float
 }
 
 // Misreading is a state that the person may take for another.
-type Misreading struct{ Trait, Is, As string }
+type Misreading struct{ Trait, Is, TakenFor string }
 
 // Misreads are the confusions that cost most in the person's tallies, the worst first.
 func (l *Learner) Misreads(at time.Time, most int) []Misreading {

@@ -25,7 +25,7 @@ var Sources = []SpecimenSource{DrawingSource, WordsSource, TraySource}
 
 // Meeting is one animal as a person met it.
 type Meeting struct {
-	At     time.Time
+	Time   time.Time
 	Source SpecimenSource
 	Kind   string // what it is
 	Test   TestKind
@@ -38,9 +38,9 @@ type Meeting struct {
 	// key cannot tell them apart, none where there was no walk or no name.
 	Named  []string
 	Walked bool
-	// Within is the taxon that it was named on sight, or that the walk was ended with, where
+	// Group is the taxon that it was named on sight, or that the walk was ended with, where
 	// it holds the kind but is wider.
-	Within string
+	Group string
 	// Alike tells that its drawing could as well be of the kind that it was named as, so
 	// that the name is not wrong.
 	Alike bool
@@ -56,7 +56,7 @@ func (m *Meeting) Right() bool {
 		return true
 	}
 	if m.Sight != "" && !m.Walked {
-		return m.Sight == m.Kind || m.Within != ""
+		return m.Sight == m.Kind || m.Group != ""
 	}
 	return slices.Contains(m.Named, m.Kind)
 }
@@ -64,7 +64,7 @@ func (m *Meeting) Right() bool {
 // knownAs is the kind that it was named on sight; empty where it was not, or no closer
 // than as a group that holds it.
 func (m *Meeting) knownAs() string {
-	if m.Within != "" {
+	if m.Group != "" {
 		return ""
 	}
 	return m.Sight
@@ -84,14 +84,14 @@ type Reading struct {
 	Trait string
 	Is    string   // the state that was to be seen
 	Fit   []string // the states that the right answer stands for; Is is among them
-	As    []string // the states that the answer given stands for
+	Given []string // the states that the answer given stands for
 	// Blame is, of a misread, the chance that it was this trait that was misread:
 	// below 1 where the answer speaks against the animal in several.
 	Blame float64
 }
 
 // Wrong reports whether the trait was misread.
-func (r *Reading) Wrong() bool { return !slices.Contains(r.As, r.Is) }
+func (r *Reading) Wrong() bool { return !slices.Contains(r.Given, r.Is) }
 
 // ReadingsOf are the traits that were read in what was said of an animal: each trait
 // once, the first time that it was asked. What the animal does not show, what was left
@@ -109,7 +109,7 @@ func ReadingsOf(given []key.Given, shows map[string]string, v *taxa.Vocabulary) 
 			if !known || slices.ContainsFunc(out, func(r Reading) bool { return r.Trait == said.Trait }) {
 				continue
 			}
-			out = append(out, Reading{Trait: said.Trait, Is: is, Fit: Fitting(g.Question, said.Trait, is), As: said.States})
+			out = append(out, Reading{Trait: said.Trait, Is: is, Fit: Fitting(g.Question, said.Trait, is), Given: said.States})
 		}
 		Blame(out[from:], v)
 		astray = astray || g.Question.Couplet != nil && slices.ContainsFunc(out[from:], func(r Reading) bool { return r.Wrong() })

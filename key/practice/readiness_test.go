@@ -19,7 +19,7 @@ func TestWhoOnlySatTestsIsNotCalledReadyTooSoon(t *testing.T) {
 		for n := range practised + tested {
 			kind := usual[n%60].ID
 			m := practice.Meeting{
-				At: firstDay.Add(time.Duration(n) * time.Minute), Source: practice.DrawingSource, Kind: kind, Sight: kind, Seconds: 4}
+				Time: firstDay.Add(time.Duration(n) * time.Minute), Source: practice.DrawingSource, Kind: kind, Sight: kind, Seconds: 4}
 			if n < tested {
 				m.Test, m.Number = one.Kind, one.Number
 			}
@@ -73,14 +73,14 @@ func TestWhoNamesAloneHasPractisedOnDaysAndRealAnimals(t *testing.T) {
 		for day := range days {
 			at = firstDay.Add(time.Duration(day) * 24 * time.Hour)
 			for n := range each {
-				m := practice.Meeting{At: at, Source: practice.DrawingSource, Kind: usual[n].ID, Sight: usual[n].ID, Seconds: 4}
+				m := practice.Meeting{Time: at, Source: practice.DrawingSource, Kind: usual[n].ID, Sight: usual[n].ID, Seconds: 4}
 				change(&m)
 				r.Meetings = append(r.Meetings, m)
 				at = at.Add(20 * time.Second)
 			}
 		}
 		for n := range real {
-			m := practice.Meeting{At: at, Source: practice.TraySource, Kind: usual[n].ID, Sight: usual[n].ID, Seconds: 4}
+			m := practice.Meeting{Time: at, Source: practice.TraySource, Kind: usual[n].ID, Sight: usual[n].ID, Seconds: 4}
 			if n < wrong {
 				m.Sight = usual[n+1].ID
 			}

@@ -100,10 +100,10 @@ func (r *PersonRecord) AppendTOML(before []byte, saved int) []byte {
 func (m *Meeting) write(out *bytes.Buffer, n int) {
 	var rows []string
 	for _, r := range m.Readings {
-		rows = append(rows, strings.Join([]string{r.Trait, r.Is, strings.Join(r.Fit, "+"), strings.Join(r.As, "+"),
+		rows = append(rows, strings.Join([]string{r.Trait, r.Is, strings.Join(r.Fit, "+"), strings.Join(r.Given, "+"),
 			strconv.FormatFloat(r.Blame, 'f', 2, 64)}, " "))
 	}
-	fmt.Fprintf(out, "\n[animal.%d]\nat = %s\nfrom = %s\nkind = %s\n", n, moment(m.At), quoted(string(m.Source)), quoted(m.Kind))
+	fmt.Fprintf(out, "\n[animal.%d]\nat = %s\nfrom = %s\nkind = %s\n", n, moment(m.Time), quoted(string(m.Source)), quoted(m.Kind))
 	for _, f := range []struct {
 		is           bool
 		field, value string
@@ -111,7 +111,7 @@ func (m *Meeting) write(out *bytes.Buffer, n int) {
 		{m.Test != "", "in-test", strconv.Itoa(m.Number)}, {m.Begins, "begins", "true"}, {m.Drawn != "", "drawn", quoted(m.Drawn)},
 		{m.Sight != "", "sight", quoted(m.Sight)},
 		{m.Seconds > 0, "seconds", strconv.FormatFloat(min(m.Seconds, mostSeconds), 'f', 1, 64)},
-		{m.Walked, "named", list(m.Named)}, {m.Within != "", "within", quoted(m.Within)}, {m.Alike, "alike", "true"},
+		{m.Walked, "named", list(m.Named)}, {m.Group != "", "within", quoted(m.Group)}, {m.Alike, "alike", "true"},
 		{m.Prompted, "prompted", "true"}, {len(rows) > 0, "read", list(rows)},
 	} {
 		if f.is {
@@ -197,8 +197,9 @@ func (r *PersonRecord) read(top *authored.Table) {
 // readMeeting reads the table of an animal; old tells that it was of a test of which an
 // older record says no more.
 func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old bool) {
-	m = Meeting{At: readMoment(row, "at"), Kind: row.NeedStr("kind"), Source: SpecimenSource(row.NeedStr("from")), Sight: row.Str("sight"),
-		Walked: row.Has("named"), Named: row.Strs("named"), Within: row.Str("within"), Begins: row.Bool("begins"), Drawn: row.Str("drawn"),
+	m = Meeting{Time: readMoment(row, "at"), Kind: row.NeedStr("kind"), Source: SpecimenSource(row.NeedStr("from")),
+		Sight: row.Str("sight"), Walked: row.Has("named"), Named: row.Strs("named"),
+		Group: row.Str("within"), Begins: row.Bool("begins"), Drawn: row.Str("drawn"),
 		Alike: row.Bool("alike"), Prompted: row.Bool("prompted")}
 	refuse := func(is bool, key, rule, message, hint string) {
 		if is {
@@ -217,7 +218,7 @@ func readMeeting(row authored.Section, tests map[int]TestKind) (m Meeting, old b
 	m.Seconds, _ = row.Num("seconds")
 	refuse(!(m.Seconds >= 0 && m.Seconds <= mostSeconds), "seconds", "bad-seconds",
 		wording.Sprintf("seconds must be from 0 to %d", mostSeconds), wording.Text("correct the number"))
-	for _, id := range slices.Concat([]string{m.Kind, m.Sight, m.Within}, m.Named) {
+	for _, id := range slices.Concat([]string{m.Kind, m.Sight, m.Group}, m.Named) {
 		if id != "" && !plain.IsID(id) {
 			row.FailAt(row.Here(), "bad-id", wording.Sprintf("%s is no id of a taxon", plain.Quote(id)),
 				wording.Text("an id is lower case, digits and hyphens"))
@@ -258,9 +259,9 @@ func parseReading(text string) (Reading, bool) {
 		return Reading{}, false
 	}
 	blame, err := strconv.ParseFloat(parts[4], 64)
-	r := Reading{Trait: parts[0], Is: parts[1], Fit: strings.Split(parts[2], "+"), As: strings.Split(parts[3], "+"), Blame: blame}
+	r := Reading{Trait: parts[0], Is: parts[1], Fit: strings.Split(parts[2], "+"), Given: strings.Split(parts[3], "+"), Blame: blame}
 	noID := func(id string) bool { return !plain.IsID(id) }
-	sound := err == nil && blame >= 0 && blame <= 1 && !slices.ContainsFunc(slices.Concat(parts[:2], r.Fit, r.As), noID)
+	sound := err == nil && blame >= 0 && blame <= 1 && !slices.ContainsFunc(slices.Concat(parts[:2], r.Fit, r.Given), noID)
 	return r, sound && slices.Contains(r.Fit, r.Is) && (blame > 0) == r.Wrong()
 }
 

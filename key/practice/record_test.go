@@ -22,7 +22,7 @@ func TestARecordComesBackAsItWasWritten(t *testing.T) {
 		m.Seconds = max(0, m.Seconds)
 		keep := m.Readings[:0]
 		for _, one := range m.Readings {
-			if len(one.As) > 0 {
+			if len(one.Given) > 0 {
 				keep = append(keep, one)
 			}
 		}

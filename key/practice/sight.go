@@ -102,7 +102,7 @@ func (l *Learner) see(kind int, m *Meeting) {
 	if s.right+s.wrong+s.silent == 0 {
 		l.firsts.take(m)
 	}
-	kept := s.kept(m.At)
+	kept := s.kept(m.Time)
 	worth := 1.0
 	if m.knownAs() != "" {
 		worth = l.paced(m.Seconds)
@@ -137,7 +137,7 @@ func (l *Learner) see(kind int, m *Meeting) {
 // hear takes in that the person was told what it was, but for a test.
 func (s *sight) hear(m *Meeting) {
 	if m.Test == "" {
-		s.told, s.last = true, m.At
+		s.told, s.last = true, m.Time
 		s.met++
 	}
 }

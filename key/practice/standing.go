@@ -46,9 +46,9 @@ type Progress struct {
 
 // MixedUp is two kinds, and how often the one was called the other.
 type MixedUp struct {
-	Kind, As string
-	Times    int
-	People   int // 1 for one person
+	Kind, TakenFor string
+	Times          int
+	People         int // 1 for one person
 }
 
 // ProgressOf is where the person of a record stands.
@@ -63,7 +63,7 @@ func ProgressOf(r *PersonRecord, c *Course, at time.Time) Progress {
 		}
 	}
 	if n := len(r.Meetings); n > 0 {
-		s.First, s.Last = r.Meetings[0].At, r.Meetings[n-1].At
+		s.First, s.Last = r.Meetings[0].Time, r.Meetings[n-1].Time
 	}
 	s.Lines = c.ready
 	s.Kept, s.Wanting = r.kept(c)
@@ -98,7 +98,7 @@ func (r *PersonRecord) tried(source SpecimenSource) Tried {
 // begins reports whether a meeting outside tests is the first of its sitting.
 func (r *PersonRecord) begins(i int) bool {
 	m := &r.Meetings[i]
-	return i == 0 || m.Begins || r.Meetings[i-1].Test != "" || m.At.Sub(r.Meetings[i-1].At) > pause
+	return i == 0 || m.Begins || r.Meetings[i-1].Test != "" || m.Time.Sub(r.Meetings[i-1].Time) > pause
 }
 
 // Met is how many animals the person met in sittings, in how many of these, and how many
@@ -154,7 +154,7 @@ func mixed(all []*PersonRecord) []MixedUp {
 		out = append(out, MixedUp{p.kind, p.as, n, people[p]})
 	}
 	slices.SortFunc(out, func(a, b MixedUp) int {
-		return cmp.Or(b.People-a.People, b.Times-a.Times, cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.As, b.As))
+		return cmp.Or(b.People-a.People, b.Times-a.Times, cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.TakenFor, b.TakenFor))
 	})
 	return out[:min(len(out), 8)]
 }

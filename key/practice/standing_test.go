@@ -14,7 +14,7 @@ func TestSittingsAreCountedAsTheyWereBegun(t *testing.T) {
 	r := practice.PersonRecord{Person: "Robin"}
 	at := firstDay
 	meet := func(begins bool, m practice.Meeting) {
-		m.At, m.Begins, m.Source, m.Kind, m.Sight = at, begins, practice.DrawingSource, "perlidae", "perlidae"
+		m.Time, m.Begins, m.Source, m.Kind, m.Sight = at, begins, practice.DrawingSource, "perlidae", "perlidae"
 		r.Meetings = append(r.Meetings, m)
 		at = at.Add(time.Minute)
 	}
@@ -47,7 +47,7 @@ func TestWhoKnowsAnimalsFromElsewhereIsBelieved(t *testing.T) {
 		l := s.course.NewLearner()
 		at := firstDay
 		for n, k := range s.course.Usual()[:75] {
-			m := practice.Meeting{At: at, Source: practice.DrawingSource, Kind: k.ID, Sight: k.ID, Seconds: 5}
+			m := practice.Meeting{Time: at, Source: practice.DrawingSource, Kind: k.ID, Sight: k.ID, Seconds: 5}
 			if n%wrongEach == wrongEach-1 {
 				m.Sight = s.course.Usual()[n+1].ID
 			}
@@ -69,9 +69,9 @@ func TestAMisreadThatIsMendedIsNotToldOf(t *testing.T) {
 	s := newSchool(t)
 	l := s.course.NewLearner()
 	read := func(as string) {
-		r := []practice.Reading{{Trait: "tails", Is: "3", Fit: []string{"3"}, As: []string{as}}}
+		r := []practice.Reading{{Trait: "tails", Is: "3", Fit: []string{"3"}, Given: []string{as}}}
 		practice.Blame(r, s.v)
-		l.Take(practice.Meeting{At: firstDay, Source: practice.DrawingSource, Kind: "baetidae", Walked: true, Readings: r})
+		l.Take(practice.Meeting{Time: firstDay, Source: practice.DrawingSource, Kind: "baetidae", Walked: true, Readings: r})
 	}
 	for n, row := range []struct {
 		as   string

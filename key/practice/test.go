@@ -34,9 +34,9 @@ type Test struct {
 type Tested struct {
 	Test
 	Met int
-	// Right are the animals named to their kind, Within those named rightly as far as
+	// Right are the animals named to their kind, AsGroup those named rightly as far as
 	// a group that holds it; both 0 unless the test is finished.
-	Right, Within int
+	Right, AsGroup int
 }
 
 // Finished reports whether all animals of the test were met.
@@ -58,15 +58,15 @@ func (r *PersonRecord) Tested() []Tested {
 		t := &out[n]
 		t.Met++
 		switch {
-		case m.Right() && m.Within == "":
+		case m.Right() && m.Group == "":
 			t.Right++
 		case m.Right():
-			t.Within++
+			t.AsGroup++
 		}
 	}
 	for i := range out {
 		if !out[i].Finished() {
-			out[i].Right, out[i].Within = 0, 0
+			out[i].Right, out[i].AsGroup = 0, 0
 		}
 	}
 	return out
@@ -107,12 +107,12 @@ func (r *PersonRecord) gather(unnumbered []int) {
 	var last time.Time
 	for _, i := range unnumbered {
 		m := &r.Meetings[i]
-		if n := len(r.Tests); last.IsZero() || m.At.Sub(last) > pause {
-			r.BeginTest(EitherWay, 1, m.At)
+		if n := len(r.Tests); last.IsZero() || m.Time.Sub(last) > pause {
+			r.BeginTest(EitherWay, 1, m.Time)
 		} else {
 			r.Tests[n-1].Animals++
 		}
-		last = m.At
+		last = m.Time
 		m.Test, m.Number = EitherWay, r.Tests[len(r.Tests)-1].Number
 	}
 }

@@ -12,7 +12,7 @@ func TestTestsAreApartByDateAndNumber(t *testing.T) {
 	r := practice.PersonRecord{Person: "Robin"}
 	meet := func(of practice.Test, day int, m practice.Meeting) {
 		m.Test, m.Number, m.Source = of.Kind, of.Number, practice.DrawingSource
-		m.At = firstDay.Add(time.Duration(day) * 24 * time.Hour)
+		m.Time = firstDay.Add(time.Duration(day) * 24 * time.Hour)
 		r.Meetings = append(r.Meetings, m)
 	}
 	one := r.BeginTest(practice.OnSight, 2, firstDay)
@@ -20,7 +20,7 @@ func TestTestsAreApartByDateAndNumber(t *testing.T) {
 	meet(one, 0, practice.Meeting{Kind: "perlidae", Sight: "perlodidae"})
 	two := r.BeginTest(practice.WithKey, 3, firstDay) // within the hour
 	meet(two, 0, practice.Meeting{Kind: "perlidae", Walked: true, Named: []string{"perlidae"}})
-	meet(two, 0, practice.Meeting{Kind: "hydropsychidae", Walked: true, Named: []string{"hydropsychidae"}, Within: "trichoptera"})
+	meet(two, 0, practice.Meeting{Kind: "hydropsychidae", Walked: true, Named: []string{"hydropsychidae"}, Group: "trichoptera"})
 	meet(two, 0, practice.Meeting{Kind: "perlidae", Walked: true})
 	three := r.BeginTest(practice.OnSight, 4, firstDay)
 	meet(three, 1, practice.Meeting{Kind: "perlidae", Sight: "perlidae"})
@@ -61,7 +61,7 @@ func TestTestsOfOlderRecordsAreTakenApartByTheirTimes(t *testing.T) {
 
 func TestTwoProgramsEachWithATestKeepThemApart(t *testing.T) {
 	met := func(of practice.Test, kind string) practice.Meeting {
-		return practice.Meeting{At: firstDay, Source: practice.WordsSource, Kind: kind, Test: of.Kind, Number: of.Number}
+		return practice.Meeting{Time: firstDay, Source: practice.WordsSource, Kind: kind, Test: of.Kind, Number: of.Number}
 	}
 	file, own := practice.PersonRecord{Person: "a"}, practice.PersonRecord{Person: "a"}
 	theirs := file.BeginTest(practice.OnSight, 3, firstDay)

@@ -23,14 +23,14 @@ func TestCupsAreReadAndComeInTurn(t *testing.T) {
 		if cup.Number == before.Number {
 			t.Fatal("a cup came twice in a row")
 		}
-		l.Take(practice.Meeting{At: firstDay, Source: practice.TraySource, Kind: cup.Kind, Sight: cup.Kind, Seconds: 3})
+		l.Take(practice.Meeting{Time: firstDay, Source: practice.TraySource, Kind: cup.Kind, Sight: cup.Kind, Seconds: 3})
 		before = cup
 		met[cup.Number]++
 	}
 	if len(met) != 3 {
 		t.Errorf("some cups never came: %v", met)
 	}
-	l.Take(practice.Meeting{At: firstDay, Source: practice.TraySource, Kind: "perlidae", Sight: "perlodidae"})
+	l.Take(practice.Meeting{Time: firstDay, Source: practice.TraySource, Kind: "perlidae", Sight: "perlodidae"})
 	if cup := practice.NextCup(cups, l, firstDay, r, cups[1]); cup.Kind != "perlodidae" {
 		t.Errorf("after one was taken for another comes %s", cup.Kind)
 	}

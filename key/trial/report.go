@@ -89,9 +89,9 @@ func (c *Accuracy) add(right bool) {
 	}
 }
 
-// Bin is the walks whose probability lies from From up to From + 0.1.
+// Bin is the walks whose probability lies from Lowest up to Lowest + 0.1.
 type Bin struct {
-	From    float64 `json:"from"`
+	Lowest  float64 `json:"from"`
 	Walks   int     `json:"walks"`
 	Claimed float64 `json:"claimed"` // mean probability
 	Right   float64 `json:"right"`   // share that was right
@@ -260,7 +260,7 @@ func (r *Results) finish() {
 	all := 0
 	for i := range r.Calibration {
 		b := &r.Calibration[i]
-		b.From = float64(i) / bins
+		b.Lowest = float64(i) / bins
 		if b.Walks == 0 {
 			continue
 		}

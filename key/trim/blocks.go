@@ -98,16 +98,16 @@ func (t *trimmer) own(p authored.Pos, path string, all []block) (block, bool) {
 // couplet cuts a couplet, or gives it its new number and its leads their goals.
 func (t *trimmer) couplet(c *couplets.Couplet, stays bool, all []block) error {
 	path := "couplet." + c.ID
-	b, ok := t.own(c.At, path, all)
+	b, ok := t.own(c.Pos, path, all)
 	if !ok && !t.headless(c, all) {
-		return unusual(c.At, "couplet "+c.ID)
+		return unusual(c.Pos, "couplet "+c.ID)
 	}
 	if ok {
 		t.header(b, c.ID, stays)
 	}
 	for j := range c.Leads {
 		l := &c.Leads[j]
-		lb, ok := t.own(l.At, path+"."+l.Letter, all)
+		lb, ok := t.own(l.Pos, path+"."+l.Letter, all)
 		switch {
 		case ok:
 			t.header(lb, c.ID, stays)
@@ -129,8 +129,8 @@ func (t *trimmer) couplet(c *couplets.Couplet, stays bool, all []block) error {
 // headless reports whether a couplet has no header of its own because all that
 // it says stands under headers of its leads.
 func (t *trimmer) headless(c *couplets.Couplet, all []block) bool {
-	_, ok := t.own(c.Leads[0].At, "couplet."+c.ID+"."+c.Leads[0].Letter, all)
-	return ok && c.At == c.Leads[0].At
+	_, ok := t.own(c.Leads[0].Pos, "couplet."+c.ID+"."+c.Leads[0].Letter, all)
+	return ok && c.Pos == c.Leads[0].Pos
 }
 
 func unusual(p authored.Pos, what string) error {
@@ -156,34 +156,34 @@ func (t *trimmer) lead(l *couplets.Lead, b block, own bool) error {
 			t.cut(b.from, b.end)
 			return nil
 		}
-		from := t.offset(l.At)
+		from := t.offset(l.Pos)
 		to := strings.IndexByte(t.text[from:], '\n')
 		if line := t.text[from : from+max(0, to)]; to < 0 || strings.Count(line, "{") != strings.Count(line, "}") ||
 			strings.TrimLeft(line[:1], "abcdef") != "" {
-			return unusual(l.At, "the lead")
+			return unusual(l.Pos, "the lead")
 		}
 		t.cut(from, from+to+1)
 		return nil
 	}
-	if l.To == "" {
+	if l.Next == "" {
 		for i, id := range slices.Backward(l.Taxa) {
 			if !t.keep(id) {
-				t.cutEntry(l.TaxaAt[i], textEntry())
+				t.cutEntry(l.TaxaPos[i], textEntry())
 			}
 		}
 		return nil
 	}
-	key, value := t.offset(l.TargetKeyAt), t.offset(l.TargetAt)
+	key, value := t.offset(l.TargetKeyPos), t.offset(l.TargetPos)
 	end := value + len(quoted(t.text[value:]))
 	if end == value {
-		return unusual(l.TargetAt, wording.Text("the lead's goal"))
+		return unusual(l.TargetPos, wording.Text("the lead's goal"))
 	}
 	if g.couplet != "" {
 		t.replace(value, end, `"`+t.number[g.couplet]+`"`)
 		return nil
 	}
 	if !strings.HasPrefix(t.text[key:], "to") {
-		return unusual(l.TargetAt, wording.Text("the lead's goal"))
+		return unusual(l.TargetPos, wording.Text("the lead's goal"))
 	}
 	// "to     = " makes room for "taxon  = " where blanks were set to align.
 	word, blanks := "taxon", len(t.text[key+2:value])-len(strings.TrimLeft(t.text[key+2:value], " "))
@@ -220,8 +220,8 @@ func (t *trimmer) letters(c *couplets.Couplet, all []block) {
 		if letter == l.Letter {
 			continue
 		}
-		at := t.offset(l.At)
-		if b, ok := t.own(l.At, "couplet."+c.ID+"."+l.Letter, all); ok {
+		at := t.offset(l.Pos)
+		if b, ok := t.own(l.Pos, "couplet."+c.ID+"."+l.Letter, all); ok {
 			at = b.header + strings.IndexByte(t.text[b.header:], ']')
 			at = b.header + strings.LastIndex(t.text[b.header:at], l.Letter)
 		}
@@ -231,7 +231,7 @@ func (t *trimmer) letters(c *couplets.Couplet, all []block) {
 
 // start names the first couplet by its new number.
 func (t *trimmer) start() {
-	at := t.offset(t.sound.StartAt)
+	at := t.offset(t.sound.StartPos)
 	number := t.number[t.goal[t.sound.Start].couplet]
 	if q := quoted(t.text[at:]); q != "" && q[1:len(q)-1] == t.sound.Start {
 		t.replace(at, at+len(q), `"`+number+`"`)

@@ -15,7 +15,7 @@ import (
 func (t *trimmer) commonness() {
 	for _, p := range slices.Backward(t.sound.WeightsAt()) {
 		if !t.keep(p.Taxon) {
-			t.cutEntry(p.At, weightEntry())
+			t.cutEntry(p.Pos, weightEntry())
 		}
 	}
 }
@@ -73,19 +73,19 @@ func (t *trimmer) lensSets(all []block) error {
 				left++
 			}
 		}
-		b, ok := t.ownLens(set.At, all)
+		b, ok := t.ownLens(set.Pos, all)
 		switch {
 		case left == len(set.Taxa):
 		case left > 1:
 			for i, id := range slices.Backward(set.Taxa) {
 				if !t.keep(id) {
-					t.cutEntry(set.TaxaAt[i], textEntry())
+					t.cutEntry(set.TaxaPos[i], textEntry())
 				}
 			}
 		case ok:
 			t.cut(b.from, b.end)
 		default:
-			return unusual(set.At, wording.Text("the lens set"))
+			return unusual(set.Pos, wording.Text("the lens set"))
 		}
 	}
 	return nil

@@ -12,9 +12,9 @@ func ReplaceCouplets(data []byte, s *couplets.Sound, ids []string, text []byte) 
 	all := t.parts()
 	for i, id := range ids {
 		c := s.Couplet(id)
-		b, ok := t.own(c.At, "couplet."+id, all)
+		b, ok := t.own(c.Pos, "couplet."+id, all)
 		if !ok {
-			return nil, unusual(c.At, "couplet "+id)
+			return nil, unusual(c.Pos, "couplet "+id)
 		}
 		if i == 0 {
 			t.replace(b.from, b.end, string(text))
@@ -22,7 +22,7 @@ func ReplaceCouplets(data []byte, s *couplets.Sound, ids []string, text []byte) 
 			t.cut(b.from, b.end)
 		}
 		for j := range c.Leads {
-			if lb, ok := t.own(c.Leads[j].At, "couplet."+id+"."+c.Leads[j].Letter, all); ok {
+			if lb, ok := t.own(c.Leads[j].Pos, "couplet."+id+"."+c.Leads[j].Letter, all); ok {
 				t.cut(lb.from, lb.end)
 			}
 		}

@@ -137,8 +137,8 @@ func (t *trimmer) goals() {
 
 // goalOf is where one comes to by a lead.
 func (t *trimmer) goalOf(l *couplets.Lead) goal {
-	if l.To != "" {
-		return t.goal[l.To]
+	if l.Next != "" {
+		return t.goal[l.Next]
 	}
 	return goal{end: strings.Join(t.kept(l), ",")}
 }

@@ -33,8 +33,8 @@ type Account struct {
 // BoundRecord is a record with its sample and its taxon.
 type BoundRecord struct {
 	visit.Record
-	From  *visit.Taken // the sample that its animals came from
-	Known *taxa.Taxon  // nil where it was set aside, or where the catalog lacks its taxon
+	SampleTaken *visit.Taken // the sample that its animals came from
+	Known       *taxa.Taxon  // nil where it was set aside, or where the catalog lacks its taxon
 
 	place int // among the records
 }
@@ -76,7 +76,7 @@ func New(v *visit.Visit, t visit.Tally, catalog *taxa.Catalog) *Account {
 		if from == nil {
 			from = &visit.Taken{} // a tally made by hand
 		}
-		a.Records[i] = BoundRecord{Record: rec, From: from, Known: catalog.Taxon(rec.Taxon), place: i}
+		a.Records[i] = BoundRecord{Record: rec, SampleTaken: from, Known: catalog.Taxon(rec.Taxon), place: i}
 	}
 	return a
 }
@@ -98,7 +98,7 @@ type Counted struct {
 	*BoundRecord
 	Kind    int        // in KindSet.Kinds, or scheme.None
 	Why     scheme.Why // why there is none; empty where there is one
-	Among   []int      // kinds that it may be instead, where its name is too broad or it was set aside
+	MayBe   []int      // kinds that it may be instead, where its name is too broad or it was set aside
 	Sole    bool       // it is of one of those, as far as the catalog knows
 	Any     bool       // nothing says what it may be, so it may be of any kind
 	Animals int64      // as the scheme counts them
@@ -122,15 +122,15 @@ func (a *Account) Rows(c scheme.Counting) []Counted {
 func (a *Account) bind(c scheme.Counting, r *BoundRecord) Counted {
 	b := Counted{BoundRecord: r, Kind: scheme.None, Animals: int64(r.Count)}
 	if c.Scaled {
-		b.Animals = scaled(b.Animals, r.From.Fraction)
+		b.Animals = scaled(b.Animals, r.SampleTaken.Fraction)
 	}
 	if !r.Decided() {
 		b.Why = scheme.WhySetAside
-		b.Among, b.Any = kindsAmong(c.Kinds, r)
+		b.MayBe, b.Any = kindsAmong(c.Kinds, r)
 		return b
 	}
 	p := c.Kinds.PlaceNamed(r.Taxon, r.Possible)
-	b.Kind, b.Why, b.Among, b.Sole, b.Any = p.Kind, p.Why, p.Open, p.Sole, p.Why == scheme.WhyUnknownTaxon
+	b.Kind, b.Why, b.MayBe, b.Sole, b.Any = p.Kind, p.Why, p.Open, p.Sole, p.Why == scheme.WhyUnknownTaxon
 	return b
 }
 

@@ -62,7 +62,7 @@ func TestARecordIsBoundOnce(t *testing.T) {
 		if b.Kind != scheme.None {
 			kind = s.Kinds[b.Kind].ID
 		}
-		if kind != tt.kind || b.Why != tt.why || (len(b.Among) > 0) != tt.among || b.Any != tt.any || b.From.Label != "1" {
+		if kind != tt.kind || b.Why != tt.why || (len(b.MayBe) > 0) != tt.among || b.Any != tt.any || b.SampleTaken.Label != "1" {
 			t.Errorf("%s: kind %q, %+v", tt.label, kind, b)
 		}
 		if again := a.Rows(s.Counting()); &again[0] != &bound[0] {

@@ -225,7 +225,7 @@ func (h *hearing) name(b []visit.Chance, r *BoundRecord) (out tray.Name, ids []s
 	}
 	slices.SortStableFunc(all, func(a, b one) int { return cmp.Or(cmp.Compare(b.p, a.p), cmp.Compare(a.taxon, b.taxon)) })
 	for _, o := range all {
-		out.Kinds, out.Like = append(out.Kinds, o.kind), append(out.Like, o.p/h.common(o.kind))
+		out.Kinds, out.Likelihoods = append(out.Kinds, o.kind), append(out.Likelihoods, o.p/h.common(o.kind))
 		ids = append(ids, o.taxon)
 	}
 	return out, ids

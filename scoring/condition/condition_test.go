@@ -107,8 +107,8 @@ func random(r *rand.Rand) Values {
 		default:
 			v.Text = `a \"smell\" & foam`
 		}
-		if f.With && r.IntN(2) == 0 {
-			v.With = "paper strips"
+		if f.Instrumented && r.IntN(2) == 0 {
+			v.Instrument = "paper strips"
 		}
 		if r.IntN(8) == 0 {
 			v = Value{None: true}

@@ -4,8 +4,8 @@ package condition
 // else.
 func (vs Values) Keeping(noted Values) {
 	for id, value := range vs {
-		if value.With == "" && !value.None {
-			value.With = noted[id].With
+		if value.Instrument == "" && !value.None {
+			value.Instrument = noted[id].Instrument
 			vs[id] = value
 		}
 	}

@@ -35,19 +35,19 @@ func TestOpen(t *testing.T) {
 
 // A correction that names no instrument leaves the one that was noted.
 func TestKeeping(t *testing.T) {
-	noted := condition.Values{"ph": {Number: 7, With: "paper strips"}, "smell": {Text: "none"}}
+	noted := condition.Values{"ph": {Number: 7, Instrument: "paper strips"}, "smell": {Text: "none"}}
 	for _, row := range []struct {
 		why   string
 		value condition.Value
 		with  string
 	}{
 		{"the number alone", condition.Value{Number: 7.5}, "paper strips"},
-		{"with another", condition.Value{Number: 7.5, With: "a meter"}, "a meter"},
+		{"with another", condition.Value{Number: 7.5, Instrument: "a meter"}, "a meter"},
 		{"taken back", condition.Value{None: true}, ""},
 	} {
 		values := condition.Values{"ph": row.value}
-		if values.Keeping(noted); values["ph"].With != row.with {
-			t.Errorf("%s: with %q", row.why, values["ph"].With)
+		if values.Keeping(noted); values["ph"].Instrument != row.with {
+			t.Errorf("%s: with %q", row.why, values["ph"].Instrument)
 		}
 	}
 }

@@ -38,16 +38,16 @@ var forms = []Form{NumberForm, TimeForm, ChoiceForm, ChoicesForm, PartsForm, Tex
 
 // Parameter is one thing that can be noted.
 type Parameter struct {
-	ID         string
-	Title      string
-	Section    string // title of the part of the sheet that it stands in
-	Form       Form
-	Column     string // its name in files and tables
-	Unit       string // of a number or of parts; empty without
-	Help       string
-	Categories []Category
-	With       bool   // an instrument or kit may be named
-	Term       string // of Darwin Core for an event; empty for a measurement or fact
+	ID           string
+	Title        string
+	Section      string // title of the part of the sheet that it stands in
+	Form         Form
+	Column       string // its name in files and tables
+	Unit         string // of a number or of parts; empty without
+	Help         string
+	Categories   []Category
+	Instrumented bool   // an instrument or kit may be named
+	Term         string // of Darwin Core for an event; empty for a measurement or fact
 
 	low, high float64
 	units     []unit
@@ -201,7 +201,7 @@ func firstOf(err error, report *authored.Report) error {
 func readParameter(row authored.Section, sections map[string]string) *Parameter {
 	f := &Parameter{
 		ID: row.ID, Title: row.NeedStr("title"), Section: sections[row.NeedStr("section")], Form: Form(row.NeedStr("form")),
-		Column: row.NeedStr("column"), Unit: row.Str("unit"), Help: row.Str("help"), With: row.Bool("with"), Term: row.Str("term"),
+		Column: row.NeedStr("column"), Unit: row.Str("unit"), Help: row.Str("help"), Instrumented: row.Bool("with"), Term: row.Str("term"),
 	}
 	if f.Section == "" {
 		row.Fail("section", "unknown-section", wording.Sprintf("there is no section %s", plain.Quote(row.Str("section"))),

@@ -17,12 +17,12 @@ import (
 // Value is what was noted of one parameter. Which of its parts are used depends on the
 // parameter's form; None says that what was noted is taken back.
 type Value struct {
-	Number float64         // of a Number, in the parameter's unit
-	Text   string          // of a Time, Choice or Text
-	List   []string        // of Choices, Persons and Files
-	Parts  []CategoryShare // in the order of the parameter's categories
-	With   string          // the instrument or kit; empty where nobody named one
-	None   bool
+	Number     float64         // of a Number, in the parameter's unit
+	Text       string          // of a Time, Choice or Text
+	List       []string        // of Choices, Persons and Files
+	Parts      []CategoryShare // in the order of the parameter's categories
+	Instrument string          // the instrument or kit; empty where nobody named one
+	None       bool
 }
 
 // CategoryShare is the share of one category.
@@ -61,8 +61,8 @@ func (f *Parameter) parse(typed string) (v Value, err error) {
 		if !found {
 			figure, with, _ = strings.Cut(typed, " "+wording.Text("with")+" ")
 		}
-		v.With = strings.TrimSpace(with)
-		if v.With != "" && !f.With {
+		v.Instrument = strings.TrimSpace(with)
+		if v.Instrument != "" && !f.Instrumented {
 			return v, wording.Errorf("%s takes no instrument", f.Title)
 		}
 		v.Number, err = f.number(strings.TrimSpace(figure))
@@ -231,11 +231,11 @@ func (f *Parameter) Check(v Value) error {
 		return nil
 	}
 	err := f.checkForm(v)
-	if v.With != "" && !f.With {
+	if v.Instrument != "" && !f.Instrumented {
 		err = wording.NewError("it takes no instrument")
 	}
 	if err == nil {
-		err = checkText(append([]string{v.Text, v.With}, v.List...)...)
+		err = checkText(append([]string{v.Text, v.Instrument}, v.List...)...)
 	}
 	if err != nil {
 		return fmt.Errorf("%s: %w", f.Title, err)
@@ -379,10 +379,10 @@ func (f *Parameter) Words(v Value) string {
 
 // Full is a value as people read it, with the instrument.
 func (f *Parameter) Full(v Value) string {
-	if v.With == "" {
+	if v.Instrument == "" {
 		return f.Words(v)
 	}
-	return wording.Sprintf("%s with %s", f.Words(v), v.With)
+	return wording.Sprintf("%s with %s", f.Words(v), v.Instrument)
 }
 
 // Cell is a value in a table of others: a number without its unit, several things
@@ -419,8 +419,8 @@ func (f *Parameter) Typed(v Value) string {
 	switch {
 	case v.None:
 		return "-"
-	case v.With != "":
-		return typed + " with " + v.With
+	case v.Instrument != "":
+		return typed + " with " + v.Instrument
 	}
 	return typed
 }

@@ -76,7 +76,7 @@ func Rename(vs Values, rename func(string) string) Values {
 
 // Equal tells whether two values are one.
 func Equal(a, b Value) bool {
-	return a.Number == b.Number && a.Text == b.Text && a.With == b.With && a.None == b.None && slices.Equal(a.List, b.List) &&
+	return a.Number == b.Number && a.Text == b.Text && a.Instrument == b.Instrument && a.None == b.None && slices.Equal(a.List, b.List) &&
 		slices.Equal(a.Parts, b.Parts)
 }
 
@@ -127,8 +127,8 @@ func (vs Values) MarshalJSON() ([]byte, error) {
 	}
 	vs.Each(func(f *Parameter, v Value) {
 		put(f.Column, f.Plain(v))
-		if v.With != "" {
-			put(f.WithColumn(), v.With)
+		if v.Instrument != "" {
+			put(f.WithColumn(), v.Instrument)
 		}
 	})
 	b.WriteByte('}')
@@ -188,8 +188,8 @@ func (f *Parameter) fromJSON(raw, with json.RawMessage) (v Value, err error) {
 		return Value{None: true}, nil
 	}
 	if with != nil {
-		err = json.Unmarshal(with, &v.With)
-		if err == nil && !f.With {
+		err = json.Unmarshal(with, &v.Instrument)
+		if err == nil && !f.Instrumented {
 			err = wording.NewError("it takes no instrument")
 		}
 	}

@@ -53,7 +53,7 @@ func incidence(sites [][]int64) diversity.Incidence {
 			}
 		}
 		if in > 0 {
-			x.In = append(x.In, in)
+			x.Frequencies = append(x.Frequencies, in)
 		}
 	}
 	return x
@@ -157,7 +157,7 @@ func TestSmallNumbers(t *testing.T) {
 // One kind in a single sample and none in two: nothing is missed, and not for certain.
 // Source: vegan 2.6-4, specpool of (1,1,1), (0,1,1), (0,1,1), (0,0,1).
 func TestChao2OfOneKindMetOnce(t *testing.T) {
-	e, ok := diversity.Incidence{Samples: 4, In: []int{1, 3, 4}}.Chao2()
+	e, ok := diversity.Incidence{Samples: 4, Frequencies: []int{1, 3, 4}}.Chao2()
 	if !ok || e.Kinds != 3 || math.Abs(e.Error-0.30618621784789724) > 1e-12 || e.Low != 3 || e.High != 3 {
 		t.Errorf("%+v %v", e, ok)
 	}
@@ -167,7 +167,7 @@ func TestExtrapolation(t *testing.T) {
 	// Three samples, four kinds in one of them, two in two, one in all:
 	// Q0 = 2/3 x 16 / 4 = 2.667, and with four samples more
 	// 7 + 2.667 (1 - (1 - 4 / (3 x 2.667 + 4))^4) = 7 + 2.667 (1 - (2/3)^4).
-	x := diversity.Incidence{Samples: 3, In: []int{1, 1, 1, 1, 2, 2, 3}}
+	x := diversity.Incidence{Samples: 3, Frequencies: []int{1, 1, 1, 1, 2, 2, 3}}
 	all, _ := x.Chao2()
 	seven, ok := x.Expected(7)
 	q0 := 8.0 / 3
@@ -188,12 +188,12 @@ func TestExtrapolation(t *testing.T) {
 	if math.Abs(last-all.Kinds) > 1e-6 {
 		t.Errorf("with ever more samples %v, not %v", last, all.Kinds)
 	}
-	for label, x := range map[string]diversity.Incidence{"no sample": {}, "one sample": {Samples: 1, In: []int{1, 1}}} {
+	for label, x := range map[string]diversity.Incidence{"no sample": {}, "one sample": {Samples: 1, Frequencies: []int{1, 1}}} {
 		if _, ok := x.Expected(7); ok {
 			t.Errorf("%s foretells something", label)
 		}
 	}
-	full := diversity.Incidence{Samples: 4, In: []int{4, 4, 3}}
+	full := diversity.Incidence{Samples: 4, Frequencies: []int{4, 4, 3}}
 	if e, ok := full.Expected(9); !ok || e.Kinds != 3 || e.Low != 3 {
 		t.Errorf("where nothing was rare nothing is missed: %+v", e)
 	}

@@ -4,8 +4,8 @@ import "math"
 
 // Incidence says in how many of the samples each kind was found.
 type Incidence struct {
-	Samples int   // T, how many samples there are
-	In      []int // for each kind found, the samples it was in: 1 to Samples
+	Samples     int   // T, how many samples there are
+	Frequencies []int // for each kind found, the samples it was in: 1 to Samples
 }
 
 // Estimate is a number of kinds with its standard error and its interval of
@@ -20,7 +20,7 @@ type Estimate struct {
 const z95 = 1.959963984540054
 
 // Found is the number of kinds found.
-func (x Incidence) Found() int { return len(x.In) }
+func (x Incidence) Found() int { return len(x.Frequencies) }
 
 // once and twice are the numbers of kinds found in exactly one and in exactly
 // two samples.
@@ -29,7 +29,7 @@ func (x Incidence) twice() float64 { return x.exactly(2) }
 
 func (x Incidence) exactly(samples int) float64 {
 	n := 0.0
-	for _, y := range x.In {
+	for _, y := range x.Frequencies {
 		if y == samples {
 			n++
 		}
@@ -102,7 +102,7 @@ func (x Incidence) Expected(t int) (e Estimate, ok bool) {
 // frequencies are the numbers of kinds in 1, 2, … T samples, the first at 0.
 func (x Incidence) frequencies() []float64 {
 	q := make([]float64, x.Samples)
-	for _, y := range x.In {
+	for _, y := range x.Frequencies {
 		if y >= 1 && y <= x.Samples {
 			q[y-1]++
 		}

@@ -149,7 +149,7 @@ var eventColumns = []column[one]{
 		"conditions", true, func(o one) string { return o.e.Kind() }},
 	{"time", timeKind, "when it was entered, by the clock of the computer", true, func(o one) string { return moment(o.e.Time) }},
 	{"after", timeKind, "where the clock was behind the entry before: the moment after which this one comes", false,
-		func(o one) string { return moment(o.e.After) }},
+		func(o one) string { return moment(o.e.Follows) }},
 	{"who", "string", "who entered it", false, func(o one) string { return o.e.Who }},
 	{"label", "string", "what a sample is called", false, pick(func(s visit.Sample) string { return s.Label })},
 	{"habitat", "string", "id of the habitat of a sample", false, pick(func(s visit.Sample) string { return s.Habitat })},
@@ -194,14 +194,15 @@ var eventColumns = []column[one]{
 	{"change", "object", "new values of the amended entry by column", false,
 		pick(func(a visit.Amendment) string { return changeJSON(a.Change) })},
 	{"holds", "string", "id of the amendment that a settlement upholds", false, pick(func(s visit.Settlement) string { return s.Holds })},
-	{"over", "array", "ids of the amendments that give way to it", false, pick(func(s visit.Settlement) string { return list(s.Over) })},
+	{"over", "array", "ids of the amendments that give way to it", false,
+		pick(func(s visit.Settlement) string { return list(s.Overruled) })},
 	{"what", "string", "what a name is of: person, site or sample", false, pick(func(s visit.SameName) string { return s.What })},
 	{"name", "string", "a way to write a name", false, pick(func(s visit.SameName) string { return s.Name })},
-	{"as", "string", "the way to write it that holds", false, pick(func(s visit.SameName) string { return s.As })},
+	{"as", "string", "the way to write it that holds", false, pick(func(s visit.SameName) string { return s.Spelling })},
 	{"differ", "boolean", "the two names do not mean the same", false, pick(func(s visit.SameName) string { return yes(s.Differ) })},
 	{"rows", "array", "ids of the kinds whose rows of the field sheet were gone through: nothing was written there but what " +
 		"was entered", false, pick(func(s visit.SheetRows) string { return list(s.Rows) })},
-	{"below", "boolean", "so was what is written below the rows", false, pick(func(s visit.SheetRows) string { return yes(s.Below) })},
+	{"below", "boolean", "so was what is written below the rows", false, pick(func(s visit.SheetRows) string { return yes(s.WrittenIn) })},
 	{"conditions", "object", "what was noted of stream and day: weather, water, bed, work; each by its name, with its unit",
 		false, pick(func(c visit.Conditions) string { return asJSON(c.Values) })},
 	{"note", "string", "free words", false, noteCell},
@@ -212,11 +213,11 @@ var eventColumns = []column[one]{
 func aboutCell(o one) string {
 	switch b := o.e.Body.(type) {
 	case visit.Amendment:
-		return b.Of
+		return b.Entry
 	case visit.SecondLook:
-		return b.Of
+		return b.Entry
 	case visit.Settlement:
-		return b.Of
+		return b.Entry
 	}
 	return ""
 }
@@ -263,10 +264,10 @@ var recordColumns = []column[found]{
 	{"site", "string", "the place, in the people's own words", true, func(f found) string { return f.v.Header.Site }},
 	{"date", "date", "the day", true, func(f found) string { return f.v.Header.Date }},
 	{"protocol", "string", "id of the protocol followed", false, func(f found) string { return f.v.Header.Protocol }},
-	{"sample", "string", "what the sample is called", true, func(f found) string { return f.rec.From.Label }},
-	{"habitat", "string", "id of the habitat", true, func(f found) string { return f.rec.From.Habitat }},
+	{"sample", "string", "what the sample is called", true, func(f found) string { return f.rec.SampleTaken.Label }},
+	{"habitat", "string", "id of the habitat", true, func(f found) string { return f.rec.SampleTaken.Habitat }},
 	{"area_m2", "number", "square metres of stream bed that the sample covers", false,
-		func(f found) string { return float(f.rec.From.Area) }},
+		func(f found) string { return float(f.rec.SampleTaken.Area) }},
 	{"taxon", "string", "id of the taxon named; empty where undecided", false, func(f found) string { return f.rec.Taxon }},
 	{"scientific", "string", "its scientific name", false,
 		func(f found) string { return f.named(func(t *taxa.Taxon) string { return t.Scientific }) }},

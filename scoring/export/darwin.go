@@ -123,8 +123,8 @@ func (d *darwin) conditions(event row) {
 		if f.Unit != "" {
 			r["measurementUnit"] = f.Unit
 		}
-		if v.With != "" {
-			r["measurementMethod"] = wording.Sprintf("with %s", v.With)
+		if v.Instrument != "" {
+			r["measurementMethod"] = wording.Sprintf("with %s", v.Instrument)
 		}
 		d.give(factFile, r)
 	}
@@ -308,7 +308,7 @@ func (d *darwin) absences() {
 		if b.Why == "" {
 			found[scheme.Kinds[b.Kind].ID] = true
 		}
-		for _, k := range b.Among {
+		for _, k := range b.MayBe {
 			found[scheme.Kinds[k].ID] = true
 		}
 	}

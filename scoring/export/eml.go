@@ -23,8 +23,8 @@ type emlDataset struct {
 	Language string   `xml:"language"`
 	Abstract string   `xml:"abstract>para"`
 	Rights   string   `xml:"intellectualRights>para"`
-	From     emlDay   `xml:"coverage>temporalCoverage>rangeOfDates>beginDate"`
-	To       emlDay   `xml:"coverage>temporalCoverage>rangeOfDates>endDate"`
+	Begin    emlDay   `xml:"coverage>temporalCoverage>rangeOfDates>beginDate"`
+	End      emlDay   `xml:"coverage>temporalCoverage>rangeOfDates>endDate"`
 	Contact  emlParty `xml:"contact"`
 	Methods  string   `xml:"methods>methodStep>description>para"`
 }
@@ -56,7 +56,7 @@ func (a Metadata) eml(first, last string) (string, error) {
 				"dichotomous key, and counted them. Each visit is an event with its samples as child events. Names carry the " +
 				"confidence they were given with; what was not decided is marked so."),
 			Rights: cmp.Or(a.Licence, wording.Text("No licence was stated. Ask the group before you use these data.")),
-			From:   emlDay{first}, To: emlDay{last}, Contact: group,
+			Begin:  emlDay{first}, End: emlDay{last}, Contact: group,
 			Methods: wording.Text("Living animals were sorted in trays and named by what could be seen on them. A grade describes the " +
 				"animal community on the day of the visit; it says nothing on drinking or swimming. A grade is withheld where " +
 				"fewer samples were taken than the protocol asks for. Kinds are called absent only where the effort was " +

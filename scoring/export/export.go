@@ -29,21 +29,21 @@ type Visits = iter.Seq2[*visit.Visit, error]
 type Knowledge struct {
 	Catalog *taxa.Catalog
 	Rules   *scoring.Rules
-	// Of, where it is set, gives what describes one visit: names and classes are those
+	// Regional, where it is set, gives what describes one visit: names and classes are those
 	// of its own region.
-	Of func(*visit.Visit) Knowledge
-	// Beside gives the day of the visit to its reference that a visit stands beside, empty
+	Regional func(*visit.Visit) Knowledge
+	// ReferenceDay gives the day of the visit to its reference that a visit stands beside, empty
 	// for none; nil where nobody looked. No word is said without one where the group
 	// compares with a site.
-	Beside func(v *visit.Visit) (day string)
+	ReferenceDay func(v *visit.Visit) (day string)
 }
 
 // forVisit is what describes a visit.
 func (k Knowledge) forVisit(v *visit.Visit) Knowledge {
-	if k.Of == nil {
+	if k.Regional == nil {
 		return k
 	}
-	return k.Of(v)
+	return k.Regional(v)
 }
 
 // Discretion says what may be given away.
@@ -160,9 +160,9 @@ func (m mask) event(v *visit.Visit, e visit.Event) visit.Event {
 	case visit.SameName:
 		switch {
 		case b.What == visit.NamePerson:
-			b.Name, b.As = m.person(v, b.Name), m.person(v, b.As)
+			b.Name, b.Spelling = m.person(v, b.Name), m.person(v, b.Spelling)
 		case b.What == visit.NameSite && m.site:
-			b.Name, b.As = Withheld(), Withheld()
+			b.Name, b.Spelling = Withheld(), Withheld()
 		}
 		e.Body = b
 	case visit.Identification:
@@ -252,8 +252,8 @@ var ErrNoVisit = wording.NewError("there is no visit to hand over")
 // grade is the grade of a visit, or nil where it names no protocol known here.
 func (k Knowledge) grade(a *account.Account) *scoring.Grade {
 	w := scoring.GradeOptions{Plain: true}
-	if k.Beside != nil && a.Visit.Header.Reference != "" {
-		w.Reference = &scoring.Reference{Site: a.Visit.Header.Reference, Words: k.Beside(a.Visit)}
+	if k.ReferenceDay != nil && a.Visit.Header.Reference != "" {
+		w.Reference = &scoring.Reference{Site: a.Visit.Header.Reference, Words: k.ReferenceDay(a.Visit)}
 	}
 	g, err := k.Rules.Grade(a, w)
 	if err != nil {

@@ -108,7 +108,7 @@ func scenes(t testing.TB) []*visit.Visit {
 	aside := visit.Identification{Sample: "2", Count: 1, Undecided: true, Possible: []string{"perlidae", "perlodidae"},
 		Also: []visit.Chance{{Taxon: "perlodidae", Probability: 0.4}, {Taxon: "nemouridae", Probability: 0.1}}}
 	noted := visit.Conditions{Values: condition.Values{
-		"begun": {Text: "09:30"}, "ended": {Text: "12:10"}, "water-temperature": {Number: 9.5, With: "=a glass thermometer"},
+		"begun": {Text: "09:30"}, "ended": {Text: "12:10"}, "water-temperature": {Number: 9.5, Instrument: "=a glass thermometer"},
 		"air-temperature": {Number: 0},
 		"bed":             {Parts: []condition.CategoryShare{{Word: "cobble", Percent: 62.5}, {Word: "sand", Percent: 37.5}}},
 		"trained":         {List: []string{"Oona", "Teodor O'Hara"}},
@@ -128,18 +128,18 @@ func scenes(t testing.TB) []*visit.Visit {
 			spot: &visit.Spot{Latitude: 44.123456, Longitude: -72.987654, Uncertainty: 30}, obscured: true}.visit(t, 4),
 		scene{protocol: "riffle-three", samples: 3, bodies: append(full[:8:8], noted), amend: func(ids []string) []visit.Body {
 			return []visit.Body{
-				visit.Amendment{Of: ids[0], Reason: "counted again", Change: visit.Change{Count: ptr(3), Cell: ptr(""), Note: ptr("x")}},
-				visit.Amendment{Of: ids[7], Reason: "a root", Withdrawn: true},
-				visit.Amendment{Of: ids[3], Reason: "determined",
+				visit.Amendment{Entry: ids[0], Reason: "counted again", Change: visit.Change{Count: ptr(3), Cell: ptr(""), Note: ptr("x")}},
+				visit.Amendment{Entry: ids[7], Reason: "a root", Withdrawn: true},
+				visit.Amendment{Entry: ids[3], Reason: "determined",
 					Change: visit.Change{
 						Taxon: ptr("elmidae"), Confidence: ptr(1.0), Expert: ptr("Dr Mägs"), ExpertOn: ptr("2026-06-20"),
 						Kept: ptr("=the museum")}},
-				visit.SecondLook{Of: ids[1], Taxon: "baetidae", Rank: "family", Count: 2, Confidence: 0.6},
-				visit.SecondLook{Of: ids[2], Taxon: "hydropsychidae", Path: []string{"1a"}},
-				visit.SameName{What: visit.NamePerson, Name: "Teodor O'Hara", As: "Oona"},
+				visit.SecondLook{Entry: ids[1], Taxon: "baetidae", Rank: "family", Count: 2, Confidence: 0.6},
+				visit.SecondLook{Entry: ids[2], Taxon: "hydropsychidae", Path: []string{"1a"}},
+				visit.SameName{What: visit.NamePerson, Name: "Teodor O'Hara", Spelling: "Oona"},
 				visit.SheetRows{Sample: "1", Rows: []string{"mayfly", "stonefly"}},
-				visit.SheetRows{Sample: "2", Below: true},
-				visit.Amendment{Of: ids[8], Reason: "misread",
+				visit.SheetRows{Sample: "2", WrittenIn: true},
+				visit.Amendment{Entry: ids[8], Reason: "misread",
 					Change: visit.Change{
 						Conditions: &condition.Values{
 							"water-temperature": {Number: 9}, "plants": {None: true}, "trained": {List: []string{"Mägs"}}}}},
@@ -157,7 +157,7 @@ func scenes(t testing.TB) []*visit.Visit {
 func corrected(t testing.TB, v *visit.Visit) *visit.Visit {
 	spot := &visit.Spot{Latitude: 44.223456, Longitude: -72.887654, Uncertainty: 5}
 	err := v.Conclude("Oona", visit.Amendment{
-		Of: v.Header.ID, Reason: "written from memory",
+		Entry: v.Header.ID, Reason: "written from memory",
 		Change: visit.Change{Site: ptr("Tanyard, lower"), Date: ptr("2026-05-17"), People: &[]string{"Oona", "Mägs"}, Spot: spot}})
 	if err != nil {
 		t.Fatal(err)
@@ -262,8 +262,8 @@ func TestALabelThatNamesSomebodyIsHiddenInEveryEntry(t *testing.T) {
 			{ID: "b", Body: visit.Sample{Label: "2", Habitat: "riffle"}},
 			{ID: "c", Body: visit.Identification{Sample: own, Taxon: "baetidae", Count: 2, Note: "by Oona", Cell: "Teodor 3"}},
 			{ID: "d", Body: visit.SheetRows{Sample: own, Rows: []string{"mayfly"}}},
-			{ID: "e", Body: visit.SameName{What: visit.NameSample, Name: "Teodor 1", As: own}},
-			{ID: "f", Body: visit.Amendment{Of: "c", Reason: "Oona says so", Change: visit.Change{Sample: &own}}},
+			{ID: "e", Body: visit.SameName{What: visit.NameSample, Name: "Teodor 1", Spelling: own}},
+			{ID: "f", Body: visit.Amendment{Entry: "c", Reason: "Oona says so", Change: visit.Change{Sample: &own}}},
 		}}
 	out := Discretion{Wordless: true}.Apply(v)
 	if text := string(out.Encode()); strings.Contains(text, "Oona") || strings.Contains(text, "Teodor") {
@@ -273,7 +273,7 @@ func TestALabelThatNamesSomebodyIsHiddenInEveryEntry(t *testing.T) {
 	other := out.Events[4].Body.(visit.SameName)
 	for what, got := range map[string]string{
 		"the record's": out.Events[2].Body.(visit.Identification).Sample, "the rows'": out.Events[3].Body.(visit.SheetRows).Sample,
-		"the name that holds": other.As, "the amendment's": *out.Events[5].Body.(visit.Amendment).Change.Sample,
+		"the name that holds": other.Spelling, "the amendment's": *out.Events[5].Body.(visit.Amendment).Change.Sample,
 	} {
 		if got != label {
 			t.Errorf("%s sample is %q, not %q", what, got, label)

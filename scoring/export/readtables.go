@@ -365,7 +365,7 @@ func fromJSON[T any](c *cellReader, column, want string) (out T) {
 func (c *cellReader) event() (visit.Event, error) {
 	e := visit.Event{ID: c.str("event"), Time: c.time("time"), Who: c.str("who")}
 	if after := c.time("after"); !after.IsZero() {
-		e.After = after.UTC()
+		e.Follows = after.UTC()
 	}
 	if text := c.str("unread"); text != "" {
 		return c.unreadEvent(text)
@@ -428,24 +428,24 @@ var bodies = map[string]func(*cellReader) visit.Body{
 	},
 	"amendment": func(c *cellReader) visit.Body {
 		ch := fromJSON[visit.Change](c, "change", wording.Mark("a JSON object of new values"))
-		return visit.Amendment{Of: c.str("of"), Reason: c.str("reason"), Withdrawn: c.yes("withdrawn"), Change: ch}
+		return visit.Amendment{Entry: c.str("of"), Reason: c.str("reason"), Withdrawn: c.yes("withdrawn"), Change: ch}
 	},
 	"second-look": func(c *cellReader) visit.Body {
-		return visit.SecondLook{Of: c.str("of"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"),
+		return visit.SecondLook{Entry: c.str("of"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"),
 			Confidence: c.num("confidence"), Path: c.list("path"), Undecided: c.yes("undecided"), Note: c.str("note")}
 	},
 	"finish": func(c *cellReader) visit.Body { return visit.Finish{Note: c.str("note")} },
 	"settlement": func(c *cellReader) visit.Body {
-		return visit.Settlement{Of: c.str("of"), Holds: c.str("holds"), Over: c.list("over")}
+		return visit.Settlement{Entry: c.str("of"), Holds: c.str("holds"), Overruled: c.list("over")}
 	},
 	"sheet-rows": func(c *cellReader) visit.Body {
-		return visit.SheetRows{Sample: c.str("sample"), Rows: c.list("rows"), Below: c.yes("below")}
+		return visit.SheetRows{Sample: c.str("sample"), Rows: c.list("rows"), WrittenIn: c.yes("below")}
 	},
 	"conditions": func(c *cellReader) visit.Body {
 		return visit.Conditions{Values: fromJSON[condition.Values](c, "conditions", wording.Mark("a JSON object of conditions"))}
 	},
 	"same-name": func(c *cellReader) visit.Body {
-		return visit.SameName{What: c.str("what"), Name: c.str("name"), As: c.str("as"), Differ: c.yes("differ")}
+		return visit.SameName{What: c.str("what"), Name: c.str("name"), Spelling: c.str("as"), Differ: c.yes("differ")}
 	},
 }
 

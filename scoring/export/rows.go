@@ -53,7 +53,7 @@ func summaryColumns(k Knowledge) []column[summed] {
 		{name: "beside", cell: func(s summed) string { return s.beside }},
 		{name: "rating", cell: func(s summed) string { return s.main().Rating }},
 		{name: "provisional", cell: func(s summed) string { return yes(s.main().RatingProvisional) }},
-		{name: "between", cell: func(s summed) string { return strings.Join(s.main().Between, wording.Text(" and ")) }},
+		{name: "between", cell: func(s summed) string { return strings.Join(s.main().RatingRange, wording.Text(" and ")) }},
 		{name: "withheld_because", cell: func(s summed) string { return s.main().Reason }},
 		{name: "chances", cell: func(s summed) string {
 			if len(s.main().Probabilities) == 0 {
@@ -74,8 +74,8 @@ func summaryColumns(k Knowledge) []column[summed] {
 			}
 			return ""
 		}})
-		if f.With {
-			out = append(out, column[summed]{name: f.WithColumn(), cell: func(s summed) string { v, _ := value(s); return v.With }})
+		if f.Instrumented {
+			out = append(out, column[summed]{name: f.WithColumn(), cell: func(s summed) string { v, _ := value(s); return v.Instrument }})
 		}
 	}
 	return out
@@ -100,7 +100,7 @@ func (s summed) value(id string) string {
 	if s.grade == nil {
 		return ""
 	}
-	for _, i := range slices.Concat(s.grade.Indices, s.grade.Beside) {
+	for _, i := range slices.Concat(s.grade.Indices, s.grade.Further) {
 		if i.ID == id {
 			return valueCell(i)
 		}
@@ -119,11 +119,11 @@ func Rows(w io.Writer, visits Visits, k Knowledge, d Discretion) error {
 	}
 	err := each(visits, d, func(v *visit.Visit) error {
 		by := k.forVisit(v)
-		by.Beside = k.Beside
+		by.ReferenceDay = k.ReferenceDay
 		a := by.Rules.Account(v)
 		s := summed{v: v, t: a.Tally, grade: by.grade(a)}
-		if k.Beside != nil {
-			s.beside = k.Beside(v)
+		if k.ReferenceDay != nil {
+			s.beside = k.ReferenceDay(v)
 		}
 		return table.Write(cells(columns, s))
 	})

@@ -236,7 +236,7 @@ func (s *script) visit(k Knowledge, v *visit.Visit) {
 		if f.Form == condition.NumberForm {
 			number = &v.Number
 		}
-		s.row("visit_condition", h.ID, f.Column, f.Cell(v), number, f.Unit, v.With)
+		s.row("visit_condition", h.ID, f.Column, f.Cell(v), number, f.Unit, v.Instrument)
 	})
 	s.counted(k, p, a)
 	if g == nil {

@@ -104,13 +104,13 @@ func (s *set) dictionary(create func(string) (io.WriteCloser, error), about Meta
 }
 
 type resource struct {
-	Name      string `json:"name"`
-	Path      string `json:"path"`
-	Profile   string `json:"profile"`
-	About     string `json:"description"`
-	Encoding  string `json:"encoding"`
-	MediaType string `json:"mediatype"`
-	Schema    schema `json:"schema"`
+	Name        string `json:"name"`
+	Path        string `json:"path"`
+	Profile     string `json:"profile"`
+	Description string `json:"description"`
+	Encoding    string `json:"encoding"`
+	MediaType   string `json:"mediatype"`
+	Schema      schema `json:"schema"`
 }
 
 type schema struct {
@@ -123,7 +123,7 @@ type schema struct {
 type field struct {
 	Name        string      `json:"name"`
 	Type        string      `json:"type"`
-	About       string      `json:"description"`
+	Description string      `json:"description"`
 	Constraints constraints `json:"constraints"`
 }
 
@@ -162,12 +162,12 @@ func dataPackage(about Metadata) any {
 		return resource{name, path, "tabular-data-resource", about, "utf-8", "text/csv", schema{fields, []string{""}, key, foreign}}
 	}
 	return struct {
-		Name      string     `json:"name"`
-		Title     string     `json:"title"`
-		Profile   string     `json:"profile"`
-		Created   string     `json:"created"`
-		About     string     `json:"description"`
-		Resources []resource `json:"resources"`
+		Name        string     `json:"name"`
+		Title       string     `json:"title"`
+		Profile     string     `json:"profile"`
+		Created     string     `json:"created"`
+		Description string     `json:"description"`
+		Resources   []resource `json:"resources"`
 	}{
 		"stream-visits", about.Title, "tabular-data-package", moment(about.Day),
 		wording.Text("Visits to streams with the animals found. An empty cell is 'not stated'. A text that a spreadsheet would take " +

@@ -37,7 +37,7 @@ func (d Discretion) labels(v *visit.Visit) map[string]string {
 		case visit.SameName:
 			if b.What == visit.NameSample {
 				add(b.Name)
-				add(b.As)
+				add(b.Spelling)
 			}
 		case visit.Amendment:
 			add(text(b.Change.Sample))
@@ -76,7 +76,7 @@ func (m mask) wordless(e visit.Event) visit.Event {
 		e.Body = b
 	case visit.SameName:
 		if b.What == visit.NameSample {
-			b.Name, b.As = m.sample(b.Name), m.sample(b.As)
+			b.Name, b.Spelling = m.sample(b.Name), m.sample(b.Spelling)
 		}
 		e.Body = b
 	case visit.Amendment:
@@ -110,7 +110,7 @@ func measured(vs condition.Values) condition.Values {
 			delete(out, f.ID)
 			return
 		}
-		v.With = ""
+		v.Instrument = ""
 		out[f.ID] = v
 	})
 	return out

@@ -103,7 +103,7 @@ func noted(vs condition.Values) (out []freeWord) {
 		case condition.FilesForm:
 			out = append(out, freeWord{kind, strings.Join(v.List, ", ")})
 		}
-		out = append(out, freeWord{kind, v.With})
+		out = append(out, freeWord{kind, v.Instrument})
 	})
 	return out
 }

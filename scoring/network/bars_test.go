@@ -280,7 +280,7 @@ func listTakes(t *testing.T, s *served, c *county, b Book) time.Duration {
 	var took []time.Duration
 	for i := range 200 {
 		year := fmt.Sprint(2016 + i%10)
-		q := series.Query{Site: strings.ToLower(c.site(7 * i)), From: year, To: year}
+		q := series.Query{Site: strings.ToLower(c.site(7 * i)), FirstDay: year, LastDay: year}
 		begun := time.Now()
 		all, _, err := db.Listed(t.Context(), b, q)
 		if err != nil {

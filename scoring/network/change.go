@@ -21,8 +21,8 @@ type Changes struct {
 // GradeChange is how many visits go from one word to another; "" is none.
 type GradeChange struct {
 	Protocol string `json:"protocol"`
-	From     string `json:"from"`
-	To       string `json:"to"`
+	Old      string `json:"from"`
+	New      string `json:"to"`
 	Visits   int    `json:"visits"`
 }
 
@@ -31,8 +31,8 @@ type Moved struct {
 	Visit string   `json:"visit"`
 	Site  string   `json:"site"`
 	Date  string   `json:"date"`
-	From  string   `json:"from"`
-	To    string   `json:"to"`
+	Old   string   `json:"from"`
+	New   string   `json:"to"`
 	Was   *float64 `json:"was"`
 	Value *float64 `json:"value"`
 }
@@ -75,8 +75,8 @@ func (db *DB) WouldChange(ctx context.Context, b Book, done func(n, of int)) (Ch
 		c.Ratings = append(c.Ratings, change)
 	}
 	slices.SortFunc(c.Ratings, func(x, y GradeChange) int {
-		return cmp.Or(-cmp.Compare(x.Visits, y.Visits), cmp.Compare(x.Protocol, y.Protocol), cmp.Compare(x.From, y.From),
-			cmp.Compare(x.To, y.To))
+		return cmp.Or(-cmp.Compare(x.Visits, y.Visits), cmp.Compare(x.Protocol, y.Protocol), cmp.Compare(x.Old, y.Old),
+			cmp.Compare(x.New, y.New))
 	})
 	return c, err
 }
@@ -87,7 +87,7 @@ func (c *Changes) count(g Graded, old keptBefore, there bool, times map[GradeCha
 	case !there:
 		c.First++
 	case old.rating != g.Rating:
-		times[GradeChange{Protocol: g.Protocol, From: old.rating, To: g.Rating}]++
+		times[GradeChange{Protocol: g.Protocol, Old: old.rating, New: g.Rating}]++
 		if len(c.Visits) < movedAtMost {
 			c.Visits = append(c.Visits, Moved{g.File, g.Site, g.Date, old.rating, g.Rating, old.value, g.Value})
 		}

@@ -31,8 +31,8 @@ func aheadOf(batch []outgoing, now time.Time) (out []Ahead) {
 			if p.Time.After(now) {
 				a.Entries++
 			}
-			if p.Time.After(a.Until) {
-				a.Until = p.Time
+			if p.Time.After(a.Latest) {
+				a.Latest = p.Time
 			}
 		}
 		if a.Entries > 0 {

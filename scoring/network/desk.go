@@ -40,7 +40,7 @@ group by group_name order by group_name`, since)
 // Waiting is what somebody should look at.
 type Waiting struct {
 	Visits  []WaitingVisit `json:"visits"`  // by date, newest first
-	Of      int            `json:"of"`      // how many there are
+	Total   int            `json:"of"`      // how many there are
 	Refused []Refusal      `json:"refused"` // entries kept apart, newest first
 	Kept    int            `json:"kept_apart"`
 	Alarms  []Alarm        `json:"alarms"` // sites that changed
@@ -61,10 +61,10 @@ type WaitingVisit struct {
 
 // Alarm is a site whose visits changed.
 type Alarm struct {
-	Site   string `json:"site"`
-	Scheme string `json:"scheme"`
-	Since  string `json:"since"`
-	Words  string `json:"words"`
+	Site     string `json:"site"`
+	Scheme   string `json:"scheme"`
+	FirstDay string `json:"since"`
+	Words    string `json:"words"`
 }
 
 // Waiting is what waits among the visits that are graded by the book, at most so many of each.
@@ -72,7 +72,7 @@ type Alarm struct {
 func (db *DB) Waiting(ctx context.Context, b Book, most int, today time.Time, alarms bool) (Waiting, error) {
 	w := Waiting{Visits: []WaitingVisit{}, Alarms: []Alarm{}}
 	err := db.again(ctx, reading, func(tx pgx.Tx) (err error) {
-		if w.Visits, w.Of, err = waitingVisits(ctx, tx, b, most, today.Format(time.DateOnly)); err != nil {
+		if w.Visits, w.Total, err = waitingVisits(ctx, tx, b, most, today.Format(time.DateOnly)); err != nil {
 			return err
 		}
 		w.Refused, w.Kept, err = refusals(ctx, tx, most)
@@ -91,7 +91,7 @@ func (db *DB) Waiting(ctx context.Context, b Book, most int, today time.Time, al
 			w.Alarms = append(w.Alarms, Alarm{place.Site, place.Scheme, lastStep(place), words})
 		}
 	}
-	slices.SortStableFunc(w.Alarms, func(x, y Alarm) int { return -cmp.Compare(x.Since, y.Since) })
+	slices.SortStableFunc(w.Alarms, func(x, y Alarm) int { return -cmp.Compare(x.FirstDay, y.FirstDay) })
 	return w, nil
 }
 
@@ -99,7 +99,7 @@ func (db *DB) Waiting(ctx context.Context, b Book, most int, today time.Time, al
 func lastStep(p series.Site) (since string) {
 	for _, t := range p.Tests {
 		if t.Shown && t.Asked == series.StepChange {
-			since = max(since, t.Since)
+			since = max(since, t.FirstDay)
 		}
 	}
 	return since

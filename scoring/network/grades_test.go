@@ -81,7 +81,7 @@ func (s *served) asked(user string, b Book, q series.Query) []series.VisitFile {
 func comparable(all []series.VisitFile) (out []string) {
 	for _, e := range all {
 		out = append(out, fmt.Sprint(e.ID, e.State, e.Site, e.Date, e.People, e.Protocol, e.Region, e.Samples, e.Animals,
-			e.Taxa, e.Index, e.Rating, e.Between, e.Reason, e.Remarks))
+			e.Taxa, e.Index, e.Rating, e.RatingRange, e.Reason, e.Remarks))
 		if e.Value != nil {
 			out = append(out, fmt.Sprint(*e.Value))
 		}
@@ -120,8 +120,8 @@ func onlyWhatIsTouchedIsGradedAgain(s *served) {
 	if kept := s.asked("ann", b, series.Query{}); !reflect.DeepEqual(comparable(kept), comparable(live)) {
 		t.Errorf("kept is\n%v\nnot\n%v", comparable(kept), comparable(live))
 	}
-	for _, q := range []series.Query{{Site: "brok 3"}, {From: "2026-05"}, {To: "2026-05-12"},
-		{Site: "4", From: "2026", To: "2026-05-14"}, {Person: "oona"}, {Site: "nowhere"}} {
+	for _, q := range []series.Query{{Site: "brok 3"}, {FirstDay: "2026-05"}, {LastDay: "2026-05-12"},
+		{Site: "4", FirstDay: "2026", LastDay: "2026-05-14"}, {Person: "oona"}, {Site: "nowhere"}} {
 		want := series.Filter(live, q)
 		if got := s.asked("mill-brook", b, q); !reflect.DeepEqual(comparable(got), comparable(want)) {
 			t.Errorf("%+v gives %d, not %d", q, len(got), len(want))

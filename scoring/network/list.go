@@ -89,7 +89,7 @@ func (db *DB) graded(ctx context.Context, b Book, q series.Query) (out []Graded,
 const notCounted = -1
 
 // narrowed tells that the database looks for some visits only.
-func narrowed(q series.Query) bool { return q.Site != "" || q.From != "" || q.To != "" }
+func narrowed(q series.Query) bool { return q.Site != "" || q.FirstDay != "" || q.LastDay != "" }
 
 // sitesMeant are the names of sites that a query may mean; nil for all.
 func sitesMeant(ctx context.Context, tx pgx.Tx, q series.Query) ([]string, error) {
@@ -110,7 +110,7 @@ func sitesMeant(ctx context.Context, tx pgx.Tx, q series.Query) ([]string, error
 // bounds are the first and the last day of a query, written out, so that they compare as texts
 // in any order of letters.
 func bounds(q series.Query) (from, to string) {
-	from, to = q.From, cmp.Or(q.To, "9999")
+	from, to = q.FirstDay, cmp.Or(q.LastDay, "9999")
 	return from + "0000-00-00"[min(len(from), 10):], to + "9999-99-99"[min(len(to), 10):]
 }
 
@@ -170,7 +170,7 @@ func (k *keptRow) graded(name string) (Graded, error) {
 	g.Summary, g.Failed = s.Summary, s.Failed
 	g.Summary.Kinds, g.Summary.Conditions = s.Kinds, s.Conditions
 	g.Summary.Visit = scoring.Subject{ID: g.ID, Site: g.Site, Date: g.Date}
-	g.Value, g.Index, g.Between, g.Reason = s.Value, s.Index, s.Between, s.Reason
+	g.Value, g.Index, g.RatingRange, g.Reason = s.Value, s.Index, s.RatingRange, s.Reason
 	g.RatingProvisional = s.RatingProvisional
 	g.Spot = nil
 	if k.north != nil && k.east != nil {

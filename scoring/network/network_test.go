@@ -159,7 +159,7 @@ func invented(t testing.TB, n int) *visit.Visit {
 			Sample: fmt.Sprint(1 + i%3), Taxon: taxon, Rank: "family", Count: 1 + (n+i)%9, Confidence: 0.9, Path: []string{"1a", "2b"}})
 	}
 	count := 3
-	add(30, visit.Amendment{Of: last.ID, Reason: "counted again", Change: visit.Change{Count: &count}})
+	add(30, visit.Amendment{Entry: last.ID, Reason: "counted again", Change: visit.Change{Count: &count}})
 	return v
 }
 

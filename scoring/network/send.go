@@ -50,7 +50,7 @@ type Ahead struct {
 	Visit   string    `json:"visit"`
 	File    string    `json:"file"`
 	Entries int       `json:"entries"`
-	Until   time.Time `json:"until"` // the date of the last of them
+	Latest  time.Time `json:"until"` // the date of the last of them
 }
 
 // aheadBy is how far clocks may lie apart without a word.

@@ -63,7 +63,7 @@ func clocksThatAreWrong(s *served) {
 		case told != clock.ahead:
 			t.Errorf("%s: told is %+v", name, r.Ahead)
 		case told && (r.Ahead[0].Entries != len(v.Events) || r.Ahead[0].File != name ||
-			!r.Ahead[0].Until.Equal(v.Events[len(v.Events)-1].Time)):
+			!r.Ahead[0].Latest.Equal(v.Events[len(v.Events)-1].Time)):
 			t.Errorf("%s: told is %+v", name, r.Ahead[0])
 		}
 		if got := s.all("mill-brook")["mill-brook/"+v.Header.ID]; !bytes.Equal(got, v.Encode()) {

@@ -18,7 +18,7 @@ type Protocol struct {
 	Status  string // one of Statuses
 	Note    string
 	Schemes []string // ids; the first is the main one
-	Beside  []string // ids of further schemes, told beside the grade, of all samples together
+	Further []string // ids of further schemes, told beside the grade, of all samples together
 	Watch   string   // id of the share that is judged over years beside the main index; empty for none
 	Combine Combine
 	Needs   []Need
@@ -69,7 +69,7 @@ func (r *Rulebook) addProtocol(top *authored.Table) {
 		head.Fail("schemes", "empty", wording.Text("the protocol names no scheme"),
 			wording.Text("name the scheme that grades its visits"))
 	}
-	p.Beside = r.readSchemeIDs(head, "beside")
+	p.Further = r.readSchemeIDs(head, "beside")
 	p.Watch = r.readWatch(head)
 	head.Done()
 	p.readNeeds(top)

@@ -15,29 +15,30 @@ func (s *Scheme) readBands(top *authored.Table) {
 	rows := needRows(top, "band")
 	at := map[string]authored.Pos{}
 	for _, row := range rows {
-		b := Band{Rating: row.NeedStr("rating"), ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status), To: math.MaxInt64}
+		b := Band{Rating: row.NeedStr("rating"), ListedAs: row.Str("listed_as"), Status: readStatus(row.Table, s.Status),
+			Highest: math.MaxInt64}
 		if _, doubled := at[b.Rating]; doubled {
 			row.Fail("rating", "doubled-rating", wording.Sprintf("another band has the rating %s", plain.Quote(b.Rating)),
 				wording.Text("give each band a word of its own"))
 		}
 		at[b.Rating] = row.Here()
-		b.From = s.edge(row.Table, "from", "above", 0, 1)
-		b.To = s.edge(row.Table, "to", "below", math.MaxInt64, -1)
-		if b.To < b.From {
+		b.Lowest = s.edge(row.Table, "from", "above", 0, 1)
+		b.Highest = s.edge(row.Table, "to", "below", math.MaxInt64, -1)
+		if b.Highest < b.Lowest {
 			row.FailAt(row.Here(), "band-empty", wording.Text("the band ends before it begins"),
 				wording.Text("write the lower number after from, the higher after to"))
 		}
 		s.Bands = append(s.Bands, b)
 		row.Done()
 	}
-	sort.SliceStable(s.Bands, func(i, j int) bool { return s.Bands[i].From < s.Bands[j].From })
+	sort.SliceStable(s.Bands, func(i, j int) bool { return s.Bands[i].Lowest < s.Bands[j].Lowest })
 	next := int64(0)
 	for _, b := range s.Bands {
-		s.joins(top, at[b.Rating], b.From, next)
-		next = b.To + 1 // wraps around behind the last band, which is checked below
+		s.joins(top, at[b.Rating], b.Lowest, next)
+		next = b.Highest + 1 // wraps around behind the last band, which is checked below
 	}
-	if n := len(s.Bands); n > 0 && s.Bands[n-1].To != math.MaxInt64 {
-		top.FailAt(at[s.Bands[n-1].Rating], "band-gap", wording.Sprintf("no band holds values above %s", s.Text(s.Bands[n-1].To)),
+	if n := len(s.Bands); n > 0 && s.Bands[n-1].Highest != math.MaxInt64 {
+		top.FailAt(at[s.Bands[n-1].Rating], "band-gap", wording.Sprintf("no band holds values above %s", s.Text(s.Bands[n-1].Highest)),
 			wording.Text("leave the upper edge of the highest band out"))
 	}
 }

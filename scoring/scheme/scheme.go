@@ -41,25 +41,25 @@ type Scheme struct {
 
 // Band is a range of values with its rating.
 type Band struct {
-	Rating   string
-	ListedAs string // the word in the publication, where it is another
-	Status   string // how far its edges were confirmed
-	From, To int64  // both inside, in steps of the last decimal
+	Rating          string
+	ListedAs        string // the word in the publication, where it is another
+	Status          string // how far its edges were confirmed
+	Lowest, Highest int64  // both inside, in steps of the last decimal
 }
 
 // Zone is a band as people read its edges.
 type Zone struct {
-	Rating   string
-	From, To float64 // both inside; +Inf where there is no upper edge
+	Rating          string
+	Lowest, Highest float64 // both inside; +Inf where there is no upper edge
 }
 
 // Zones are the scheme's bands by value, lowest first.
 func (s *Scheme) Zones() []Zone {
 	out := make([]Zone, len(s.Bands))
 	for i, b := range s.Bands {
-		out[i] = Zone{b.Rating, s.Number(b.From), s.Number(b.To)}
-		if b.To == math.MaxInt64 {
-			out[i].To = math.Inf(1)
+		out[i] = Zone{b.Rating, s.Number(b.Lowest), s.Number(b.Highest)}
+		if b.Highest == math.MaxInt64 {
+			out[i].Highest = math.Inf(1)
 		}
 	}
 	return out
@@ -97,7 +97,7 @@ func (s *Scheme) Band(steps int64) Band {
 	if len(s.Bands) == 0 {
 		return Band{Rating: Unrated}
 	}
-	i := sort.Search(len(s.Bands), func(i int) bool { return s.Bands[i].To >= steps })
+	i := sort.Search(len(s.Bands), func(i int) bool { return s.Bands[i].Highest >= steps })
 	return s.Bands[min(i, len(s.Bands)-1)]
 }
 

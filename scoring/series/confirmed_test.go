@@ -38,7 +38,7 @@ func settled(t *testing.T, site string, edition ...string) *visit.Visit {
 		d.Sample, d.Rank, d.Count, d.Confidence = "1", "family", 1, 0.95
 		id := add(d)
 		if d.Taxon == "baetidae" {
-			add(visit.Amendment{Of: id, Reason: "seen again", Change: visit.NamedForCertain("heptageniidae", "family")})
+			add(visit.Amendment{Entry: id, Reason: "seen again", Change: visit.NamedForCertain("heptageniidae", "family")})
 		}
 	}
 	return v

@@ -10,11 +10,11 @@ import (
 
 // Query says which entries are wanted; what is empty does not matter.
 type Query struct {
-	Site   string                             // however written
-	From   string                             // first day, as YYYY, YYYY-MM or YYYY-MM-DD
-	To     string                             // last day, likewise
-	Person string                             // however written
-	Taxon  func(v *VisitFile, id string) bool // whether an animal of this visit is wanted
+	Site     string                             // however written
+	FirstDay string                             // first day, as YYYY, YYYY-MM or YYYY-MM-DD
+	LastDay  string                             // last day, likewise
+	Person   string                             // however written
+	Taxon    func(v *VisitFile, id string) bool // whether an animal of this visit is wanted
 }
 
 // Filter keeps the entries that a query wants. Files that cannot be read are kept
@@ -31,14 +31,14 @@ func Filter(entries []VisitFile, q Query) []VisitFile {
 
 func (q Query) wants(e VisitFile) bool {
 	if e.State == Unreadable {
-		return q.Site == "" && q.From == "" && q.To == "" && q.Person == "" && q.Taxon == nil
+		return q.Site == "" && q.FirstDay == "" && q.LastDay == "" && q.Person == "" && q.Taxon == nil
 	}
 	switch {
 	case !q.WantsSite(e.Site):
 		return false
-	case q.From != "" && e.Date < q.From:
+	case q.FirstDay != "" && e.Date < q.FirstDay:
 		return false
-	case q.To != "" && e.Date > q.To && !strings.HasPrefix(e.Date, q.To):
+	case q.LastDay != "" && e.Date > q.LastDay && !strings.HasPrefix(e.Date, q.LastDay):
 		return false
 	case q.Person != "" && !slices.ContainsFunc(e.People, func(p string) bool { return means(q.Person, p) }):
 		return false

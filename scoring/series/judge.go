@@ -9,15 +9,15 @@ import (
 
 // Hypothesis is one question asked of a site's visits.
 type Hypothesis struct {
-	Figure  string         `json:"figure"`          // title of what was judged
-	Asked   HypothesisKind `json:"asked"`           // which question
-	Since   string         `json:"since,omitempty"` // date of the first visit after a step
-	Later   int            `json:"later,omitempty"` // visits from there on, and
-	Earlier int            `json:"earlier"`         // those before at the same time of year with the same effort; of a trend, all
-	Before  float64        `json:"before"`          // mean of the earlier visits, per cent of a share
-	After   float64        `json:"after"`           // and of the later; of a trend the change in a year
-	P       float64        `json:"p"`               // corrected for all that was asked of this site
-	Shown   bool           `json:"shown"`           // P is small enough among all sites
+	Figure   string         `json:"figure"`          // title of what was judged
+	Asked    HypothesisKind `json:"asked"`           // which question
+	FirstDay string         `json:"since,omitempty"` // date of the first visit after a step
+	Later    int            `json:"later,omitempty"` // visits from there on, and
+	Earlier  int            `json:"earlier"`         // those before at the same time of year with the same effort; of a trend, all
+	Before   float64        `json:"before"`          // mean of the earlier visits, per cent of a share
+	After    float64        `json:"after"`           // and of the later; of a trend the change in a year
+	P        float64        `json:"p"`               // corrected for all that was asked of this site
+	Shown    bool           `json:"shown"`           // P is small enough among all sites
 
 	raw, weight float64
 	error       float64 // standard error of a step, with so many degrees of freedom
@@ -122,7 +122,7 @@ func (f *figure) stepTests(all []observed, rows []Row) (out []Hypothesis) {
 		first := all[split]
 		weight /= 2
 		sum += weight
-		out = append(out, Hypothesis{Figure: f.title, Asked: StepChange, Since: rows[first.row].Visit.Date,
+		out = append(out, Hypothesis{Figure: f.title, Asked: StepChange, FirstDay: rows[first.row].Visit.Date,
 			Later: s.later, Earlier: split,
 			Before: meanTold(all[:split]), After: meanTold(all[split:]), raw: s.p, weight: weight,
 			error: s.error, freedom: s.freedom, figure: f})
@@ -137,7 +137,7 @@ func (f *figure) stepTests(all []observed, rows []Row) (out []Hypothesis) {
 // the animals, not the logit that is tested.
 func (f *figure) told(r *Row, value float64) float64 {
 	if f.share {
-		return 100 * float64(r.Watched.Meant) / float64(r.Watched.Of)
+		return 100 * float64(r.Watched.Meant) / float64(r.Watched.Counted)
 	}
 	return value
 }
@@ -274,7 +274,7 @@ func (p *Site) correct() {
 	for i, c := range holm(chances, weights) {
 		t := &p.Tests[i]
 		if t.P = c; t.Asked == Rise && !t.figure.share {
-			p.Trend.Of = c
+			p.Trend.PCorrected = c
 		}
 	}
 }

@@ -47,12 +47,12 @@ type VisitFile struct {
 	Rating   string   // empty where it is withheld
 	// RatingProvisional tells that the rating rests on fewer animals than a firm one does.
 	RatingProvisional bool
-	Between           []string // then the worst and the best rating that it may have, where that is why
+	RatingRange       []string // then the worst and the best rating that it may have, where that is why
 	Reason            string   // why it is withheld
 	// Reference is the site that the visit is to be compared with, empty for none, and
-	// Beside the day of the visit there that it stands beside, empty where none does.
-	Reference, Beside string
-	SameAs            string // another file that holds this visit, before this one by its name
+	// ReferenceDay the day of the visit there that it stands beside, empty where none does.
+	Reference, ReferenceDay string
+	SameAs                  string // another file that holds this visit, before this one by its name
 
 	ids     []string         // under which the visit is known
 	summary *scoring.Summary // nil where it has none
@@ -201,7 +201,7 @@ func EntryOf(name string, a *account.Account, b scoring.Summary, err error) Visi
 	e.Taxa = slices.Compact(e.Taxa)
 	if err == nil {
 		e.summary = &b
-		e.Index, e.Value, e.Rating, e.Between, e.Reason = b.Title, b.Value, b.Rating, b.Between, b.Reason
+		e.Index, e.Value, e.Rating, e.RatingRange, e.Reason = b.Title, b.Value, b.Rating, b.RatingRange, b.Reason
 		e.RatingProvisional = b.RatingProvisional
 	}
 	return e

@@ -161,12 +161,12 @@ func TestFind(t *testing.T) {
 		{"a misspelt site", series.Query{Site: "tanyrd brook"}, "a"},
 		{"a misspelt word of a site", series.Query{Site: "tanyrd"}, "a"},
 		{"part of a site", series.Query{Site: "run"}, "b"},
-		{"a year", series.Query{From: "2025", To: "2025"}, "a"},
-		{"a month and later", series.Query{From: "2025-06"}, "b"},
-		{"up to a day", series.Query{To: "2026-05-01"}, "a b"},
+		{"a year", series.Query{FirstDay: "2025", LastDay: "2025"}, "a"},
+		{"a month and later", series.Query{FirstDay: "2025-06"}, "b"},
+		{"up to a day", series.Query{LastDay: "2026-05-01"}, "a b"},
 		{"a person without the accent", series.Query{Person: "mags"}, "b"},
 		{"a taxon", series.Query{Taxon: func(_ *series.VisitFile, id string) bool { return id == "perlidae" }}, "a"},
-		{"nothing fits", series.Query{Site: "run", To: "2025"}, ""},
+		{"nothing fits", series.Query{Site: "run", LastDay: "2025"}, ""},
 	} {
 		var got []string
 		for _, e := range series.Filter(entries, tt.q) {

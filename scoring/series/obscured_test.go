@@ -49,7 +49,7 @@ func TestAPlaceIsObscuredByAVisitBeside(t *testing.T) {
 }
 
 func TestDaysBeside(t *testing.T) {
-	of := series.DaysBeside([]series.VisitFile{{ID: "x", Beside: "2026-05-01"}, {ID: "y"}})
+	of := series.DaysBeside([]series.VisitFile{{ID: "x", ReferenceDay: "2026-05-01"}, {ID: "y"}})
 	for id, want := range map[string]string{"x": "2026-05-01", "y": "", "z": ""} {
 		if got := of(&visit.Visit{Header: visit.Header{ID: id}}); got != want {
 			t.Errorf("%s beside %q", id, got)

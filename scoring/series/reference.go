@@ -27,8 +27,8 @@ type ReferenceComparison struct {
 	Words  string  `json:"words"`
 	Days   int     `json:"days"` // the visits of a pair lie at most so many days apart
 
-	// Unlike is how many pairs met different water or weather.
-	Unlike int `json:"unlike,omitempty"`
+	// UnlikePairs is how many pairs met different water or weather.
+	UnlikePairs int `json:"unlike,omitempty"`
 
 	unlike []string // in what the first of these did
 	by     yardstick
@@ -77,7 +77,7 @@ func (p *Site) BesideOf(r *Row) *scoring.Reference {
 	}
 	out := &scoring.Reference{Site: r.Reference}
 	for _, found := range p.references {
-		if r.Beside != "" && visit.SameSite(found.Site, r.Reference) {
+		if r.ReferenceDay != "" && visit.SameSite(found.Site, r.Reference) {
 			out.Site, out.Words = found.Site, found.Words
 		}
 	}
@@ -146,7 +146,7 @@ func SetBeside(entries []VisitFile, of func(i int) *scoring.Summary, rules *scor
 	for i := range t.Rows {
 		r := &t.Rows[i]
 		e := at[r.File]
-		e.Rating, e.Between, e.Reason, e.Reference, e.Beside = r.Rating, r.Between, r.Reason, r.Reference, r.Beside
+		e.Rating, e.RatingRange, e.Reason, e.Reference, e.ReferenceDay = r.Rating, r.RatingRange, r.Reason, r.Reference, r.ReferenceDay
 		e.RatingProvisional = r.RatingProvisional
 	}
 }
@@ -195,8 +195,8 @@ func naming(here []Row, site string) (out []*Row) {
 func DaysBeside(entries []VisitFile) func(*visit.Visit) string {
 	days := map[string]string{}
 	for _, e := range entries {
-		if e.Beside != "" {
-			days[e.ID] = e.Beside
+		if e.ReferenceDay != "" {
+			days[e.ID] = e.ReferenceDay
 		}
 	}
 	return func(v *visit.Visit) string { return days[v.Header.ID] }
@@ -219,7 +219,7 @@ func (p *Site) sayBeside(here []Row, compared int) {
 		}
 		switch {
 		case r.Reference == "":
-		case r.Beside == "":
+		case r.ReferenceDay == "":
 			r.Hold()
 		default:
 			r.Say()
@@ -264,9 +264,9 @@ func referLike(here []*Row, there []Row, like *Row, followed func(*Row) []*figur
 			continue
 		}
 		r := f.compare(pairs, there[0].Visit.Site)
-		r.Unlike, r.unlike = unlikePairs(pairs, rows, there)
+		r.UnlikePairs, r.unlike = unlikePairs(pairs, rows, there)
 		for _, p := range pairs {
-			here[p.here.row].Beside = there[p.there.row].Visit.Date
+			here[p.here.row].ReferenceDay = there[p.there.row].Visit.Date
 		}
 		return r
 	}
@@ -328,10 +328,10 @@ func (f *figure) compare(pairs []pair, site string) *ReferenceComparison {
 
 // say is a sentence, and one more where the water of a pair was not alike.
 func (r *ReferenceComparison) say() string {
-	if r.Unlike == 0 {
+	if r.UnlikePairs == 0 {
 		return r.difference()
 	}
-	return r.difference() + wording.Sprintf(" The water was not alike in %d of them (%s), which moves animals too.", r.Unlike,
+	return r.difference() + wording.Sprintf(" The water was not alike in %d of them (%s), which moves animals too.", r.UnlikePairs,
 		strings.Join(r.unlike, "; "))
 }
 

@@ -100,9 +100,9 @@ func TestAVisitNamesItsReference(t *testing.T) {
 		made("free", "Below the Works", "2023-05-05", good...),
 		named(made("self", "Upper  Ford", "2024-09-03", good...), "Upper Ford"))
 	for _, r := range table.Rows {
-		beside, word := r.Beside != "", r.Rating != ""
+		beside, word := r.ReferenceDay != "", r.Rating != ""
 		if wantBeside, wantWord := r.Visit.ID == "d", r.Visit.ID != "late"; beside != wantBeside || word != wantWord || r.Withheld == word {
-			t.Errorf("%s: beside %q, word %q, %q", r.Visit.ID, r.Beside, r.Rating, r.Reason)
+			t.Errorf("%s: beside %q, word %q, %q", r.Visit.ID, r.ReferenceDay, r.Rating, r.Reason)
 		}
 	}
 	if p := table.Places[0]; p.Reference == nil || p.Reference.Pairs != 1 ||

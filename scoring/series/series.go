@@ -26,18 +26,18 @@ import (
 type Row struct {
 	File string `json:"file"`
 	scoring.Summary
-	Aside  string      `json:"set_aside,omitempty"` // why it is compared with nothing
-	Change *Difference `json:"change"`              // from the graded visit before at the same place; nil for the first
-	Beside string      `json:"beside,omitempty"`    // the day of the visit to the reference that it is compared with; empty for none
+	Aside        string      `json:"set_aside,omitempty"` // why it is compared with nothing
+	Change       *Difference `json:"change"`              // from the graded visit before at the same place; nil for the first
+	ReferenceDay string      `json:"beside,omitempty"`    // the day of the visit to the reference that it is compared with; empty for none
 }
 
 // Difference is how a value differs from the one before. By itself that says little:
 // what is beyond chance is in the [Hypothesis]s of the place.
 type Difference struct {
-	Difference *float64 `json:"difference"`       // nil where the effort was another
-	Shown      bool     `json:"shown"`            // a step that the place's tests show lies before this visit
-	Unlike     []string `json:"unlike,omitempty"` // in what else the visits differ: time of year, water, weather
-	Words      string   `json:"words"`
+	Difference      *float64 `json:"difference"`       // nil where the effort was another
+	Shown           bool     `json:"shown"`            // a step that the place's tests show lies before this visit
+	OtherConditions []string `json:"unlike,omitempty"` // in what else the visits differ: time of year, water, weather
+	Words           string   `json:"words"`
 }
 
 // Site is what the visits to one place say together.

@@ -140,7 +140,7 @@ func TestOnlyLikeIsComparedWithLike(t *testing.T) {
 		}
 	}
 	for _, test := range grade(t, append(all, part)...).Places[0].Tests {
-		if test.Figure != "Per cent sensitive animals" && test.Since == "2020-05-09" {
+		if test.Figure != "Per cent sensitive animals" && test.FirstDay == "2020-05-09" {
 			t.Errorf("kinds in the unsorted part were taken for gone: %+v", test)
 		}
 	}

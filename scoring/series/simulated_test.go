@@ -50,7 +50,7 @@ func TestAlarms(t *testing.T) {
 		series = 4
 	}
 	rules := rules(t)
-	three := streamtest.Stream{Animals: 400, Samples: 3, Between: 0.7, Patches: 1.5, Protocol: "riffle-three"}
+	three := streamtest.Stream{Animals: 400, Samples: 3, YearlySD: 0.7, Patches: 1.5, Protocol: "riffle-three"}
 	with := func(s streamtest.Stream, change func(*streamtest.Stream)) streamtest.Stream { change(&s); return s }
 	for _, row := range []struct {
 		why         string
@@ -58,7 +58,7 @@ func TestAlarms(t *testing.T) {
 		years       int
 		least, most float64
 	}{
-		{"sampling only", with(three, func(s *streamtest.Stream) { s.Between = 0 }), 10, 0, 0.06},
+		{"sampling only", with(three, func(s *streamtest.Stream) { s.YearlySD = 0 }), 10, 0, 0.06},
 		{"no memory", three, 10, 0, 0.06},
 		{"a memory of .5", with(three, func(s *streamtest.Stream) { s.Memory = 0.5 }), 10, 0, 0.06},
 		{"a memory of .5, 5 years", with(three, func(s *streamtest.Stream) { s.Memory = 0.5 }), 5, 0, 0.06},
@@ -76,7 +76,7 @@ func TestAlarms(t *testing.T) {
 		{"one sample of all habitats", with(three,
 			func(s *streamtest.Stream) { s.Memory, s.Samples, s.Protocol = 0.5, 1, "all-habitats-three-minutes" }), 10, 0, 0.06},
 		{"a drifting day", with(three, func(s *streamtest.Stream) { s.Drifting = true }), 10, 0, 0.06},
-		{"wilder than allowed for: 1.0, .7", with(three, func(s *streamtest.Stream) { s.Between, s.Memory = 1, 0.7 }), 10, 0, 0.12},
+		{"wilder than allowed for: 1.0, .7", with(three, func(s *streamtest.Stream) { s.YearlySD, s.Memory = 1, 0.7 }), 10, 0, 0.12},
 		{"the year after a crash", with(three, func(s *streamtest.Stream) { s.Memory, s.Crash = 0.5, 5 }), 6, 0.6, 1},
 		{"two years after", with(three, func(s *streamtest.Stream) { s.Memory, s.Crash = 0.5, 5 }), 7, 0.6, 1},
 		{"five years after", with(three, func(s *streamtest.Stream) { s.Memory, s.Crash = 0.5, 5 }), 10, 0.6, 1},
@@ -109,7 +109,7 @@ func TestTwentySitesWithoutChange(t *testing.T) {
 	}
 	rules, hit := rules(t), 0
 	for i := range tables {
-		s := streamtest.Stream{Random: rand.New(rand.NewPCG(seed()+3, uint64(i))), Animals: 400, Samples: 3, Between: 0.7,
+		s := streamtest.Stream{Random: rand.New(rand.NewPCG(seed()+3, uint64(i))), Animals: 400, Samples: 3, YearlySD: 0.7,
 			Memory: 0.4, Patches: 1.5, Protocol: "riffle-three"}
 		var all []*visit.Visit
 		for site := range 20 {

@@ -15,12 +15,12 @@ type point struct{ time, value float64 }
 // measured at one place again and again rises or falls, without assuming that it
 // does so along a line.
 type Trend struct {
-	Points int     `json:"visits"`
-	S      int     `json:"s"`           // pairs that rise less pairs that fall
-	P      float64 `json:"p"`           // chance of an S as far from 0 if there were no trend, both ways
-	Of     float64 `json:"p_corrected"` // P corrected for all that was asked of the site
-	Exact  bool    `json:"exact"`       // P is exact, else from the normal curve
-	Sen    float64 `json:"sen"`         // median slope of all pairs, per unit of time
+	Points     int     `json:"visits"`
+	S          int     `json:"s"`           // pairs that rise less pairs that fall
+	P          float64 `json:"p"`           // chance of an S as far from 0 if there were no trend, both ways
+	PCorrected float64 `json:"p_corrected"` // P corrected for all that was asked of the site
+	Exact      bool    `json:"exact"`       // P is exact, else from the normal curve
+	Sen        float64 `json:"sen"`         // median slope of all pairs, per unit of time
 }
 
 // seasonal is the Mann-Kendall test over several seasons, each compared with

@@ -24,7 +24,7 @@ func compare(rows []Row, tests []Hypothesis, rules *scoring.Rules) {
 		}
 		if b := before[r.Protocol]; b != nil {
 			shown := slices.ContainsFunc(tests, func(t Hypothesis) bool {
-				return t.Shown && t.Asked == StepChange && t.Since == r.Visit.Date
+				return t.Shown && t.Asked == StepChange && t.FirstDay == r.Visit.Date
 			})
 			r.Change = differ(r, b, losesKinds(rules, r), shown)
 		}
@@ -38,9 +38,9 @@ func losesKinds(rules *scoring.Rules, r *Row) bool {
 }
 
 func differ(now, before *Row, losesKinds, shown bool) *Difference {
-	d := &Difference{Shown: shown, Unlike: now.Conditions.Differences(before.Conditions)}
+	d := &Difference{Shown: shown, OtherConditions: now.Conditions.Differences(before.Conditions)}
 	if !sameTimeOfYear(now, before) {
-		d.Unlike = append([]string{wording.Text("another time of year")}, d.Unlike...)
+		d.OtherConditions = append([]string{wording.Text("another time of year")}, d.OtherConditions...)
 	}
 	if said := otherEffort(now, before, losesKinds); said != "" {
 		d.Words = wording.Sprintf("not compared with the visit before, %s", said)

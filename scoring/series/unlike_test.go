@@ -62,7 +62,7 @@ func TestWhatElseDiffered(t *testing.T) {
 	} {
 		d := grade(t, first, row.second).Rows[1].Change
 		if d == nil || (d.Difference == nil) != (row.words != "") || d.Difference != nil && *d.Difference != row.by ||
-			strings.Join(d.Unlike, "; ") != row.unlike || d.Words != row.words {
+			strings.Join(d.OtherConditions, "; ") != row.unlike || d.Words != row.words {
 			t.Errorf("%s: %+v", row.why, d)
 		}
 	}
@@ -88,7 +88,7 @@ func TestOtherWaterIsToldWithWhatChanged(t *testing.T) {
 	if words := table.Places[0].ChangedBy("2020-05-09"); !strings.HasSuffix(words, told) {
 		t.Error(words)
 	}
-	if u := table.Places[0].Usual; u == nil || strings.Join(u.Unlike, "; ") != "water level high, not low" {
+	if u := table.Places[0].Usual; u == nil || strings.Join(u.OtherConditions, "; ") != "water level high, not low" {
 		t.Errorf("%+v", u)
 	}
 	if words := grade(t, all[:6]...).Places[0].Words; strings.Contains(words, "The water was not") {
@@ -100,7 +100,7 @@ func TestOtherWaterIsToldWithWhatChanged(t *testing.T) {
 	}
 	up := noting(t, made("u", "Upper Ford", "2024-05-03", good...), "level", "normal")
 	down := noting(t, made("d", "Below the Works", "2024-05-09", poor...), "level", "high")
-	if p := compareReference(t, "Upper Ford", up, down).Places[0]; p.Reference.Unlike != 1 ||
+	if p := compareReference(t, "Upper Ford", up, down).Places[0]; p.Reference.UnlikePairs != 1 ||
 		!strings.Contains(p.Words, "The water was not alike in 1 of them (water level high, not normal), which moves animals too.") {
 		t.Error(p.Words)
 	}

@@ -11,11 +11,11 @@ import (
 // Baseline is what a site holds at one time of year, by its earlier visits with the
 // same effort, and what of it the newest visit did not find.
 type Baseline struct {
-	Earlier  int           `json:"earlier"`          // visits that say what is usual
-	Expected float64       `json:"expected"`         // of the kinds that half of them or more held, how many a further visit would find
-	Found    int           `json:"found"`            // and how many the newest found
-	Missing  []MissingKind `json:"missing"`          // those it did not find, the most usual first
-	Unlike   []string      `json:"unlike,omitempty"` // in what the newest visit met other water or weather than most before
+	Earlier         int           `json:"earlier"`          // visits that say what is usual
+	Expected        float64       `json:"expected"`         // of the kinds that half or more held, how many a further visit would find
+	Found           int           `json:"found"`            // and how many the newest found
+	Missing         []MissingKind `json:"missing"`          // those it did not find, the most usual first
+	OtherConditions []string      `json:"unlike,omitempty"` // in what the newest visit met other water or weather than most before
 }
 
 // MissingKind is a kind that was not found.
@@ -42,7 +42,7 @@ func usual(all []observed, rows []Row, s *scheme.Scheme) *Baseline {
 			held[k]++
 		}
 	}
-	u.Unlike = unlikeUsual(all, 1, rows)
+	u.OtherConditions = unlikeUsual(all, 1, rows)
 	now := rows[all[u.Earlier].row].Kinds
 	for k, h := range held {
 		if 2*h < u.Earlier || h == 0 {

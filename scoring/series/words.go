@@ -33,14 +33,14 @@ func (p *Site) say(places int) {
 	} else if t := p.Trend; t != nil && p.clearest(Rise) == nil {
 		words = append(words, wording.Sprintf(
 			"No trend to be shown over %s (%s: Mann-Kendall S = %d, corrected p = %.3f; Sen's slope %+.2f a year).",
-			plain.Count(t.Points, "visit"), p.Title, t.S, t.Of, t.Sen))
+			plain.Count(t.Points, "visit"), p.Title, t.S, t.PCorrected, t.Sen))
 	}
 	if !told {
 		words = append(words, p.power(places)...)
 	}
 	if p.Usual != nil {
 		words = append(words, p.Usual.words())
-		if said := otherWater(p.Usual.Unlike); said != "" && !told {
+		if said := otherWater(p.Usual.OtherConditions); said != "" && !told {
 			words = append(words, said)
 		}
 	}
@@ -60,7 +60,7 @@ func (p *Site) clearest(asked HypothesisKind) (found *Hypothesis) {
 // ChangedBy is the sentence of the clearest step that is shown and lies before a
 // visit of the day, or of an earlier one; empty for none.
 func (p *Site) ChangedBy(day string) string {
-	if t := p.clearest(StepChange); t != nil && t.Since <= day {
+	if t := p.clearest(StepChange); t != nil && t.FirstDay <= day {
 		return t.words()
 	}
 	return ""
@@ -75,9 +75,9 @@ func (t *Hypothesis) words() string {
 	case t.Asked == Rise:
 		return wording.Sprintf("%s: rising over %s. %s", t.Figure, plain.Count(t.Earlier, "visit"), byChance)
 	}
-	when := wording.Sprintf("on %s", t.Since)
+	when := wording.Sprintf("on %s", t.FirstDay)
 	if t.Later > 1 {
-		when = wording.Sprintf("in the %d visits since %s", t.Later, t.Since)
+		when = wording.Sprintf("in the %d visits since %s", t.Later, t.FirstDay)
 	}
 	said := wording.Sprintf("%s: %.1f %s, against %.1f in the %d visits before at this time of year. %s", t.Figure, t.After,
 		when, t.Before, t.Earlier, byChance)

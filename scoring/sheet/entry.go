@@ -117,7 +117,7 @@ func (s *Sheet) correct(has visit.Record, n int) RowEntry {
 	} else if e.Taxon = s.catalog.Taxon(has.Taxon); e.Taxon != nil {
 		e.Label = e.Taxon.Name()
 	}
-	body := visit.Amendment{Of: has.ID, Reason: wording.Text("corrected while the sheet was typed in")}
+	body := visit.Amendment{Entry: has.ID, Reason: wording.Text("corrected while the sheet was typed in")}
 	switch n {
 	case has.Count:
 	case 0:

@@ -22,7 +22,7 @@ func OfRow(catalog *taxa.Catalog, row scoring.SheetRow, sample string, n int) vi
 		return OfTaxon(catalog.Taxon(row.Taxon), sample, n)
 	case row.Wider != "":
 		body := OfTaxon(catalog.Taxon(row.Wider), sample, n)
-		body.Possible = row.Among
+		body.Possible = row.MayBe
 		return body
 	}
 	return visit.Identification{Sample: sample, Count: n, Undecided: true, Possible: row.Kind.Taxa, Note: wording.Text(counted)}
@@ -46,7 +46,7 @@ func More(t visit.Tally, body visit.Identification, own func(id string) bool) vi
 		if body.Undecided && !slices.Equal(r.Possible, body.Possible) {
 			continue
 		}
-		return visit.Amendment{Of: r.ID, Reason: wording.Text("counted on"), Change: visit.Change{More: &body.Count}}
+		return visit.Amendment{Entry: r.ID, Reason: wording.Text("counted on"), Change: visit.Change{More: &body.Count}}
 	}
 	return body
 }
@@ -130,7 +130,7 @@ func undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
 				if is(b.Note, counted) {
 					return takeBack(e.ID, min(b.Count, r.Count)), stands
 				}
-				return visit.Amendment{Of: e.ID, Reason: wording.Text(takenBack), Withdrawn: true}, stands
+				return visit.Amendment{Entry: e.ID, Reason: wording.Text(takenBack), Withdrawn: true}, stands
 			}
 			counts[e.ID] = b.Count
 		case visit.Amendment:
@@ -138,10 +138,10 @@ func undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
 				return undoChange(b, counts, t)
 			}
 			if b.Change.Count != nil {
-				counts[b.Of] = *b.Change.Count
+				counts[b.Entry] = *b.Change.Count
 			}
 			if b.Change.More != nil {
-				counts[b.Of] += *b.Change.More
+				counts[b.Entry] += *b.Change.More
 			}
 		}
 	}
@@ -149,16 +149,16 @@ func undo(v *visit.Visit, t visit.Tally, event string) (visit.Body, bool) {
 }
 
 func undoChange(b visit.Amendment, counts map[string]int, t visit.Tally) (visit.Body, bool) {
-	_, stands := t.Record(b.Of)
+	_, stands := t.Record(b.Entry)
 	if b.Change.More != nil {
-		return takeBack(b.Of, *b.Change.More), stands
+		return takeBack(b.Entry, *b.Change.More), stands
 	}
-	was, known := counts[b.Of]
-	back := visit.Amendment{Of: b.Of, Reason: wording.Text(takenBack), Change: visit.Change{Count: &was}}
+	was, known := counts[b.Entry]
+	back := visit.Amendment{Entry: b.Entry, Reason: wording.Text(takenBack), Change: visit.Change{Count: &was}}
 	return back, known && stands && b.Change.Count != nil
 }
 
 func takeBack(record string, n int) visit.Amendment {
 	n = -n
-	return visit.Amendment{Of: record, Reason: wording.Text(takenBack), Change: visit.Change{More: &n}}
+	return visit.Amendment{Entry: record, Reason: wording.Text(takenBack), Change: visit.Change{More: &n}}
 }

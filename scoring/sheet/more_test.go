@@ -142,7 +142,7 @@ func TestMoreBy(t *testing.T) {
 	body := visit.Identification{Sample: "1", Taxon: "baetidae", Count: 3, Note: "counted by name"}
 	for who, of := range map[string]string{"Ada": "a", " ada ": "a", "": "b", "BO": "c", "Cy": ""} {
 		a, added := sheet.MoreBy(tally, body, who).(visit.Amendment)
-		if added != (of != "") || a.Of != of || added && *a.Change.More != 3 {
+		if added != (of != "") || a.Entry != of || added && *a.Change.More != 3 {
 			t.Errorf("%q: %+v", who, a)
 		}
 	}

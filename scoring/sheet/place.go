@@ -42,7 +42,7 @@ func (s *Sheet) First() int {
 func (s *Sheet) Gone(p Position) bool {
 	past := s.goneThrough(p.Column)
 	if p.Row == len(s.Rows) {
-		return past.Below
+		return past.WrittenIn
 	}
 	typed := func(r visit.Record) bool { return begins(r.Note, fromPaper) }
 	return slices.Contains(past.Rows, s.Rows[p.Row].Kind.ID) || slices.ContainsFunc(s.held[p.Column][p.Row], typed)
@@ -85,7 +85,7 @@ func (s *Sheet) Pass(p Position) []visit.Body {
 	case s.Gone(p):
 		return nil
 	case p.Row == len(s.Rows):
-		return []visit.Body{visit.SheetRows{Sample: s.Samples[p.Column], Below: true}}
+		return []visit.Body{visit.SheetRows{Sample: s.Samples[p.Column], WrittenIn: true}}
 	}
 	return []visit.Body{visit.SheetRows{Sample: s.Samples[p.Column], Rows: []string{s.Rows[p.Row].Kind.ID}}}
 }

@@ -58,7 +58,7 @@ func (n Network) Name(i int) string {
 
 func (n Network) site(i int) []*visit.Visit {
 	r := rand.New(rand.NewPCG(n.Seed, uint64(i)))
-	s := Stream{Random: r, Animals: 150 + 300*r.Float64(), Samples: 3, Between: 0.5, Memory: 0.4, Patches: 2, Protocol: n.Protocol}
+	s := Stream{Random: r, Animals: 150 + 300*r.Float64(), Samples: 3, YearlySD: 0.5, Memory: 0.4, Patches: 2, Protocol: n.Protocol}
 	if i%10 == 3 {
 		s.Crash = max(1, n.Years-2)
 	}

@@ -22,7 +22,7 @@ type Stream struct {
 	Random   *rand.Rand
 	Animals  float64 // in all samples together, in an ordinary year
 	Samples  int
-	Between  float64 // standard deviation of the logarithm of a kind's abundance between years
+	YearlySD float64 // standard deviation of the logarithm of a kind's abundance between years
 	Memory   float64 // correlation of that with the year before
 	Patches  float64 // shape of the gamma distribution that a kind's animals in a sample follow
 	Decline  float64 // share of the sensitive lost each year
@@ -48,14 +48,14 @@ func (s Stream) Years(site string, n int) (out []*visit.Visit) {
 	base, off := make([]float64, len(lives)), make([]float64, len(lives))
 	sum := 0.0
 	for i := range lives {
-		base[i], off[i] = 1.2*s.Random.NormFloat64(), s.Between*s.Random.NormFloat64()
+		base[i], off[i] = 1.2*s.Random.NormFloat64(), s.YearlySD*s.Random.NormFloat64()
 		sum += math.Exp(base[i])
 	}
 	for year := range n {
 		many := make([]float64, len(lives))
 		for i, l := range lives {
 			if year > 0 {
-				off[i] = s.Memory*off[i] + math.Sqrt(1-s.Memory*s.Memory)*s.Between*s.Random.NormFloat64()
+				off[i] = s.Memory*off[i] + math.Sqrt(1-s.Memory*s.Memory)*s.YearlySD*s.Random.NormFloat64()
 			}
 			many[i] = s.Animals / float64(s.Samples) * math.Exp(base[i]+off[i]) / sum
 			if l.sensitive {

@@ -94,7 +94,7 @@ func (g *gibbs) begin(temper float64) {
 		best := 0.0
 		g.now[i] = 0
 		for k := range may {
-			like := n.Like[k]
+			like := n.Likelihoods[k]
 			if temper != 1 {
 				like = math.Pow(like, temper)
 			}

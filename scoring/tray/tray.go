@@ -22,10 +22,10 @@ import (
 
 // Name is what the animals of one record may be.
 type Name struct {
-	Kinds  []int     // places in the prior, each once
-	Like   []float64 // how well what was seen fits each of them, up to a factor
-	Sample int       // that it came from
-	Heap   bool      // it was told from all other heaps of its sample, in which like animals are
+	Kinds       []int     // places in the prior, each once
+	Likelihoods []float64 // how well what was seen fits each of them, up to a factor
+	Sample      int       // that it came from
+	Heap        bool      // it was told from all other heaps of its sample, in which like animals are
 }
 
 // Tray is all names of a visit.

@@ -12,10 +12,10 @@ import (
 // doubtful is an animal of kind 0 or 1: what was seen of it fits the first so many
 // times better.
 func doubtful(times float64) tray.Name {
-	return tray.Name{Kinds: []int{0, 1}, Like: []float64{times, 1}}
+	return tray.Name{Kinds: []int{0, 1}, Likelihoods: []float64{times, 1}}
 }
 
-func certain(kind int) tray.Name { return tray.Name{Kinds: []int{kind}, Like: []float64{1}} }
+func certain(kind int) tray.Name { return tray.Name{Kinds: []int{kind}, Likelihoods: []float64{1}} }
 
 func flat(kinds int) []float64 {
 	out := make([]float64, kinds)
@@ -112,7 +112,7 @@ func TestAnyTray(t *testing.T) {
 		for range random.IntN(60) {
 			n := tray.Name{Sample: random.IntN(3), Heap: random.IntN(4) == 0}
 			for _, k := range random.Perm(kinds)[:1+random.IntN(min(kinds, 6))] {
-				n.Kinds, n.Like = append(n.Kinds, k), append(n.Like, random.ExpFloat64())
+				n.Kinds, n.Likelihoods = append(n.Kinds, k), append(n.Likelihoods, random.ExpFloat64())
 			}
 			of.Names = append(of.Names, n)
 		}

@@ -25,8 +25,8 @@ func (r *replay) admit(e Event) error {
 			return wording.Errorf("nothing is amended: %s", why)
 		}
 	case SecondLook:
-		if r.records[b.Of] == nil || r.gone(b.Of) {
-			return wording.Errorf("there is no identification %q to look at again", b.Of)
+		if r.records[b.Entry] == nil || r.gone(b.Entry) {
+			return wording.Errorf("there is no identification %q to look at again", b.Entry)
 		}
 	case SheetRows:
 		if err := r.open(); err != nil {
@@ -106,29 +106,29 @@ func (r *replay) used() string {
 
 // misfit says why an amendment cannot be applied, or "".
 func (r *replay) misfit(a Amendment) string {
-	t, rec := r.byID[a.Of], r.records[a.Of]
-	finish := slices.Contains(r.finishes, a.Of)
-	if noted := r.notedIn(a.Of); noted != nil || a.Change.Conditions != nil {
+	t, rec := r.byID[a.Entry], r.records[a.Entry]
+	finish := slices.Contains(r.finishes, a.Entry)
+	if noted := r.notedIn(a.Entry); noted != nil || a.Change.Conditions != nil {
 		return r.misfitNoted(a, noted)
 	}
 	switch {
-	case r.rowsIn(a.Of) != nil:
+	case r.rowsIn(a.Entry) != nil:
 		return r.misfitRows(a)
-	case r.visit[a.Of] && a.Change.touchesVisit():
+	case r.visit[a.Entry] && a.Change.touchesVisit():
 		return ""
 	case a.Change.touchesVisit():
-		return wording.Sprintf("%q is not this visit; site, day, people, protocol, place and reference belong to the visit", a.Of)
+		return wording.Sprintf("%q is not this visit; site, day, people, protocol, place and reference belong to the visit", a.Entry)
 	case t == nil && rec == nil && !finish:
-		return wording.Sprintf("there is no sample, identification or finish with the id %q", a.Of)
-	case r.gone(a.Of):
-		return wording.Sprintf("%q was withdrawn before", a.Of)
+		return wording.Sprintf("there is no sample, identification or finish with the id %q", a.Entry)
+	case r.gone(a.Entry):
+		return wording.Sprintf("%q was withdrawn before", a.Entry)
 	case finish && !a.Withdrawn:
 		return wording.Text("a finish can only be withdrawn")
 	case t != nil && a.Change.touchesRecord():
 		return wording.Sprintf("%q is a sample; only its habitat, area, effort, the fraction sorted and how far it is sorted can change",
-			a.Of)
+			a.Entry)
 	case rec != nil && a.Change.touchesSample():
-		return wording.Sprintf("%q is an identification, which has no habitat, area, effort, fraction or sorting", a.Of)
+		return wording.Sprintf("%q is an identification, which has no habitat, area, effort, fraction or sorting", a.Entry)
 	case rec != nil && !a.Withdrawn:
 		return r.misfitRecord(*rec, a.Change)
 	}
@@ -137,7 +137,7 @@ func (r *replay) misfit(a Amendment) string {
 
 // notEmpty says that a sample which an amendment calls empty holds animals, or "".
 func (r *replay) notEmpty(a Amendment) string {
-	t := r.byID[a.Of]
+	t := r.byID[a.Entry]
 	if t == nil || a.Change.Said == nil || *a.Change.Said != Empty {
 		return ""
 	}

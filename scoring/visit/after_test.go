@@ -23,9 +23,9 @@ func TestATallyForetold(t *testing.T) {
 	}
 	less, none, other := -2, -3, "perlidae"
 	for _, change := range []Amendment{
-		{Of: rec.ID, Reason: "x", Change: Change{More: &less}},
-		{Of: rec.ID, Reason: "x", Change: Change{Taxon: &other}},
-		{Of: rec.ID, Reason: "x", Change: Change{More: &none}},
+		{Entry: rec.ID, Reason: "x", Change: Change{More: &less}},
+		{Entry: rec.ID, Reason: "x", Change: Change{Taxon: &other}},
+		{Entry: rec.ID, Reason: "x", Change: Change{More: &none}},
 	} {
 		before, _ := read().Record(rec.ID)
 		want, stays := before.Apply(change)

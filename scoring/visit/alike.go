@@ -17,7 +17,7 @@ type NamePair struct {
 
 // Means is the entry that says whether both mean the same thing of a kind.
 func (p NamePair) Means(kind string, same bool) SameName {
-	return SameName{What: kind, Name: p.Second, As: p.First, Differ: !same}
+	return SameName{What: kind, Name: p.Second, Spelling: p.First, Differ: !same}
 }
 
 // NearlyAlike are names of one kind, [NamePerson] or [NameSample], that may mean
@@ -59,7 +59,7 @@ func (v *Visit) written(kind string) (names []string, asked map[[2]string]bool) 
 			}
 		case SameName:
 			if b.What == kind {
-				asked[[2]string{b.Name, b.As}] = true
+				asked[[2]string{b.Name, b.Spelling}] = true
 			}
 		}
 	}

@@ -220,7 +220,7 @@ func (v *Visit) prepare(e Event, random io.Reader) (Event, error) {
 		return e, err
 	}
 	e.ID = id
-	e.After = v.momentAfter(e.Time)
+	e.Follows = v.momentAfter(e.Time)
 	return e, checkEvent(e)
 }
 

@@ -33,16 +33,16 @@ func season(t *testing.T) (data []byte, events []Event) {
 	}
 	var changes []string
 	for i := range 6 {
-		changes = append(changes, a.add(Amendment{Of: ids[i/2], Reason: "counted again", Change: Change{Count: ptr(20 + i)}}).ID)
+		changes = append(changes, a.add(Amendment{Entry: ids[i/2], Reason: "counted again", Change: Change{Count: ptr(20 + i)}}).ID)
 	}
-	a.add(SecondLook{Of: ids[7], Taxon: "baetidae", Count: 3, Confidence: 0.6, Note: "no gills"})
-	a.add(Amendment{Of: ids[8], Reason: "a twig", Withdrawn: true})
-	a.add(Amendment{Of: s, Reason: "net measured", Change: Change{Area: ptr(0.4)}})
-	a.add(Amendment{Of: h.ID, Reason: "a rare crayfish", Change: Change{Obscured: ptr(true)}})
-	a.add(Settlement{Of: ids[0], Holds: changes[0], Over: []string{changes[1]}})
-	a.add(SameName{What: NamePerson, Name: "ada", As: "Ada Förster"})
+	a.add(SecondLook{Entry: ids[7], Taxon: "baetidae", Count: 3, Confidence: 0.6, Note: "no gills"})
+	a.add(Amendment{Entry: ids[8], Reason: "a twig", Withdrawn: true})
+	a.add(Amendment{Entry: s, Reason: "net measured", Change: Change{Area: ptr(0.4)}})
+	a.add(Amendment{Entry: h.ID, Reason: "a rare crayfish", Change: Change{Obscured: ptr(true)}})
+	a.add(Settlement{Entry: ids[0], Holds: changes[0], Overruled: []string{changes[1]}})
+	a.add(SameName{What: NamePerson, Name: "ada", Spelling: "Ada Förster"})
 	f := a.add(Finish{Note: "home"}).ID
-	a.add(Amendment{Of: f, Reason: "one more", Withdrawn: true})
+	a.add(Amendment{Entry: f, Reason: "one more", Withdrawn: true})
 	data, err = os.ReadFile(path)
 	if err != nil {
 		t.Fatal(err)
@@ -157,7 +157,7 @@ func TestTwentyEightEventsCutAtEveryByte(t *testing.T) {
 		torn := tornPart(data[start:cut])
 		body := Body(Sample{Label: "new", Habitat: "riffle"})
 		if v.Tally().Finished {
-			body = Amendment{Of: events[2].ID, Reason: "r", Change: Change{Cell: ptr("Z9")}}
+			body = Amendment{Entry: events[2].ID, Reason: "r", Change: Change{Cell: ptr("Z9")}}
 		}
 		s, err := unsynced.append(path, noon.Add(time.Hour*9), "", body, rand.New(rand.NewSource(int64(cut))))
 		if err != nil {

@@ -23,5 +23,5 @@ func Determined(record, taxon, rank, expert, day, kept string) Amendment {
 	if kept = strings.TrimSpace(kept); kept != "" {
 		change.Kept = &kept
 	}
-	return Amendment{Of: record, Reason: wording.Text("determined by an expert"), Change: change}
+	return Amendment{Entry: record, Reason: wording.Text("determined by an expert"), Change: change}
 }

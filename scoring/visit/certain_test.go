@@ -18,9 +18,9 @@ func TestASettledNameIsCertain(t *testing.T) {
 		path := begin(t)
 		to := add(t, path)
 		to.add(Sample{Label: "1", Habitat: "riffle"})
-		row.body.Of = to.add(unsure).ID
+		row.body.Entry = to.add(unsure).ID
 		to.add(row.body)
-		r, ok := read(t, path).Tally().Record(row.body.Of)
+		r, ok := read(t, path).Tally().Record(row.body.Entry)
 		if !ok || r.Taxon != "plecoptera" || r.Rank != "order" || r.Confidence != 1 || r.Expert != row.expert || r.Kept != row.kept {
 			t.Errorf("%s: %+v", row.name, r)
 		}

@@ -20,7 +20,7 @@ func (p provenance) apart(a, b string) bool {
 }
 
 func (p provenance) clash(what, of string, sides []Event) Clash {
-	c := Clash{What: what, Of: of, Sides: sides}
+	c := Clash{What: what, Entry: of, Sides: sides}
 	for _, e := range sides {
 		c.Files = append(c.Files, p.visits[slices.Index(p.in[e.ID], true)].File)
 	}
@@ -36,14 +36,14 @@ func amendmentClashes(v *Visit, p provenance) (out []Clash) {
 	for _, e := range v.Events {
 		switch b := e.Body.(type) {
 		case Settlement:
-			for _, id := range b.Over {
+			for _, id := range b.Overruled {
 				settled[[2]string{id, b.Holds}], settled[[2]string{b.Holds, id}] = true, true
 			}
 		case Amendment:
-			if byTarget[b.Of] == nil {
-				targets = append(targets, b.Of)
+			if byTarget[b.Entry] == nil {
+				targets = append(targets, b.Entry)
 			}
-			byTarget[b.Of] = append(byTarget[b.Of], e)
+			byTarget[b.Entry] = append(byTarget[b.Entry], e)
 		}
 	}
 	for _, of := range targets {
@@ -84,7 +84,7 @@ func sampleClashes(v *Visit, p provenance) (out []Clash) {
 			}
 			byLabel[key] = append(byLabel[key], e)
 		case Amendment:
-			withdrawn[b.Of] = withdrawn[b.Of] || b.Withdrawn
+			withdrawn[b.Entry] = withdrawn[b.Entry] || b.Withdrawn
 		}
 	}
 	for _, key := range labels {
@@ -113,5 +113,5 @@ func (c Clash) Codes() (codes []string) {
 // Settle is the entry by which the side with a code holds over all others.
 func (c Clash) Settle(holds string) Settlement {
 	over := slices.DeleteFunc(c.Codes(), func(code string) bool { return code == holds })
-	return Settlement{Of: c.Of, Holds: holds, Over: over}
+	return Settlement{Entry: c.Entry, Holds: holds, Overruled: over}
 }

@@ -94,7 +94,7 @@ func (w *writer) conditions(vs condition.Values) {
 		default:
 			w.put(f.Column, quote(v.Text))
 		}
-		w.str(f.WithColumn(), v.With)
+		w.str(f.WithColumn(), v.Instrument)
 	})
 }
 
@@ -127,8 +127,8 @@ func (f *fields) condition(c *condition.Parameter, raw any) (v condition.Value) 
 	default:
 		v.Text = f.str(c.Column)
 	}
-	if c.With {
-		v.With = f.str(c.WithColumn())
+	if c.Instrumented {
+		v.Instrument = f.str(c.WithColumn())
 	}
 	return v
 }
@@ -174,13 +174,13 @@ func (r *replay) admitConditions(b Conditions) error {
 func (r *replay) misfitNoted(a Amendment, n *Noted) string {
 	switch {
 	case n == nil:
-		return wording.Sprintf("%q is no entry of weather, water and bed, so it has no such values", a.Of)
-	case r.out[a.Of]:
-		return wording.Sprintf("%q was withdrawn before", a.Of)
+		return wording.Sprintf("%q is no entry of weather, water and bed, so it has no such values", a.Entry)
+	case r.out[a.Entry]:
+		return wording.Sprintf("%q was withdrawn before", a.Entry)
 	case a.Withdrawn:
 		return ""
 	case a.Change.Conditions == nil:
-		return wording.Sprintf("%q holds what was noted of stream and day; only that can change in it", a.Of)
+		return wording.Sprintf("%q holds what was noted of stream and day; only that can change in it", a.Entry)
 	}
 	return ""
 }

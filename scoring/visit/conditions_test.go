@@ -65,7 +65,7 @@ func TestConditionsAreNotedAndCorrected(t *testing.T) {
 	a.add(Finish{})
 	second := a.add(noted(t, "nitrate=3")).ID
 	right := condition.Values{"ph": {Number: 7.4}, "sky": {None: true}}
-	a.add(Amendment{Of: first, Reason: "misread", Change: Change{Conditions: &right}})
+	a.add(Amendment{Entry: first, Reason: "misread", Change: Change{Conditions: &right}})
 	v := read(t, path)
 	if got := told(v.Tally().Conditions()); got != "water-temperature=0 °C with a thermometer; ph=7.4; nitrate=3 mg/L NO3; "+
 		"bed=cobble 70 %, mud 30 %" {
@@ -75,24 +75,24 @@ func TestConditionsAreNotedAndCorrected(t *testing.T) {
 	if data, _ := os.ReadFile(path); err != nil || string(again.Encode()) != string(data) {
 		t.Errorf("read and written again it is\n%s", again.Encode())
 	}
-	a.add(Amendment{Of: second, Reason: "another stream", Withdrawn: true})
+	a.add(Amendment{Entry: second, Reason: "another stream", Withdrawn: true})
 	if got := told(read(t, path).Tally().Conditions()); strings.Contains(got, "nitrate") {
 		t.Error(got)
 	}
 	for why, body := range map[string]Body{
-		"no entry of weather":   Amendment{Of: "nosuch", Reason: "x", Change: Change{Conditions: &right}},
-		"only that can change":  Amendment{Of: first, Reason: "x", Change: Change{Count: ptr(3)}},
-		"was withdrawn before":  Amendment{Of: second, Reason: "x", Change: Change{Conditions: &right}},
-		"one of them at a time": Amendment{Of: first, Reason: "x", Change: Change{Conditions: &right, Count: ptr(3)}},
+		"no entry of weather":   Amendment{Entry: "nosuch", Reason: "x", Change: Change{Conditions: &right}},
+		"only that can change":  Amendment{Entry: first, Reason: "x", Change: Change{Count: ptr(3)}},
+		"was withdrawn before":  Amendment{Entry: second, Reason: "x", Change: Change{Conditions: &right}},
+		"one of them at a time": Amendment{Entry: first, Reason: "x", Change: Change{Conditions: &right, Count: ptr(3)}},
 		"cannot be":             Conditions{condition.Values{"ph": {Number: 71}}},
 		"no condition is noted": Conditions{},
 		`no condition "moon"`:   Conditions{condition.Values{"moon": {Text: "full"}}},
 		"the parts make 140 %": Conditions{
 			condition.Values{"bed": {Parts: []condition.CategoryShare{{Word: "mud", Percent: 70}, {Word: "sand", Percent: 70}}}}},
 		"holds a control character":    Conditions{condition.Values{"smell": {Text: "a\x1bb"}}},
-		"it takes no instrument":       Conditions{condition.Values{"smell": {Text: "a", With: "a nose"}}},
+		"it takes no instrument":       Conditions{condition.Values{"smell": {Text: "a", Instrument: "a nose"}}},
 		"is not one of its words":      Conditions{condition.Values{"sky": {Text: "green"}}},
-		"takes back what":              Conditions{condition.Values{"ph": {Number: 7, With: strings.Repeat("x", 2001)}}},
+		"takes back what":              Conditions{condition.Values{"ph": {Number: 7, Instrument: strings.Repeat("x", 2001)}}},
 		"Water level: nothing is said": Conditions{condition.Values{"level": {None: true}}},
 	} {
 		_, err := Append(path, noon, "", body, a.random)
@@ -132,7 +132,7 @@ func TestConditionsNotedApart(t *testing.T) {
 			name := filepath.Join(t.TempDir(), "copy.toml")
 			put(t, name, data)
 			body := change(ph).(Amendment)
-			body.Of = of
+			body.Entry = of
 			if _, err := Append(name, noon.AddDate(0, 0, 1+i), "Bo", body, one.random); err != nil {
 				t.Fatal(err)
 			}

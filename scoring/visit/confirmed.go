@@ -20,7 +20,7 @@ func (v *Visit) Confirmed() []Confirmed {
 		case Identification:
 			first[e.ID] = b
 		case Amendment:
-			corrected[b.Of] = corrected[b.Of] || b.Change.Taxon != nil
+			corrected[b.Entry] = corrected[b.Entry] || b.Change.Taxon != nil
 		}
 	}
 	var out []Confirmed

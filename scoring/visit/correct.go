@@ -95,7 +95,7 @@ func (v *Visit) Placed(site string, spot *Spot) *Visit {
 			out.Events[i].Body = b
 		case SameName:
 			if b.What == NameSite {
-				b.Name, b.As = site, site
+				b.Name, b.Spelling = site, site
 			}
 			out.Events[i].Body = b
 		}

@@ -17,12 +17,12 @@ func TestTheHeaderIsCorrected(t *testing.T) {
 	a.add(Sample{Label: "1", Habitat: "riffle"})
 	before := read(t, path).Header
 	spot := &Spot{Latitude: 44.5, Longitude: -72.25}
-	amend := func(ch Change) { a.add(Amendment{Of: before.ID, Reason: "wrong", Change: ch}) }
+	amend := func(ch Change) { a.add(Amendment{Entry: before.ID, Reason: "wrong", Change: ch}) }
 	amend(Change{Site: ptr("Mill, upper"), Date: ptr("2024-06-01")})
 	amend(Change{People: &[]string{"Oona", "Bo"}, Spot: spot})
 	a.add(Finish{})
 	amend(Change{Site: ptr("Mill, lower"), Protocol: ptr("riffle-best")})
-	a.add(Amendment{Of: read(t, path).Tally().Finishes[0], Reason: "more", Withdrawn: true})
+	a.add(Amendment{Entry: read(t, path).Tally().Finishes[0], Reason: "more", Withdrawn: true})
 	a.add(Sample{Label: "2", Habitat: "riffle"}) // with a copy of the header as it is written
 	v := read(t, path)
 	want := before
@@ -40,13 +40,13 @@ func TestTheHeaderIsCorrected(t *testing.T) {
 		t.Errorf("merged it is %s", one.Header.Site)
 	}
 	for why, b := range map[string]Amendment{
-		"does not exist":           {Of: before.ID, Reason: "r", Change: Change{Date: ptr("2024-02-30")}},
-		"site is missing":          {Of: before.ID, Reason: "r", Change: Change{Site: ptr(" ")}},
-		"latitude must be":         {Of: before.ID, Reason: "r", Change: Change{Spot: &Spot{Latitude: 91}}},
-		"control character":        {Of: before.ID, Reason: "r", Change: Change{Site: ptr("a\x1bb")}},
-		"is not an id":             {Of: before.ID, Reason: "r", Change: Change{Protocol: ptr("No Such")}},
-		"amend one of them at a t": {Of: before.ID, Reason: "r", Change: Change{Site: ptr("x"), Count: ptr(2)}},
-		"is not this visit":        {Of: v.Events[len(v.Events)-1].ID, Reason: "r", Change: Change{Site: ptr("x")}},
+		"does not exist":           {Entry: before.ID, Reason: "r", Change: Change{Date: ptr("2024-02-30")}},
+		"site is missing":          {Entry: before.ID, Reason: "r", Change: Change{Site: ptr(" ")}},
+		"latitude must be":         {Entry: before.ID, Reason: "r", Change: Change{Spot: &Spot{Latitude: 91}}},
+		"control character":        {Entry: before.ID, Reason: "r", Change: Change{Site: ptr("a\x1bb")}},
+		"is not an id":             {Entry: before.ID, Reason: "r", Change: Change{Protocol: ptr("No Such")}},
+		"amend one of them at a t": {Entry: before.ID, Reason: "r", Change: Change{Site: ptr("x"), Count: ptr(2)}},
+		"is not this visit":        {Entry: v.Events[len(v.Events)-1].ID, Reason: "r", Change: Change{Site: ptr("x")}},
 	} {
 		if _, err := Append(path, noon, "", b, a.random); err == nil || !strings.Contains(err.Error(), why) {
 			t.Errorf("%v; want %q", err, why)
@@ -65,7 +65,7 @@ func TestHeadersCorrectedApart(t *testing.T) {
 			file := path + string(rune('a'+i))
 			put(t, file, data)
 			if _, err := Append(file, noon.AddDate(0, 0, i+1), "",
-				Amendment{Of: read(t, path).Header.ID, Reason: "r", Change: Change{Site: &name}}, random); err != nil {
+				Amendment{Entry: read(t, path).Header.ID, Reason: "r", Change: Change{Site: &name}}, random); err != nil {
 				t.Fatal(err)
 			}
 			sides = append(sides, read(t, file))

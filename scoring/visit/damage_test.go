@@ -271,8 +271,8 @@ func TestEventsThatReferToNothing(t *testing.T) {
 		{ID: "a", Body: Sample{Label: "1"}},
 		{ID: "b", Body: Sample{Label: "1"}},
 		{ID: "c", Body: Identification{Sample: "9", Taxon: "x", Count: 1}},
-		{ID: "d", Body: Amendment{Of: "zz", Withdrawn: true}},
-		{ID: "e", Body: SecondLook{Of: "zz"}},
+		{ID: "d", Body: Amendment{Entry: "zz", Withdrawn: true}},
+		{ID: "e", Body: SecondLook{Entry: "zz"}},
 	}}
 	tally := v.Tally()
 	if len(tally.Notices) != 4 || len(tally.Samples) != 1 || len(tally.Records) != 0 {

@@ -92,7 +92,7 @@ func decodeUnchecked(text []byte) (Event, *fields, error) {
 	}
 	e := Event{ID: f.str("id"), Time: f.time("time"), Who: f.str("who")}
 	if _, ok := f.values["after"]; ok {
-		e.After = f.time("after").UTC()
+		e.Follows = f.time("after").UTC()
 	}
 	switch kind := f.str("kind"); kind {
 	case kindSample:
@@ -106,9 +106,9 @@ func decodeUnchecked(text []byte) (Event, *fields, error) {
 	case kindFinish:
 		e.Body = Finish{Note: f.str("note")}
 	case kindSettlement:
-		e.Body = Settlement{Of: f.str("of"), Holds: f.str("holds"), Over: f.strs("over")}
+		e.Body = Settlement{Entry: f.str("of"), Holds: f.str("holds"), Overruled: f.strs("over")}
 	case kindSameName:
-		e.Body = SameName{What: f.str("what"), Name: f.str("name"), As: f.str("as"), Differ: f.flag("differ")}
+		e.Body = SameName{What: f.str("what"), Name: f.str("name"), Spelling: f.str("as"), Differ: f.flag("differ")}
 	case kindSheetRows:
 		e.Body = f.sheetRows()
 	case kindConditions:
@@ -194,7 +194,7 @@ func readFields[O any](f *fields, list []field[O], o *O) {
 }
 
 func (f *fields) amendment() Amendment {
-	a := Amendment{Of: f.str("of"), Reason: f.str("reason"), Withdrawn: f.flag("withdrawn")}
+	a := Amendment{Entry: f.str("of"), Reason: f.str("reason"), Withdrawn: f.flag("withdrawn")}
 	for _, field := range tables().change {
 		field.take(f, &a.Change)
 	}
@@ -203,7 +203,7 @@ func (f *fields) amendment() Amendment {
 
 func (f *fields) secondLook() SecondLook {
 	return SecondLook{
-		Of:         f.str("of"),
+		Entry:      f.str("of"),
 		Taxon:      f.str("taxon"),
 		Rank:       f.str("rank"),
 		Count:      f.count("count"),

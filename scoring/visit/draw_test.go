@@ -44,7 +44,7 @@ func TestWhoSkipsARecordChooses(t *testing.T) {
 	v := keyed("v1", 10)
 	order := v.Draw()
 	for i, at := range []int{0, 1, 3, 7} {
-		v.Events = append(v.Events, visit.Event{ID: fmt.Sprint("l", i), Body: visit.SecondLook{Of: order[at], Taxon: "heptageniidae"}})
+		v.Events = append(v.Events, visit.Event{ID: fmt.Sprint("l", i), Body: visit.SecondLook{Entry: order[at], Taxon: "heptageniidae"}})
 	}
 	got := map[string]bool{}
 	for _, c := range v.Confirmed() {
@@ -68,7 +68,7 @@ func TestNextDrawn(t *testing.T) {
 			t.Errorf("%v, %v, want %s", next.ID, ok, id)
 		}
 		v = &visit.Visit{Header: v.Header, Events: append(v.Events,
-			visit.Event{ID: fmt.Sprint("l", i), Body: visit.SecondLook{Of: id, Taxon: "baetidae"}})}
+			visit.Event{ID: fmt.Sprint("l", i), Body: visit.SecondLook{Entry: id, Taxon: "baetidae"}})}
 	}
 	if next, ok := visit.NextDrawn(v); ok {
 		t.Error(next)
@@ -79,7 +79,7 @@ func TestNextDrawn(t *testing.T) {
 func TestAnimalsByTaxon(t *testing.T) {
 	one, two := keyed("v1", 3), keyed("v2", 2)
 	two.Events = append(two.Events, visit.Event{ID: "u", Body: visit.Identification{Sample: "1", Undecided: true, Count: 4}},
-		visit.Event{ID: "a", Body: visit.Amendment{Of: "r00", Withdrawn: true, Reason: "twice"}})
+		visit.Event{ID: "a", Body: visit.Amendment{Entry: "r00", Withdrawn: true, Reason: "twice"}})
 	if got := visit.AnimalsByTaxon([]*visit.Visit{one, two}); fmt.Sprint(got) != "map[:4 baetidae:4]" {
 		t.Error(got)
 	}

@@ -59,8 +59,8 @@ func encodeEvent(e Event) []byte {
 	w.str("id", e.ID)
 	w.str("kind", e.Kind())
 	w.time("time", e.Time)
-	if !e.After.IsZero() {
-		w.time("after", e.After)
+	if !e.Follows.IsZero() {
+		w.time("after", e.Follows)
 	}
 	w.str("who", e.Who)
 	switch b := e.Body.(type) {
@@ -106,7 +106,7 @@ func writeFields[O any](w *writer, list []field[O], o *O) {
 }
 
 func (w *writer) amendment(a Amendment) {
-	w.str("of", a.Of)
+	w.str("of", a.Entry)
 	w.str("reason", a.Reason)
 	w.flag("withdrawn", a.Withdrawn)
 	for _, f := range tables().change {
@@ -115,7 +115,7 @@ func (w *writer) amendment(a Amendment) {
 }
 
 func (w *writer) secondLook(s SecondLook) {
-	w.str("of", s.Of)
+	w.str("of", s.Entry)
 	w.str("taxon", s.Taxon)
 	w.str("rank", s.Rank)
 	if s.Count > 0 {
@@ -137,15 +137,15 @@ func (w *writer) spot(s *Spot) {
 }
 
 func (w *writer) settlement(s Settlement) {
-	w.str("of", s.Of)
+	w.str("of", s.Entry)
 	w.str("holds", s.Holds)
-	w.strs("over", s.Over)
+	w.strs("over", s.Overruled)
 }
 
 func (w *writer) sameName(s SameName) {
 	w.str("what", s.What)
 	w.str("name", s.Name)
-	w.str("as", s.As)
+	w.str("as", s.Spelling)
 	w.flag("differ", s.Differ)
 }
 

@@ -18,7 +18,7 @@ import (
 // can still be corrected and finished.
 func TestAFullVisitIsRefusedInTimeAndCanBeFinished(t *testing.T) {
 	animals := Event{ID: "a", Time: noon, Body: Identification{Sample: "1", Taxon: "perlidae", Count: 1}}
-	correction := Event{ID: "b", Time: noon, Body: Amendment{Of: "a", Reason: "r", Withdrawn: true}}
+	correction := Event{ID: "b", Time: noon, Body: Amendment{Entry: "a", Reason: "r", Withdrawn: true}}
 	finish := Event{ID: "c", Time: noon, Body: Finish{}}
 	tests := []struct {
 		label string
@@ -67,7 +67,7 @@ func TestTheFullestFileIsReadAndFinished(t *testing.T) {
 	if v := read(t, path); !v.Tally().Finished || len(v.Events) != MaxEvents || len(v.Notices) != 0 {
 		t.Errorf("%d events, remarks %v", len(v.Events), v.Notices)
 	}
-	if _, err := Append(path, noon, "", Amendment{Of: "e1", Reason: "r", Withdrawn: true}, rand.New(rand.NewSource(3))); err == nil {
+	if _, err := Append(path, noon, "", Amendment{Entry: "e1", Reason: "r", Withdrawn: true}, rand.New(rand.NewSource(3))); err == nil {
 		t.Error("an event more than can be read was saved")
 	}
 }
@@ -277,7 +277,7 @@ func TestObscuredHoldsIfAnyFileSaysSo(t *testing.T) {
 	hideWithoutSpot := func(h *Header) { h.Obscured, h.Spot = true, nil }
 	later := func(v *Visit, to bool) *Visit {
 		if _, err := Append(v.File, noon.Add(5*time.Hour), "",
-			Amendment{Of: v.Header.ID, Reason: "a rare crayfish", Change: Change{Obscured: &to}},
+			Amendment{Entry: v.Header.ID, Reason: "a rare crayfish", Change: Change{Obscured: &to}},
 			rand.New(rand.NewSource(int64(len(v.Events)+90)+map[bool]int64{true: 5}[to]))); err != nil {
 			t.Fatal(err)
 		}
@@ -331,16 +331,16 @@ func TestOnlyTheVisitItselfIsObscured(t *testing.T) {
 	a.add(Sample{Label: "1", Habitat: "riffle"})
 	s := a.add(Sample{Label: "2", Habitat: "riffle"}).ID
 	for _, of := range []string{s, "nobody"} {
-		if _, err := Append(path, noon, "", Amendment{Of: of, Reason: "r", Change: Change{Obscured: ptr(true)}}, a.random); err == nil {
+		if _, err := Append(path, noon, "", Amendment{Entry: of, Reason: "r", Change: Change{Obscured: ptr(true)}}, a.random); err == nil {
 			t.Errorf("the place of %s is obscured", of)
 		}
 	}
 	id := read(t, path).Header.ID
-	if _, err := Append(path, noon, "", Amendment{Of: id, Reason: "r", Change: Change{Obscured: ptr(true), Note: ptr("x")}},
+	if _, err := Append(path, noon, "", Amendment{Entry: id, Reason: "r", Change: Change{Obscured: ptr(true), Note: ptr("x")}},
 		a.random); err == nil {
 		t.Error("a note of a visit")
 	}
-	if _, err := Append(path, noon, "", Amendment{Of: id, Reason: "r", Change: Change{Obscured: ptr(true)}},
+	if _, err := Append(path, noon, "", Amendment{Entry: id, Reason: "r", Change: Change{Obscured: ptr(true)}},
 		a.random); err != nil || !read(t, path).Obscured() {
 		t.Error(err)
 	}

@@ -19,7 +19,7 @@ var ErrOtherVisit = wording.NewError("they are different visits")
 // recorded apart under one label.
 type Clash struct {
 	What  string   // ClashAmendments or ClashSamples
-	Of    string   // id of the amended event, or the label
+	Entry string   // id of the amended event, or the label
 	Sides []Event  // two or more, in the order of the merged visit
 	Files []string // for each side, the first file that holds it
 }
@@ -95,12 +95,12 @@ func (v *Visit) stayObscured(visits []*Visit) error {
 	}
 	for _, e := range v.Events {
 		a, ok := e.Body.(Amendment)
-		if ok && a.Change.Obscured != nil && slices.Contains(visits[hides].Header.ids(), a.Of) {
+		if ok && a.Change.Obscured != nil && slices.Contains(visits[hides].Header.ids(), a.Entry) {
 			return nil // the other file says it of this very visit
 		}
 	}
 	yes := true
-	return v.Conclude("", Amendment{Of: v.Header.ID, Reason: wording.Text("another file of the visit says so"),
+	return v.Conclude("", Amendment{Entry: v.Header.ID, Reason: wording.Text("another file of the visit says so"),
 		Change: Change{Obscured: &yes}})
 }
 
@@ -117,10 +117,10 @@ func compareEvents(a, b Event) int {
 
 // moment is when an event stands in the order of the visit.
 func (e Event) moment() time.Time {
-	if e.After.IsZero() || e.Time.After(e.After) {
+	if e.Follows.IsZero() || e.Time.After(e.Follows) {
 		return e.Time
 	}
-	return e.After.Add(1)
+	return e.Follows.Add(1)
 }
 
 // momentAfter is the moment of the last event where t does not come after it, else

@@ -37,10 +37,10 @@ func laptops(t *testing.T, random *rand.Rand, n int) []*Visit {
 			at = at.Add(time.Duration(random.Intn(40)-15) * time.Minute)
 			var b Body = Identification{Sample: fmt.Sprint(1 + random.Intn(2)), Taxon: "baetidae", Count: 1 + random.Intn(9)}
 			if random.Intn(2) == 0 {
-				b = Amendment{Of: ids[random.Intn(len(ids))], Reason: "counted again", Change: Change{Count: ptr(1 + random.Intn(3))}}
+				b = Amendment{Entry: ids[random.Intn(len(ids))], Reason: "counted again", Change: Change{Count: ptr(1 + random.Intn(3))}}
 			}
 			if random.Intn(4) == 0 {
-				b = Amendment{Of: second, Reason: "said at the tray",
+				b = Amendment{Entry: second, Reason: "said at the tray",
 					Change: Change{Said: ptr([]Sorting{NotSorted, Sorted}[random.Intn(2)])}}
 			}
 			s, err := unsynced.append(name, at, fmt.Sprint("person ", i), b, random)
@@ -123,8 +123,8 @@ func TestClockSetBackwards(t *testing.T) {
 	}
 	put(noon, Sample{Label: "1", Habitat: "riffle"})
 	id := put(noon.Add(time.Minute), Identification{Sample: "1", Taxon: "perlidae", Count: 1}).ID
-	put(noon.Add(2*time.Hour), Amendment{Of: id, Reason: "r", Change: Change{Count: ptr(2)}})
-	late := put(noon.Add(-24*time.Hour), Amendment{Of: id, Reason: "r", Change: Change{Count: ptr(3)}})
+	put(noon.Add(2*time.Hour), Amendment{Entry: id, Reason: "r", Change: Change{Count: ptr(2)}})
+	late := put(noon.Add(-24*time.Hour), Amendment{Entry: id, Reason: "r", Change: Change{Count: ptr(3)}})
 	if !late.Time.Equal(noon.Add(-24 * time.Hour)) {
 		t.Errorf("the time that the clock showed is not kept: %v", late.Time)
 	}
@@ -151,8 +151,8 @@ func copies(t *testing.T, both []Body, left, right Body) (a, b *Visit, ids []str
 		path string
 		body Body
 	}{{path, left}, {other, right}} {
-		if am, ok := side.body.(Amendment); ok && am.Of == "" {
-			am.Of = ids[len(ids)-1]
+		if am, ok := side.body.(Amendment); ok && am.Entry == "" {
+			am.Entry = ids[len(ids)-1]
 			side.body = am
 		}
 		_, err := Append(side.path, noon.Add(time.Duration(i+1)*time.Hour), "Ada", side.body, rand.New(rand.NewSource(int64(i+50))))
@@ -220,10 +220,10 @@ func TestContradictingAmendments(t *testing.T) {
 
 func settle(t *testing.T, m *Visit, c Clash, holds int) {
 	t.Helper()
-	s := Settlement{Of: c.Of, Holds: c.Sides[holds].ID}
+	s := Settlement{Entry: c.Entry, Holds: c.Sides[holds].ID}
 	for i, e := range c.Sides {
 		if i != holds {
-			s.Over = append(s.Over, e.ID)
+			s.Overruled = append(s.Overruled, e.ID)
 		}
 	}
 	if err := m.Conclude("Ada", s); err != nil {
@@ -251,7 +251,7 @@ func TestSampleRecordedTwice(t *testing.T) {
 		return m, clashes[0]
 	}
 	one, _ := both()
-	if err := one.Conclude("", SameName{What: NameSample, Name: "1", As: "1"}); err != nil {
+	if err := one.Conclude("", SameName{What: NameSample, Name: "1", Spelling: "1"}); err != nil {
 		t.Fatal(err)
 	}
 	tally := merged(t, one).Tally()
@@ -291,7 +291,7 @@ func TestSampleLabelsThatMeanOne(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := m.Conclude("", SameName{What: NameSample, Name: "A-1", As: "a1"}); err != nil {
+	if err := m.Conclude("", SameName{What: NameSample, Name: "A-1", Spelling: "a1"}); err != nil {
 		t.Fatal(err)
 	}
 	tally := merged(t, m).Tally()
@@ -381,11 +381,11 @@ func TestNearlyAlike(t *testing.T) {
 
 // One side holds over all others.
 func TestAClashIsSettled(t *testing.T) {
-	c := Clash{What: ClashAmendments, Of: "r1", Sides: []Event{{ID: "a"}, {ID: "b"}, {ID: "c"}}}
+	c := Clash{What: ClashAmendments, Entry: "r1", Sides: []Event{{ID: "a"}, {ID: "b"}, {ID: "c"}}}
 	if c.Earliest() != "a" || c.Latest() != "c" || !slices.Equal(c.Codes(), []string{"a", "b", "c"}) {
 		t.Errorf("%s to %s, %q", c.Earliest(), c.Latest(), c.Codes())
 	}
-	if s := c.Settle("b"); s.Of != "r1" || s.Holds != "b" || !slices.Equal(s.Over, []string{"a", "c"}) || len(c.Codes()) != 3 {
+	if s := c.Settle("b"); s.Entry != "r1" || s.Holds != "b" || !slices.Equal(s.Overruled, []string{"a", "c"}) || len(c.Codes()) != 3 {
 		t.Errorf("%+v", s)
 	}
 }

@@ -28,7 +28,7 @@ func (v *Visit) named(what string, key func(string) string) names {
 	n := names{}
 	for _, e := range v.Events {
 		if s, ok := e.Body.(SameName); ok && s.What == what && !s.Differ {
-			n[key(s.Name)] = key(s.As)
+			n[key(s.Name)] = key(s.Spelling)
 		}
 	}
 	return n
@@ -77,7 +77,7 @@ func (v *Visit) settled() map[string][]Change {
 		if !ok {
 			continue
 		}
-		for _, id := range s.Over {
+		for _, id := range s.Overruled {
 			delete(over, [2]string{s.Holds, id})
 			over[[2]string{id, s.Holds}] = true
 			order = append(order, [2]string{id, s.Holds})
@@ -95,7 +95,7 @@ func (v *Visit) settled() map[string][]Change {
 	out := map[string][]Change{}
 	for _, pair := range order {
 		loser, holder := changes[pair[0]], changes[pair[1]]
-		if !over[pair] || loser.Of != holder.Of {
+		if !over[pair] || loser.Entry != holder.Entry {
 			continue
 		}
 		ch := holder.Change

@@ -85,9 +85,9 @@ func describe(e Event) string {
 		}
 		return wording.Sprintf("%d × %s in sample %q", b.Count, name, b.Sample)
 	case Amendment:
-		return wording.Sprintf("amendment of %s", b.Of)
+		return wording.Sprintf("amendment of %s", b.Entry)
 	case SecondLook:
-		return wording.Sprintf("second look at %s", b.Of)
+		return wording.Sprintf("second look at %s", b.Entry)
 	case Settlement:
 		return wording.Sprintf("settlement for %s", b.Holds)
 	case SheetRows:

@@ -21,7 +21,7 @@ func Appendable(path string) error {
 func Reopen(v *Visit, at time.Time, who, reason string, random io.Reader) ([]Saved, error) {
 	var out []Saved
 	for _, id := range v.Tally().Finishes {
-		saved, err := Append(v.File, at, who, Amendment{Of: id, Reason: reason, Withdrawn: true}, random)
+		saved, err := Append(v.File, at, who, Amendment{Entry: id, Reason: reason, Withdrawn: true}, random)
 		if err != nil {
 			return out, err
 		}

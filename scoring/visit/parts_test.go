@@ -29,7 +29,7 @@ func honest(t *testing.T, text []byte) bool {
 		return false
 	}
 	e, unread, err := decodeEvent(chunks[0].text)
-	if err != nil || len(unread) > 0 || e.ID != id || !e.Time.Equal(at) || !e.After.IsZero() {
+	if err != nil || len(unread) > 0 || e.ID != id || !e.Time.Equal(at) || !e.Follows.IsZero() {
 		t.Errorf("it vouches for\n%s\nof which the decoder says %q %v, %v, %v", text, e.ID, e.Time, unread, err)
 	}
 	return true
@@ -102,7 +102,8 @@ func TestPartsMakeTheMergedVisit(t *testing.T) {
 		t.Fatal(err)
 	}
 	random := rand.NewChaCha8([32]byte{1})
-	for i, b := range []Body{Sample{Label: "A2", Habitat: "riffle"}, SecondLook{Of: "k3v9m2qa", Taxon: "perlodidae"}, Finish{Note: "é"}} {
+	for i, b := range []Body{Sample{Label: "A2", Habitat: "riffle"}, SecondLook{Entry: "k3v9m2qa", Taxon: "perlodidae"},
+		Finish{Note: "é"}} {
 		if _, err := v.Add(noon.AddDate(0, 0, i), "Teodor", b, random); err != nil {
 			t.Fatal(err)
 		}

@@ -15,7 +15,7 @@ func TestRefusedEvents(t *testing.T) {
 	sample := a.add(Sample{Label: "A1", Habitat: "riffle", Area: 0.37}).ID
 	id := a.add(Identification{Sample: "A1", Taxon: "perlidae", Count: 2}).ID
 	gone := a.add(Identification{Sample: "A1", Taxon: "perlidae", Count: 2}).ID
-	a.add(Amendment{Of: gone, Reason: "counted twice", Withdrawn: true})
+	a.add(Amendment{Entry: gone, Reason: "counted twice", Withdrawn: true})
 	before, _ := os.ReadFile(path)
 
 	one := func(change func(*Identification)) Body {
@@ -23,7 +23,7 @@ func TestRefusedEvents(t *testing.T) {
 		change(&d)
 		return d
 	}
-	amend := func(of string, ch Change) Body { return Amendment{Of: of, Reason: "r", Change: ch} }
+	amend := func(of string, ch Change) Body { return Amendment{Entry: of, Reason: "r", Change: ch} }
 	long := strings.Repeat("x", maxText+1)
 	tests := []struct {
 		label string
@@ -71,10 +71,10 @@ func TestRefusedEvents(t *testing.T) {
 		{"the area of an animal", amend(id, Change{Area: ptr(1.0)}), "has no habitat, area"},
 		{"the count of a sample", amend(sample, Change{Count: ptr(1)}), "only its habitat"},
 		{"both kinds of change", amend(id, Change{Count: ptr(1), Area: ptr(1.0)}), "one of them at a time"},
-		{"amended without a reason", Amendment{Of: id, Withdrawn: true}, "reason is missing"},
-		{"withdrawn and changed", Amendment{Of: id, Reason: "r", Withdrawn: true, Change: Change{Count: ptr(1)}}, "not both"},
-		{"looked at what was withdrawn", SecondLook{Of: gone, Taxon: "perlidae"}, "no identification"},
-		{"looked at a sample", SecondLook{Of: sample, Taxon: "perlidae"}, "no identification"},
+		{"amended without a reason", Amendment{Entry: id, Withdrawn: true}, "reason is missing"},
+		{"withdrawn and changed", Amendment{Entry: id, Reason: "r", Withdrawn: true, Change: Change{Count: ptr(1)}}, "not both"},
+		{"looked at what was withdrawn", SecondLook{Entry: gone, Taxon: "perlidae"}, "no identification"},
+		{"looked at a sample", SecondLook{Entry: sample, Taxon: "perlidae"}, "no identification"},
 		{"nothing at all", nil, "cannot be recorded"},
 	}
 	for _, tt := range tests {
@@ -89,7 +89,7 @@ func TestRefusedEvents(t *testing.T) {
 		})
 	}
 	t.Run("a second look by nobody", func(t *testing.T) {
-		if _, err := Append(path, noon, "", SecondLook{Of: id, Taxon: "perlidae"}, someRandom()); err == nil {
+		if _, err := Append(path, noon, "", SecondLook{Entry: id, Taxon: "perlidae"}, someRandom()); err == nil {
 			t.Error("saved")
 		}
 	})

@@ -323,7 +323,7 @@ func TestWhatSeveralHandsCountOnAddsUp(t *testing.T) {
 			if len(t.Records) == 0 {
 				return nymphs(more)
 			}
-			return Amendment{Of: t.Records[random.IntN(len(t.Records))].ID, Reason: "counted on", Change: Change{More: &more}}
+			return Amendment{Entry: t.Records[random.IntN(len(t.Records))].ID, Reason: "counted on", Change: Change{More: &more}}
 		})
 		got := 0
 		for _, r := range v.Tally().Records {
@@ -380,10 +380,10 @@ func anyBody(t Tally, random *rand.Rand) Body {
 	}
 	r := t.Records[random.IntN(len(t.Records))]
 	if random.IntN(4) == 0 {
-		return Amendment{Of: r.ID, Reason: "taken out", Withdrawn: true}
+		return Amendment{Entry: r.ID, Reason: "taken out", Withdrawn: true}
 	}
 	n := 1 + random.IntN(50)
-	return Amendment{Of: r.ID, Reason: "counted again", Change: Change{Count: &n}}
+	return Amendment{Entry: r.ID, Reason: "counted again", Change: Change{Count: &n}}
 }
 
 // comesTo is a tally without the lines of a file.

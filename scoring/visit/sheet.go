@@ -10,19 +10,19 @@ import (
 // it in: what the file holds for them is what the sheet has, nothing where it
 // holds nothing. So nobody is asked for them again.
 type SheetRows struct {
-	Sample string   // label of the sample whose column it is; its case is free
-	Rows   []string // ids of the kinds that the rows are for
-	Below  bool     // so were the animals written in below the rows
+	Sample    string   // label of the sample whose column it is; its case is free
+	Rows      []string // ids of the kinds that the rows are for
+	WrittenIn bool     // so were the animals written in below the rows
 }
 
 func (w *writer) sheetRows(s SheetRows) {
 	w.str("sample", s.Sample)
 	w.strs("rows", s.Rows)
-	w.flag("below", s.Below)
+	w.flag("below", s.WrittenIn)
 }
 
 func (f *fields) sheetRows() SheetRows {
-	return SheetRows{Sample: f.str("sample"), Rows: f.strs("rows"), Below: f.flag("below")}
+	return SheetRows{Sample: f.str("sample"), Rows: f.strs("rows"), WrittenIn: f.flag("below")}
 }
 
 func (c *check) sheetRows(s SheetRows) {
@@ -31,7 +31,7 @@ func (c *check) sheetRows(s SheetRows) {
 	for _, id := range s.Rows {
 		c.id("row", id)
 	}
-	if len(s.Rows) == 0 && !s.Below {
+	if len(s.Rows) == 0 && !s.WrittenIn {
 		c.fail("no row of the sheet is named")
 	}
 }
@@ -80,7 +80,7 @@ func (r *replay) answered() []SheetRows {
 				out[i].Rows = append(out[i].Rows, row)
 			}
 		}
-		out[i].Below = out[i].Below || s.Below
+		out[i].WrittenIn = out[i].WrittenIn || s.WrittenIn
 	}
 	return out
 }

@@ -11,12 +11,12 @@ import (
 func TestRowsOfTheSheetGoneThrough(t *testing.T) {
 	a, b, _ := copies(t, []Body{Sample{Label: "A1", Habitat: "riffle"}, Sample{Label: "B1", Habitat: "riffle"}},
 		SheetRows{Sample: "A1", Rows: []string{"mayfly", "scud"}},
-		SheetRows{Sample: "a1", Rows: []string{"scud", "leech"}, Below: true})
+		SheetRows{Sample: "a1", Rows: []string{"scud", "leech"}, WrittenIn: true})
 	m, _, err := Unite([]*Visit{a, b}, false)
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []SheetRows{{Sample: "A1", Rows: []string{"mayfly", "scud", "leech"}, Below: true}}
+	want := []SheetRows{{Sample: "A1", Rows: []string{"mayfly", "scud", "leech"}, WrittenIn: true}}
 	if got := m.Tally().Answered; !reflect.DeepEqual(got, want) {
 		t.Errorf("merged: %+v, want %+v", got, want)
 	}
@@ -25,7 +25,7 @@ func TestRowsOfTheSheetGoneThrough(t *testing.T) {
 	put := add(t, path)
 	sample := put.add(Sample{Label: "1", Habitat: "riffle"})
 	put.add(SheetRows{Sample: "1", Rows: []string{"mayfly"}})
-	put.add(Amendment{Of: sample.ID, Reason: "spilled", Withdrawn: true})
+	put.add(Amendment{Entry: sample.ID, Reason: "spilled", Withdrawn: true})
 	if got := read(t, path).Tally().Answered; got != nil {
 		t.Errorf("of a withdrawn sample: %+v", got)
 	}

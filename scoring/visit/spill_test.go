@@ -61,24 +61,24 @@ func TestASpilledVisitComesBack(t *testing.T) {
 	a := add(t, path)
 	id := read(t, path).Header.ID
 	for _, body := range []Body{
-		Amendment{Of: events[len(events)-1].ID, Reason: "more to sort", Withdrawn: true},
-		Amendment{Of: id, Reason: "the wrong brook", Change: Change{Site: ptr("Mill"), Obscured: ptr(true)}},
+		Amendment{Entry: events[len(events)-1].ID, Reason: "more to sort", Withdrawn: true},
+		Amendment{Entry: id, Reason: "the wrong brook", Change: Change{Site: ptr("Mill"), Obscured: ptr(true)}},
 		Identification{Sample: "a1", Taxon: "perlidae", Count: 2, Confidence: 0.8, Path: []string{"1a"}, Also: []Chance{{"baetidae", 0.2}}},
 		Identification{Sample: "a1", Count: 1, Undecided: true, Possible: []string{"perlidae", "baetidae"}},
 		Conditions{condition.Values{"smell": {Text: "none"}}},
-		SameName{What: NamePerson, Name: "Bo", As: "Ada", Differ: true},
-		SheetRows{Sample: "A1", Rows: []string{"stonefly"}, Below: true},
+		SameName{What: NamePerson, Name: "Bo", Spelling: "Ada", Differ: true},
+		SheetRows{Sample: "A1", Rows: []string{"stonefly"}, WrittenIn: true},
 	} {
 		a.add(body)
 	}
 	v := read(t, path)
 	r := v.Tally().Records
 	last := r[len(r)-2]
-	a.add(SecondLook{Of: last.ID, Taxon: "baetidae", Rank: "family", Count: 2, Confidence: 0.9})
-	a.add(Amendment{Of: last.ID, Reason: "settled", Change: Change{Taxon: ptr("baetidae"), Rank: ptr("family"), Confidence: ptr(1.0)}})
-	a.add(Amendment{Of: last.ID, Reason: "counted back", Change: Change{More: ptr(-2)}}) // no animals are left of it
-	a.add(Amendment{Of: r[0].ID, Reason: "no note", Change: Change{Note: ptr(""), Length: ptr(0.0)}})
-	a.add(Amendment{Of: events[0].ID, Reason: "there too", Change: Change{Effort: ptr("")}})
+	a.add(SecondLook{Entry: last.ID, Taxon: "baetidae", Rank: "family", Count: 2, Confidence: 0.9})
+	a.add(Amendment{Entry: last.ID, Reason: "settled", Change: Change{Taxon: ptr("baetidae"), Rank: ptr("family"), Confidence: ptr(1.0)}})
+	a.add(Amendment{Entry: last.ID, Reason: "counted back", Change: Change{More: ptr(-2)}}) // no animals are left of it
+	a.add(Amendment{Entry: r[0].ID, Reason: "no note", Change: Change{Note: ptr(""), Length: ptr(0.0)}})
+	a.add(Amendment{Entry: events[0].ID, Reason: "there too", Change: Change{Effort: ptr("")}})
 	v = read(t, path)
 	if len(v.Tally().Withdrawn) == 0 || v.Header.Site != "Mill" {
 		t.Fatal("nothing was withdrawn, or the site is as before")

@@ -25,7 +25,7 @@ func TestWhatWasSaidOfASampleIsKept(t *testing.T) {
 		t.Errorf("a net that was emptied into a tray is %s", got)
 	}
 	for _, s := range []Sorting{Sorted, NotSorted, Empty} {
-		a.add(Amendment{Of: id, Reason: "said at the tray", Change: Change{Said: ptr(s)}})
+		a.add(Amendment{Entry: id, Reason: "said at the tray", Change: Change{Said: ptr(s)}})
 		if got := state(); got != s {
 			t.Errorf("said to be %s, it is %s", s, got)
 		}
@@ -109,7 +109,7 @@ func TestFinishedIsWhatTheTallySays(t *testing.T) {
 	}{
 		{"begun", func() { a.add(Sample{Label: "1", Habitat: "riffle"}) }, 0},
 		{"finished", func() { finish = a.add(Finish{}).ID }, 0},
-		{"opened again", func() { a.add(Amendment{Of: finish, Reason: "one more", Withdrawn: true}) }, 1},
+		{"opened again", func() { a.add(Amendment{Entry: finish, Reason: "one more", Withdrawn: true}) }, 1},
 		{"finished again", func() { a.add(Finish{Note: "now"}) }, 1},
 	} {
 		step.do()
@@ -133,7 +133,7 @@ func TestACorrectedVisitIsReplayedOnce(t *testing.T) {
 	a.add(Sample{Label: "1", Habitat: "riffle"})
 	a.add(Identification{Sample: "1", Taxon: "perlidae", Count: 2})
 	id := read(t, path).Header.ID
-	a.add(Amendment{Of: id, Reason: "the wrong brook", Change: Change{Site: ptr("Mill"), Spot: &Spot{Latitude: 51, Longitude: 7}}})
+	a.add(Amendment{Entry: id, Reason: "the wrong brook", Change: Change{Site: ptr("Mill"), Spot: &Spot{Latitude: 51, Longitude: 7}}})
 	before := replays.Tallied.Load()
 	v := read(t, path)
 	first := v.Tally()

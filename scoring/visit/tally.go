@@ -168,7 +168,7 @@ func (v *Visit) Finished() bool {
 		return false
 	}
 	for _, e := range v.Events {
-		if a, ok := e.Body.(Amendment); ok && a.Withdrawn && finishes[a.Of] {
+		if a, ok := e.Body.(Amendment); ok && a.Withdrawn && finishes[a.Entry] {
 			return v.Tally().Finished
 		}
 	}
@@ -186,7 +186,7 @@ func (v *Visit) Sites() []string {
 		switch b := e.Body.(type) {
 		case SameName:
 			if b.What == NameSite && !b.Differ {
-				out = append(out, b.Name, b.As)
+				out = append(out, b.Name, b.Spelling)
 			}
 		case Amendment:
 			if b.Change.Site != nil {
@@ -341,7 +341,7 @@ func (r *replay) amend(e Event, a Amendment) {
 		return
 	}
 	if a.Withdrawn {
-		r.out[a.Of] = true
+		r.out[a.Entry] = true
 	}
 	for _, f := range tables().visit {
 		f.apply(&a.Change, &r.hidden)
@@ -349,18 +349,18 @@ func (r *replay) amend(e Event, a Amendment) {
 	for _, f := range tables().header {
 		f.apply(&a.Change, &r.head)
 	}
-	if t := r.byID[a.Of]; t != nil {
+	if t := r.byID[a.Entry]; t != nil {
 		a.Change.applyToSample(&t.Sample)
 		t.Amended = append(t.Amended, e.ID)
 	}
-	if s := r.rowsIn(a.Of); s != nil && a.Change.Sample != nil {
+	if s := r.rowsIn(a.Entry); s != nil && a.Change.Sample != nil {
 		s.Sample = *a.Change.Sample
 	}
-	if n := r.notedIn(a.Of); n != nil && a.Change.Conditions != nil {
+	if n := r.notedIn(a.Entry); n != nil && a.Change.Conditions != nil {
 		n.Values = n.Values.Updated(*a.Change.Conditions)
 		n.Amended = append(n.Amended, e.ID)
 	}
-	if rec := r.records[a.Of]; rec != nil {
+	if rec := r.records[a.Entry]; rec != nil {
 		a.Change.applyToRecord(&rec.Identification)
 		rec.Amended = append(rec.Amended, e.ID)
 		if a.Change.Taxon != nil && a.Change.Confidence != nil && *a.Change.Confidence >= 1 {
@@ -372,9 +372,9 @@ func (r *replay) amend(e Event, a Amendment) {
 }
 
 func (r *replay) look(e Event, s SecondLook) {
-	rec := r.records[s.Of]
+	rec := r.records[s.Entry]
 	if rec == nil {
-		r.notes.tell(e.Line, Misfit, "this second look is not kept: there is no identification %s", s.Of)
+		r.notes.tell(e.Line, Misfit, "this second look is not kept: there is no identification %s", s.Entry)
 		return
 	}
 	rec.Looks = append(rec.Looks, LookedAgain{ID: e.ID, Time: e.Time, Who: e.Who, SecondLook: s})

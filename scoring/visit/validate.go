@@ -121,8 +121,8 @@ func checkEvent(e Event) error {
 	var c check
 	c.id(wording.Text("event id"), e.ID)
 	c.time(e.Time)
-	if y := e.After.UTC().Year(); !e.After.IsZero() && (y < 1900 || y > lastYear) {
-		c.fail("the moment %s lies outside the years 1900 to %d", e.After.Format(time.RFC3339), lastYear)
+	if y := e.Follows.UTC().Year(); !e.Follows.IsZero() && (y < 1900 || y > lastYear) {
+		c.fail("the moment %s lies outside the years 1900 to %d", e.Follows.Format(time.RFC3339), lastYear)
 	}
 	c.text("who", e.Who)
 	switch b := e.Body.(type) {
@@ -236,7 +236,7 @@ func (c *check) chances(also []Chance) {
 }
 
 func (c *check) amendment(a Amendment) {
-	c.id(wording.Text("amended event"), a.Of)
+	c.id(wording.Text("amended event"), a.Entry)
 	c.needText("reason", a.Reason)
 	switch none := a.Change == (Change{}); {
 	case none && !a.Withdrawn:
@@ -280,7 +280,7 @@ func (c *check) more(ch Change) {
 }
 
 func (c *check) secondLook(s SecondLook) {
-	c.id(wording.Text("event looked at"), s.Of)
+	c.id(wording.Text("event looked at"), s.Entry)
 	c.named(s.Taxon, s.Undecided)
 	c.text("rank", s.Rank)
 	if s.Count < 0 || s.Count > MaxCount {
@@ -292,24 +292,24 @@ func (c *check) secondLook(s SecondLook) {
 }
 
 func (c *check) settlement(s Settlement) {
-	c.id(wording.Text("amended event"), s.Of)
+	c.id(wording.Text("amended event"), s.Entry)
 	c.id(wording.Text("amendment that holds"), s.Holds)
-	c.texts("over", s.Over)
-	for _, id := range s.Over {
+	c.texts("over", s.Overruled)
+	for _, id := range s.Overruled {
 		c.id(wording.Text("amendment that gives way"), id)
 	}
-	if len(s.Over) == 0 || slices.Contains(s.Over, s.Holds) {
+	if len(s.Overruled) == 0 || slices.Contains(s.Overruled, s.Holds) {
 		c.fail("a settlement names one amendment that holds and others that give way")
 	}
 }
 
 func (c *check) sameName(s SameName) {
 	c.needText("name", s.Name)
-	c.needText("as", s.As)
+	c.needText("as", s.Spelling)
 	switch s.What {
 	case NameSample:
 		c.label(s.Name)
-		c.label(s.As)
+		c.label(s.Spelling)
 	case NamePerson, NameSite:
 	default:
 		c.fail("what is %s, not person, site or sample", plain.Quote(s.What))

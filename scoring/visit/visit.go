@@ -65,9 +65,9 @@ type Event struct {
 	Who  string    // who did it; may be empty except for a second look
 	Body Body      // what happened
 	Line int       // line of the file where the event begins; 0 if not from a file
-	// After is set where the clock was behind the event before this one, or
+	// Follows is set where the clock was behind the event before this one, or
 	// level with it: the event then comes right after that moment, in UTC.
-	After time.Time
+	Follows time.Time
 
 	byHand bool   // its checksum is wrong
 	raw    []byte // the block as it stands in the file, where it holds what this program does not know
@@ -138,7 +138,7 @@ type Chance struct {
 // withdrawn sample takes its records along, a withdrawn finish opens the
 // visit again), or at least one field of Change is.
 type Amendment struct {
-	Of        string // id of the event, or of the visit, that is corrected
+	Entry     string // id of the event, or of the visit, that is corrected
 	Reason    string // why; required
 	Withdrawn bool
 	Change    Change
@@ -189,7 +189,7 @@ type Change struct {
 // SecondLook is a second identification of the same animals. It stands beside
 // the first and does not change it; an Amendment does that.
 type SecondLook struct {
-	Of         string // id of the identification looked at again
+	Entry      string // id of the identification looked at again
 	Taxon      string // taxon id; may be empty when undecided
 	Rank       string
 	Count      int     // animals as counted again; 0 when they were not
@@ -207,20 +207,20 @@ type Finish struct {
 // Settlement decides between amendments of one event that were made apart and
 // contradict each other. Where two settlements do, the later one counts.
 type Settlement struct {
-	Of    string   // id of the amended event
-	Holds string   // id of the amendment that holds
-	Over  []string // ids of those that give way wherever they touch the same field
+	Entry     string   // id of the amended event
+	Holds     string   // id of the amendment that holds
+	Overruled []string // ids of those that give way wherever they touch the same field
 }
 
 // SameName says that two ways to write a name mean one person, site or
 // sample, or, with Differ, that they do not, so that nobody is asked again.
-// For one sample that was recorded twice under one label, Name and As are that
+// For one sample that was recorded twice under one label, Name and Spelling are that
 // label.
 type SameName struct {
-	What   string // NamePerson, NameSite or NameSample
-	Name   string
-	As     string // the way to write it that holds
-	Differ bool
+	What     string // NamePerson, NameSite or NameSample
+	Name     string
+	Spelling string // the way to write it that holds
+	Differ   bool
 }
 
 // What a SameName can be about.

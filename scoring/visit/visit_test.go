@@ -66,11 +66,12 @@ func afternoon(t *testing.T) (path string, events []Event) {
 		Also: []Chance{{"perlodidae", 0.05}, {"nemouridae", 0.02}}, Length: 14.5, Note: "gills under the “arms”, “x” = \\ \"y\"",
 	})
 	lean := keep(Identification{Sample: "2", Count: 1, Undecided: true})
-	keep(SecondLook{Of: full, Taxon: "perlodidae", Rank: "family", Count: 3, Confidence: 0.6, Path: []string{"1b"}, Note: "no gills seen"})
-	keep(Amendment{Of: full, Reason: "miscounted", Change: Change{Count: ptr(12), Cell: ptr("")}})
-	keep(Amendment{Of: s, Reason: "net measured again", Change: Change{Area: ptr(1.0), Effort: ptr("two kicks"), Fraction: ptr(0.25)}})
-	keep(Amendment{Of: lean, Reason: "it was a twig", Withdrawn: true})
-	keep(SheetRows{Sample: "a1", Rows: []string{"mayfly", "scud"}, Below: true})
+	keep(SecondLook{Entry: full, Taxon: "perlodidae", Rank: "family", Count: 3, Confidence: 0.6,
+		Path: []string{"1b"}, Note: "no gills seen"})
+	keep(Amendment{Entry: full, Reason: "miscounted", Change: Change{Count: ptr(12), Cell: ptr("")}})
+	keep(Amendment{Entry: s, Reason: "net measured again", Change: Change{Area: ptr(1.0), Effort: ptr("two kicks"), Fraction: ptr(0.25)}})
+	keep(Amendment{Entry: lean, Reason: "it was a twig", Withdrawn: true})
+	keep(SheetRows{Sample: "a1", Rows: []string{"mayfly", "scud"}, WrittenIn: true})
 	keep(Finish{Note: "animals back in the water"})
 	return path, events
 }
@@ -155,7 +156,7 @@ func TestAmendedTaxonDropsWhatSpokeForTheOldOne(t *testing.T) {
 	a.add(Sample{Label: "1", Habitat: "riffle"})
 	id := a.add(Identification{Sample: "1", Taxon: "perlidae", Rank: "family", Count: 3, Confidence: 0.9,
 		Path: []string{"1a"}, Undecided: true, Note: "big"}).ID
-	a.add(Amendment{Of: id, Reason: "gills on the belly", Change: Change{Taxon: ptr("baetidae"), Confidence: ptr(0.7)}})
+	a.add(Amendment{Entry: id, Reason: "gills on the belly", Change: Change{Taxon: ptr("baetidae"), Confidence: ptr(0.7)}})
 	got := read(t, path).Tally().Records[0].Identification
 	want := Identification{Sample: "1", Taxon: "baetidae", Count: 3, Confidence: 0.7, Note: "big"}
 	if !reflect.DeepEqual(got, want) {
@@ -168,7 +169,7 @@ func TestWithdrawnSampleTakesItsRecordsAlong(t *testing.T) {
 	a := add(t, path)
 	s := a.add(Sample{Label: "1", Habitat: "riffle"}).ID
 	a.add(Identification{Sample: "1", Taxon: "baetidae", Count: 3})
-	a.add(Amendment{Of: s, Reason: "the net was torn", Withdrawn: true})
+	a.add(Amendment{Entry: s, Reason: "the net was torn", Withdrawn: true})
 	tally := read(t, path).Tally()
 	if len(tally.Samples) != 0 || len(tally.Records) != 0 || len(tally.Withdrawn) != 1 {
 		t.Errorf("tally %+v", tally)
@@ -183,7 +184,7 @@ func TestAWithdrawnFinishOpensTheVisitAgain(t *testing.T) {
 		!strings.Contains(err.Error(), "finished") {
 		t.Fatalf("a sample after the finish: %v", err)
 	}
-	a.add(Amendment{Of: f, Reason: "one more sample", Withdrawn: true})
+	a.add(Amendment{Entry: f, Reason: "one more sample", Withdrawn: true})
 	a.add(Sample{Label: "1", Habitat: "riffle"})
 }
 

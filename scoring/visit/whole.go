@@ -96,10 +96,10 @@ func (v *Visit) SampleApart(who string, second Event, from *Visit, others []*Vis
 		if elsewhere {
 			continue
 		}
-		move := Amendment{Of: id, Reason: wording.Text("recorded apart under the same label"), Change: Change{Sample: &label}}
+		move := Amendment{Entry: id, Reason: wording.Text("recorded apart under the same label"), Change: Change{Sample: &label}}
 		if err := v.Conclude(who, move); err != nil {
 			return err
 		}
 	}
-	return v.Conclude(who, SameName{What: NameSample, Name: old, As: old})
+	return v.Conclude(who, SameName{What: NameSample, Name: old, Spelling: old})
 }

@@ -8,7 +8,7 @@ import (
 
 func TestEditions(t *testing.T) {
 	files := fstest.MapFS{"k": {Data: []byte("a")}, "r": {Data: []byte("b")}, "k2": {Data: []byte("c")}}
-	part := func(name, from string) RegionFile { return RegionFile{Name: name, From: files, Path: from} }
+	part := func(name, from string) RegionFile { return RegionFile{Name: name, FS: files, Path: from} }
 	f := FromParts("brook", []RegionFile{part(KeyFile, "k"), part(HeadFile, "r")})
 	was, err := f.Edition("3")
 	if err != nil || was.Version() != "3" || len(was) != 5 || len(was.Key()) != 12 {

@@ -46,8 +46,8 @@ var patterns = []string{HeadFile, KeyFile, WordsFile, "*.md", "*.txt", "*.svg", 
 // RegionFile is one file of a region, which may lie elsewhere under another name.
 type RegionFile struct {
 	Name string // in the region, such as "taxa/traits.toml"
-	From fs.FS
-	Path string // in From
+	FS   fs.FS
+	Path string // in FS
 }
 
 // Folder is a region's folder.
@@ -100,7 +100,7 @@ func list(shown string, fsys fs.FS) (*Folder, error) {
 func (f *Folder) fits() error {
 	sum := int64(0)
 	for _, p := range f.parts {
-		info, err := fs.Stat(p.From, p.Path)
+		info, err := fs.Stat(p.FS, p.Path)
 		if err != nil {
 			return err
 		}
@@ -144,7 +144,7 @@ func (f *Folder) each(wanted func(name string) bool, do func(name string, data [
 		if !wanted(p.Name) {
 			continue
 		}
-		data, err := authored.Read(p.From, p.Path, f.Join(p.Name))
+		data, err := authored.Read(p.FS, p.Path, f.Join(p.Name))
 		if err != nil {
 			return err
 		}

@@ -50,9 +50,9 @@ type Field struct {
 	// text is taken too.
 	Offers   []string
 	Optional bool // a text that may stay empty
-	// Before lets going back from the field end all asking with [ErrBefore], where it is
+	// GoesBack lets going back from the field end all asking with [ErrBefore], where it is
 	// the first: something was asked before that can be asked again.
-	Before bool
+	GoesBack bool
 	// Instead are letters each of which ends all asking, as the answer to this field: it
 	// leads elsewhere. No text of the field begins with one.
 	Instead []Option

@@ -112,7 +112,7 @@ func (m *form) back() tea.Cmd {
 		return nil
 	}
 	switch {
-	case i == 0 && m.fields[i].Before:
+	case i == 0 && m.fields[i].GoesBack:
 		m.before = true
 		return tea.Quit
 	case i == 0:

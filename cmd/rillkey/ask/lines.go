@@ -35,7 +35,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size T
 	if about != "" {
 		l.say("%s", plain.OneLine(about))
 	}
-	if asked(fields) > 1 || len(fields) > 0 && fields[0].Before {
+	if asked(fields) > 1 || len(fields) > 0 && fields[0].GoesBack {
 		l.say(wording.Text("Answer each with a line; %s asks the one before again, %s leaves one empty that may be."), back, none)
 	}
 	for i := 0; i < len(fields); {
@@ -46,7 +46,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size T
 		switch {
 		case err != nil:
 			return nil, err
-		case answer.back && i == 0 && fields[i].Before:
+		case answer.back && i == 0 && fields[i].GoesBack:
 			return nil, ErrBefore
 		case answer.back:
 			i = max(0, i-1)

@@ -121,7 +121,7 @@ func (m *form) keys(i int) []string {
 	for _, o := range m.fields[i].Instead {
 		keys = append(keys, o.Value+" "+o.label())
 	}
-	if i > 0 || m.fields[i].Before {
+	if i > 0 || m.fields[i].GoesBack {
 		keys = append(keys, wording.Text("Esc back"))
 	}
 	return append(keys, wording.Text("Ctrl-C leave"))

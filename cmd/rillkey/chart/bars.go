@@ -13,12 +13,12 @@ import (
 // Bars are counts of animals, or of something else, with their shares, in one group or several. The
 // bars of a group are shown in the order given.
 type Bars struct {
-	Title  string
-	Groups []BarGroup
-	Of     string // what is counted, many of it; animals where it is empty
+	Title   string
+	Groups  []BarGroup
+	Counted string // what is counted, many of it; animals where it is empty
 }
 
-func (b Bars) counted() string { return cmp.Or(b.Of, wording.Text("animals")) }
+func (b Bars) counted() string { return cmp.Or(b.Counted, wording.Text("animals")) }
 
 // BarGroup is bars under one heading, which may be empty.
 type BarGroup struct {
@@ -103,7 +103,7 @@ func (b Bars) Alt() string {
 // atMost keeps the first bars of each group, so many at most, and sums up the
 // others. Their sum gets no bar beside others, which would dwarf them.
 func (b Bars) atMost(n int) Bars {
-	out := Bars{Title: b.Title, Of: b.Of}
+	out := Bars{Title: b.Title, Counted: b.Counted}
 	for _, g := range b.Groups {
 		if len(g.Bars) > n+1 {
 			rest := Bar{Label: wording.Sprintf("%d more", len(g.Bars)-n), Fill: unbarred}

@@ -13,7 +13,7 @@ const feedingIndex = "percent-shredders"
 // Feeding is what was found by way of feeding, in the order of the index that knows
 // them. It reports false where the grade has no such index, or it has no value.
 func Feeding(g *scoring.Grade) (Bars, bool) {
-	for _, i := range g.Beside {
+	for _, i := range g.Further {
 		if i.ID != feedingIndex || i.Value == nil {
 			continue
 		}

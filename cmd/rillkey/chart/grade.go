@@ -60,7 +60,7 @@ func (b Bars) flat() Bars {
 		}
 	}
 	slices.SortStableFunc(all.Bars, func(a, b Bar) int { return cmp.Compare(b.Count, a.Count) })
-	return Bars{Title: b.Title, Of: b.Of, Groups: []BarGroup{all}}
+	return Bars{Title: b.Title, Counted: b.Counted, Groups: []BarGroup{all}}
 }
 
 // fill tells groups apart, in their order.
@@ -155,7 +155,7 @@ const deviations = 1.96
 func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 	out := OverTime{Title: wording.Text("This site over time")}
 	for _, z := range s.Zones() {
-		out.Zones = append(out.Zones, RatingZone{z.Rating, z.From})
+		out.Zones = append(out.Zones, RatingZone{z.Rating, z.Lowest})
 	}
 	out.Index = s.Title
 	for _, r := range rows {
@@ -164,8 +164,8 @@ func History(rows []series.Row, s *scheme.Scheme, this string) OverTime {
 		}
 		v := VisitPoint{Date: r.Visit.Date, Value: r.Value, Rating: r.Rating, This: this != "" && r.Visit.ID == this}
 		switch {
-		case len(r.Between) > 0:
-			v.Rating = wording.Sprintf("between %s", strings.Join(r.Between, wording.Text(" and ")))
+		case len(r.RatingRange) > 0:
+			v.Rating = wording.Sprintf("between %s", strings.Join(r.RatingRange, wording.Text(" and ")))
 		case r.RatingProvisional && !r.Withheld:
 			v.Rating = wording.Sprintf("%s, provisional", r.Rating)
 		case r.Withheld: // beside the zones of the ratings a value would be a word

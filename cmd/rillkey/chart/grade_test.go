@@ -158,8 +158,8 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 	}
 	for i, row := range table.Rows {
 		got, word := c.Visit[i], row.Rating
-		if len(row.Between) > 0 {
-			word = "between " + row.Between[0] + " and " + row.Between[1]
+		if len(row.RatingRange) > 0 {
+			word = "between " + row.RatingRange[0] + " and " + row.RatingRange[1]
 		} else if row.RatingProvisional {
 			word += ", provisional"
 		}
@@ -171,7 +171,7 @@ func TestASiteOverTimeIsTheSeries(t *testing.T) {
 	}
 	fits(t, "series", c, PaperSize{88, 66})
 	few := table.Rows[0]
-	few.Withheld, few.Rating, few.Between, few.Reason = true, "", nil, "too few animals for a word"
+	few.Withheld, few.Rating, few.RatingRange, few.Reason = true, "", nil, "too few animals for a word"
 	if got := History([]series.Row{few}, rules.Scheme("presence"), "").Visit[0]; got.Value != nil || got.Rating != few.Reason {
 		t.Errorf("a value among the zones of the words would be a word: %+v", got)
 	}

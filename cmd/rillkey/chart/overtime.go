@@ -18,7 +18,7 @@ type OverTime struct {
 // RatingZone is the values of a rating, from the lowest up to the next zone's.
 type RatingZone struct {
 	Rating string
-	From   float64
+	Lowest float64
 }
 
 // VisitPoint is one visit, in the order of their dates.

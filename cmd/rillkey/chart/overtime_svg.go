@@ -23,7 +23,7 @@ func (c OverTime) SVG(s PaperSize) string {
 		most = max(most, finite(*v.Value), finite(v.Names.High), finite(v.Samples.High))
 	}
 	for _, z := range c.Zones {
-		most, labels = max(most, finite(z.From)*1.15), max(labels, width(plain.Printable(z.Rating), type8))
+		most, labels = max(most, finite(z.Lowest)*1.15), max(labels, width(plain.Printable(z.Rating), type8))
 	}
 	under := lead
 	if withheld {
@@ -71,9 +71,9 @@ func (c OverTime) zones(p *pen, a axes) {
 	}
 	var labels []label
 	for i, z := range c.Zones {
-		from, to := a.pointAt(0, z.From).y, a.top
+		from, to := a.pointAt(0, z.Lowest).y, a.top
 		if i+1 < len(c.Zones) {
-			to = a.pointAt(0, c.Zones[i+1].From).y
+			to = a.pointAt(0, c.Zones[i+1].Lowest).y
 		}
 		if i%2 == 1 && from > to {
 			p.path([]point{{a.left, from}, {a.right, from}, {a.right, to}, {a.left, to}}, style{fill: pale, closed: true})

@@ -24,10 +24,10 @@ import (
 
 // Sight is what the page shows.
 type Sight struct {
-	At        time.Time
+	Taken     time.Time
 	Health    network.Health
 	News      []network.Came
-	Since     time.Time
+	FirstDay  time.Time
 	Waiting   network.Waiting
 	Agreement []network.GroupAgreement
 }
@@ -47,12 +47,12 @@ type database interface {
 // and as many alarms, and how groups agree; now is the clock that its answer is timed by. It
 // is an error if one of them cannot be had, and the rest is then not asked for.
 func SightOf(ctx context.Context, db database, book network.Book, at time.Time, now func() time.Time) (Sight, error) {
-	s := Sight{At: at, Since: network.WeekBefore(at)}
+	s := Sight{Taken: at, FirstDay: network.WeekBefore(at)}
 	var err error
 	if s.Health, err = db.Health(ctx, now); err != nil {
 		return s, err
 	}
-	if s.News, err = db.News(ctx, s.Since); err != nil {
+	if s.News, err = db.News(ctx, s.FirstDay); err != nil {
 		return s, err
 	}
 	if s.Waiting, err = db.Waiting(ctx, book, mostRows, at, true); err != nil {

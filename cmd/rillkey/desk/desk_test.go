@@ -24,8 +24,8 @@ func got(t *testing.T, d *Desk, host, path string) *httptest.ResponseRecorder {
 func TestTheDeskShowsItToThisMachineAlone(t *testing.T) {
 	hostile := "<script>alert(1)</script>\x1b[2J"
 	d := &Desk{Hosts: []string{"127.0.0.1:8017"}, Look: func(context.Context) (Sight, error) {
-		return Sight{At: time.Unix(0, 0), News: []network.Came{{Group: hostile, Visits: 3}},
-			Waiting: network.Waiting{Of: 1, Kept: 1,
+		return Sight{Taken: time.Unix(0, 0), News: []network.Came{{Group: hostile, Visits: 3}},
+			Waiting: network.Waiting{Total: 1, Kept: 1,
 				Visits:  []network.WaitingVisit{{Site: hostile, Open: true, Undecided: 2, Invaders: []string{hostile}}},
 				Refused: []network.Refusal{{Reason: hostile}}, Alarms: []network.Alarm{{Site: hostile}}},
 			Agreement: []network.GroupAgreement{{Groups: [2]string{hostile, "b"}, Pairs: 2}}}, nil

@@ -62,10 +62,10 @@ func TestSightOf(t *testing.T) {
 	}
 	db := &asked{}
 	s, err := SightOf(t.Context(), db, network.Book{}, at, time.Now)
-	if err != nil || s.At != at || s.Health.Schema != 7 || len(s.News) != 1 || s.Waiting.Kept != 3 || len(s.Agreement) != 1 {
+	if err != nil || s.Taken != at || s.Health.Schema != 7 || len(s.News) != 1 || s.Waiting.Kept != 3 || len(s.Agreement) != 1 {
 		t.Errorf("%+v, %v", s, err)
 	}
-	if week := at.AddDate(0, 0, -7); s.Since != week || db.since != week || db.most != 200 {
+	if week := at.AddDate(0, 0, -7); s.FirstDay != week || db.since != week || db.most != 200 {
 		t.Errorf("news since %v, %d rows", db.since, db.most)
 	}
 }

@@ -147,8 +147,8 @@ func ways(key *couplets.Sound) map[string][]couplets.Condition {
 	for i := range key.Couplets {
 		c := &key.Couplets[i]
 		for _, l := range c.Leads {
-			from[l.To] = append(from[l.To], c)
-			last[l.To] = l.Conditions
+			from[l.Next] = append(from[l.Next], c)
+			last[l.Next] = l.Conditions
 		}
 	}
 	out := map[string][]couplets.Condition{}

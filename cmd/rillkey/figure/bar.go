@@ -45,7 +45,7 @@ func (f Figure) bar(page *draw.Canvas, s Size) {
 	if fits := s.Width / smallestType * 1.75; float64(len(words)) > fits {
 		words, _, _ = strings.Cut(words, " (")
 	}
-	page.Write(draw.Label{At: draw.Pt{X: x, Y: s.Height - 1.4}, Size: max(smallestType, min(3,
+	page.Write(draw.Label{Anchor: draw.Pt{X: x, Y: s.Height - 1.4}, Size: max(smallestType, min(3,
 		s.Width/float64(len(words))*1.75)), Words: words})
 }
 

@@ -74,7 +74,7 @@ func (p panel) posed(pose Pose) panel {
 		c.Shapes[i] = s
 	}
 	for i, t := range p.canvas.Texts {
-		t.At = move(t.At)
+		t.Anchor = move(t.Anchor)
 		c.Texts[i] = t
 	}
 	out := p

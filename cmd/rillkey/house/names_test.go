@@ -77,6 +77,45 @@ func TestNoNameIsABarePreposition(t *testing.T) {
 	}
 }
 
+// pairs are prepositions that a field may be called by: what was so before a change and what
+// is so after it, which no noun tells as shortly.
+var pairs = []string{"Before", "After"}
+
+// An exported field is called for what it holds: a span has a lowest and a highest, an
+// amendment the entry that it is about. Formats on disk go by tags and tables, not by these.
+func TestNoFieldIsABarePreposition(t *testing.T) {
+	looked := 0
+	for _, s := range read(t) {
+		if strings.HasSuffix(s.path, "_test.go") { // which have fields for keys of files
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), s.path, s.text, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(f, func(n ast.Node) bool {
+			structure, is := n.(*ast.StructType)
+			if !is {
+				return true
+			}
+			for _, field := range structure.Fields.List {
+				for _, name := range field.Names {
+					if !name.IsExported() {
+						continue
+					}
+					if looked++; slices.Contains(prepositions, strings.ToLower(name.Name)) && !slices.Contains(pairs, name.Name) {
+						t.Errorf("%s: the field %s is a preposition and says nothing of what it holds", s.path, name.Name)
+					}
+				}
+			}
+			return true
+		})
+	}
+	if looked < 1500 {
+		t.Errorf("only %d fields were looked at", looked)
+	}
+}
+
 // declarations are all names that a file declares outside of functions, with methods and
 // without fields.
 func declarations(f *ast.File) (out []string) {

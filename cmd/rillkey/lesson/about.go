@@ -11,7 +11,7 @@ import (
 // sitesNamed is how many sites are named of those that animals are taken from.
 const sitesNamed = 3
 
-// AboutSeason says what [Options.About] is where the animals are as common as in the visits
+// AboutSeason says what [Options.Opening] is where the animals are as common as in the visits
 // of the season: how many there are, and to which sites. It is empty without any.
 func AboutSeason(visits []*visit.Visit) string {
 	if len(visits) == 0 {

@@ -17,7 +17,7 @@ import (
 
 // Options are how a lesson is led.
 type Options struct {
-	About   string // what is said first; may be empty
+	Opening string // what is said first; may be empty
 	Model   *key.Model
 	Course  *practice.Course
 	Record  *practice.PersonRecord
@@ -117,7 +117,7 @@ func New(o Options) *Lesson {
 	} else {
 		l.next()
 	}
-	l.said = l.About
+	l.said = l.Opening
 	return l
 }
 
@@ -304,7 +304,7 @@ func ended(l *Lesson) {
 		if l.catalog.IsUnder(l.kind.ID, v.Taxon) {
 			l.meeting.Named = []string{l.kind.ID} // right, as far as it goes
 			if v.Taxon != l.kind.ID {
-				l.meeting.Within = v.Taxon
+				l.meeting.Group = v.Taxon
 			}
 		}
 	}
@@ -318,7 +318,7 @@ func ended(l *Lesson) {
 
 // finish takes the meeting into the record and tells what it was.
 func (l *Lesson) finish() {
-	l.meeting.At, l.begins = l.Clock(), false
+	l.meeting.Time, l.begins = l.Clock(), false
 	if l.likeness != "" {
 		l.drawings[l.likeness] = true
 	}
@@ -326,7 +326,7 @@ func (l *Lesson) finish() {
 		l.meeting.Number = l.Record.Number(l.test)
 	}
 	l.met++
-	if l.meeting.Right() && (l.Test == "" || l.meeting.Within == "") {
+	if l.meeting.Right() && (l.Test == "" || l.meeting.Group == "") {
 		l.right++
 	}
 	l.Record.Meetings = append(l.Record.Meetings, l.meeting)

@@ -48,7 +48,7 @@ func (l *Lesson) named(typed string, of ...*taxa.Taxon) {
 	l.meeting.Sight, l.meeting.Seconds, l.typed = of[0].ID, l.seconds(), typed
 	for _, t := range of {
 		if l.catalog.IsUnder(l.kind.ID, t.ID) && (t != l.kind || len(of) > 1) {
-			l.meeting.Sight, l.meeting.Within = t.ID, t.ID // right, as far as it goes
+			l.meeting.Sight, l.meeting.Group = t.ID, t.ID // right, as far as it goes
 		}
 	}
 	allowAlike(l, of...)
@@ -153,7 +153,7 @@ const (
 func unknown(l *Lesson, typed string, found taxa.Lookup) string {
 	no := wording.Sprintf("No kind is called %s.", plain.Quote(typed))
 	var names []string
-	for _, m := range found.Near {
+	for _, m := range found.Similar {
 		if l.practised(m.Taxon.ID) && len(names) < mostOffers {
 			names = append(names, l.offer(m.Taxon, m.Taxon.Name()))
 		}
@@ -161,7 +161,7 @@ func unknown(l *Lesson, typed string, found taxa.Lookup) string {
 	if len(names) > 0 {
 		return no + " " + wording.Sprintf("Do you mean %s?", strings.Join(names, wording.Text(", or ")))
 	}
-	for _, m := range found.Near {
+	for _, m := range found.Similar {
 		if len(l.Course.KindsUnder(m.Taxon, found.Stage)) > 0 {
 			return no + " " + tooBroad(l, m.Taxon.Name(), m.Taxon, found)
 		}

@@ -173,7 +173,7 @@ func TestABroadNameInATestCountsAsFarAsItGoes(t *testing.T) {
 		l.Do("1")
 	}
 	got := o.Record.Tested()[0]
-	if got.Right < 10 || got.Within < 3 || got.Right+got.Within > 20 {
+	if got.Right < 10 || got.AsGroup < 3 || got.Right+got.AsGroup > 20 {
 		t.Errorf("%+v", got)
 	}
 	if _, right := l.Met(); right != got.Right {
@@ -210,7 +210,7 @@ func TestANameThatHoldsTheKindIsRightAsFarAsItGoes(t *testing.T) {
 		l := placed(o, "dicranota")
 		l.Name(name)
 		p := l.Now()
-		if m := o.Record.Meetings[0]; !m.Right() || m.Within != "tipulidae" || l.stage != telling ||
+		if m := o.Record.Meetings[0]; !m.Right() || m.Group != "tipulidae" || l.stage != telling ||
 			!strings.HasPrefix(p.Title, "Right as far as it goes: stub-legged crane fly larva") {
 			t.Errorf("%s: %+v\n%s", name, m, inLines(&p))
 		}

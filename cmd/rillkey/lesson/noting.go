@@ -48,7 +48,7 @@ func known(typed string, found taxa.Lookup) (out []*taxa.Taxon) {
 		return out
 	}
 	words := taxa.NameWords(typed)
-	for _, m := range found.Near {
+	for _, m := range found.Similar {
 		of := taxa.NameWords(m.Name)
 		if !slices.ContainsFunc(words, func(w string) bool { return !slices.Contains(of, w) }) {
 			out = append(out, m.Taxon)
@@ -80,7 +80,7 @@ func speltNearly(typed string, found taxa.Lookup) (near taxa.Match, ok bool) {
 	solid := func(name string) string { return strings.Join(taxa.NameWords(name), "") }
 	want := solid(typed)
 	best := min(mostSlips, len(want)/oneSlipIn) + 1
-	for _, m := range found.Near {
+	for _, m := range found.Similar {
 		if off := plain.Distance(want, solid(m.Name)); off < best {
 			near, best, ok = m, off, true
 		}
@@ -97,7 +97,7 @@ func endsAs(l *Lesson, typed string) *taxa.Taxon {
 		if called := end.Called(); len(called) > 0 {
 			return called[0]
 		}
-		for _, m := range end.Near { // as "true bug" ends in bug
+		for _, m := range end.Similar { // as "true bug" ends in bug
 			if of := taxa.NameWords(m.Name); len(of) > 0 && slices.Equal(of[max(0, len(of)-len(words)+i):], words[i:]) {
 				return m.Taxon
 			}

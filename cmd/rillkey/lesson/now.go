@@ -266,7 +266,7 @@ func forecast(l *Lesson, after float64) string {
 func confusion(l *Lesson, m practice.Misreading) string {
 	t := l.catalog.Vocabulary().Trait(m.Trait)
 	return plain.OneLine(wording.Sprintf("%s You take %q for %q now and then.", t.Question, t.States[t.State(m.Is)].Label,
-		t.States[t.State(m.As)].Label))
+		t.States[t.State(m.TakenFor)].Label))
 }
 
 func spell(d time.Duration) string { return plain.Count(max(1, int(d.Minutes()+0.5)), "minute") }

@@ -13,7 +13,7 @@ func TestOwnPhotographsComeInThePlaceOfDrawings(t *testing.T) {
 		o, _ := options(t, practice.DrawingSource)
 		o.Photos = shows
 		for _, k := range o.Course.Kinds() {
-			own := &taxa.Photo{By: "Ada"}
+			own := &taxa.Photo{Credit: "Ada"}
 			defer func(was *taxa.Photo) { k.Photo = was }(k.Photo)
 			k.Photo = own
 		}

@@ -19,7 +19,7 @@ import (
 func (l *Lesson) tell() {
 	wrong := l.misread
 	l.misread = nil
-	if l.meeting.Right() && len(wrong) == 0 && !l.meeting.Alike && l.meeting.Within == "" {
+	if l.meeting.Right() && len(wrong) == 0 && !l.meeting.Alike && l.meeting.Group == "" {
 		sayYes(l)
 		return
 	}
@@ -43,7 +43,7 @@ func verdict(l *Lesson) string {
 	switch called := called(l); {
 	case l.meeting.Alike:
 		return wording.Sprintf("By the drawing it could be either; it is %s", name)
-	case called != nil && l.meeting.Right() && l.meeting.Within != "":
+	case called != nil && l.meeting.Right() && l.meeting.Group != "":
 		return wording.Sprintf("Right as far as it goes: %s is closer than %s", name, plain.OneLine(called.Name()))
 	case l.meeting.Right():
 		return wording.Sprintf("Yes, %s, though one answer was misread", name)
@@ -92,7 +92,7 @@ func tellMisread(l *Lesson, wrong []practice.Reading) {
 	}
 	r := wrong[0]
 	t := l.catalog.Vocabulary().Trait(r.Trait)
-	read, is := labels(t, r.As), labels(t, []string{r.Is})
+	read, is := labels(t, r.Given), labels(t, []string{r.Is})
 	seen := l.Source != practice.DrawingSource || l.photo != nil || l.drawn(r.Trait, r.Fit)
 	switch {
 	case l.told[r.Trait]:
@@ -114,7 +114,8 @@ func tellMisread(l *Lesson, wrong []practice.Reading) {
 	if l.Source == practice.DrawingSource && l.photo == nil {
 		own = atlas.Specimen(l.kind, l.animal.Shows, []string{t.ID}).Posed(l.pose)
 	}
-	plates(l, Picture{Figure: figures[t.State(r.As[0])], Caption: wording.Sprintf("You read: %s", plain.OneLine(labels(t, r.As[:1])))},
+	plates(l,
+		Picture{Figure: figures[t.State(r.Given[0])], Caption: wording.Sprintf("You read: %s", plain.OneLine(labels(t, r.Given[:1])))},
 		Picture{Figure: own, Caption: wording.Sprintf("It shows: %s", plain.OneLine(is))})
 }
 
@@ -130,7 +131,7 @@ func labels(t *taxa.Trait, states []string) string {
 
 // tellApart says what tells the kind from the one it was taken for.
 func tellApart(l *Lesson) {
-	if other := called(l); other != nil && other.ID != l.kind.ID && (l.meeting.Alike || l.meeting.Within != "" || !l.meeting.Right()) {
+	if other := called(l); other != nil && other.ID != l.kind.ID && (l.meeting.Alike || l.meeting.Group != "" || !l.meeting.Right()) {
 		tellFrom(l, other, wording.Text("what you named"))
 	}
 }

@@ -129,13 +129,13 @@ points = ["Come along."]
 // scale alone.
 func TestCoversTellOfTheReference(t *testing.T) {
 	r, _ := reportOf(t, visitOf("riffle-three", append(taken("1", "2", "3"), animals("1", "baetidae", 250))...))
-	r.Beside = "Beside Upper Ford: less here."
+	r.Comparison = "Beside Upper Ford: less here."
 	for _, name := range CoverNames() {
-		if cover := coverOf(t, r, name); !strings.Contains(cover, r.Beside) {
+		if cover := coverOf(t, r, name); !strings.Contains(cover, r.Comparison) {
 			t.Errorf("%s: no word of the reference", name)
 		}
 	}
-	if page := written(t, r.Page()); !strings.Contains(page, r.Beside) {
+	if page := written(t, r.Page()); !strings.Contains(page, r.Comparison) {
 		t.Error("the answer has no word of the reference")
 	}
 }

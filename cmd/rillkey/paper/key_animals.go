@@ -49,21 +49,21 @@ type animal struct {
 	Taxon              *taxa.Taxon
 	Drawing            template.HTML
 	Facts              string
-	From               []string // the leads that end in it
+	Incoming           []string // the leads that end in it
 	Care, Lives, Check string
 	Mistaken           []mistaken
-	Like               string // what the key cannot tell it from
+	Inseparable        string // what the key cannot tell it from
 }
 
 type mistaken struct{ Name, Tell string }
 
 func (k *keyPage) animal(t *taxa.Taxon) animal {
-	a := animal{Taxon: t, Drawing: template.HTML(k.atlas.Telling(t).SVG(animalFigure)), Facts: rankWord(t), From: k.ends[t.ID]}
+	a := animal{Taxon: t, Drawing: template.HTML(k.atlas.Telling(t).SVG(animalFigure)), Facts: rankWord(t), Incoming: k.ends[t.ID]}
 	if t.Length.Known() {
 		a.Facts += ", " + show.LengthRange(t.Length)
 	}
 	a.Care, a.Lives = k.say(t.Handling), k.say(t.Habitat)
-	a.Like = show.Either(k.catalog, k.shares(t))
+	a.Inseparable = show.Either(k.catalog, k.shares(t))
 	a.Check = k.say(plain.Capital(strings.Join(k.features(t), ". ")))
 	for _, m := range k.mistaken(t) {
 		if !k.holds(m.Taxon) {

@@ -40,18 +40,18 @@ func (k *keyPage) couplets() {
 // couplet is one as it is printed: where it is come to from, how to look, its
 // leads, and where those may stop who cannot go on.
 type couplet struct {
-	ID, Ask string
-	From    []string
-	Look    string
-	Leads   []lead
-	Stops   []stop
+	ID, Ask  string
+	Incoming []string
+	Look     string
+	Leads    []lead
+	Stops    []stop
 }
 
 // lead is one with its drawing, its words and where it goes.
 type lead struct {
-	Label, Words, To string
-	Ends             []*taxa.Taxon // where it goes to no couplet
-	Drawing          template.HTML
+	Label, Words, Next string
+	Ends               []*taxa.Taxon // where it goes to no couplet
+	Drawing            template.HTML
 }
 
 type stop struct {
@@ -61,7 +61,7 @@ type stop struct {
 
 func (k *keyPage) couplet(place int) couplet {
 	c := &k.sound.Couplets[place]
-	out := couplet{ID: c.ID, Ask: k.say(c.Ask), From: k.from[c.ID], Look: k.say(strings.Join(k.advice(c), " "))}
+	out := couplet{ID: c.ID, Ask: k.say(c.Ask), Incoming: k.from[c.ID], Look: k.say(strings.Join(k.advice(c), " "))}
 	out.Leads, out.Stops = k.leads(c, k.say), k.stops(place)
 	for i, f := range k.atlas.Leads(c) {
 		if !f.Empty() {
@@ -74,7 +74,7 @@ func (k *keyPage) couplet(place int) couplet {
 // leads are those of a couplet without drawings.
 func (k *keyPage) leads(c *couplets.Couplet, say func(string) string) (out []lead) {
 	for _, l := range c.Leads {
-		one := lead{Label: c.ID + l.Letter, Words: say(l.Text), To: l.To}
+		one := lead{Label: c.ID + l.Letter, Words: say(l.Text), Next: l.Next}
 		for _, id := range l.Taxa {
 			one.Ends = append(one.Ends, k.catalog.Taxon(id))
 		}
@@ -109,7 +109,7 @@ func (k *keyPage) stops(place int) []stop {
 	var lensless *taxa.Taxon
 	if k.needsLens(c) {
 		if set := k.lensSet(place); set != nil {
-			lensless = k.catalog.Taxon(set.Without)
+			lensless = k.catalog.Taxon(set.NakedEye)
 		}
 	}
 	switch {

@@ -44,8 +44,8 @@ func TestAShortKeyIsWhole(t *testing.T) {
 		}
 		for j, l := range c.Leads {
 			want := c.ID + l.Letter + " " + oneLine(l.Text) + " "
-			if l.To != "" {
-				want += "go to " + l.To
+			if l.Next != "" {
+				want += "go to " + l.Next
 			} else {
 				want += catalog.Taxon(l.Taxa[0]).Name()
 			}

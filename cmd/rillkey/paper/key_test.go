@@ -92,7 +92,7 @@ func TestThePrintedKeyIsTheKey(t *testing.T) {
 				t.Fatalf("%s: couplet %q has number %q and %d leads", name, c.ID, s.number, len(s.leads))
 			}
 			for j, l := range s.leads {
-				want := printedLead{label: c.ID + c.Leads[j].Letter, words: oneLine(c.Leads[j].Text), to: c.Leads[j].To,
+				want := printedLead{label: c.ID + c.Leads[j].Letter, words: oneLine(c.Leads[j].Text), to: c.Leads[j].Next,
 					drawing: oneLine(c.Leads[j].Text)}
 				for _, id := range c.Leads[j].Taxa {
 					want.names = append(want.names, catalog.Taxon(id).Name())

@@ -9,8 +9,8 @@ import (
 
 // photo is a photograph as the template has it; the zero photo is none.
 type photo struct {
-	Source template.URL
-	Of, By string
+	Source          template.URL
+	Subject, Credit string
 }
 
 // photoOf is the photograph of an animal, if it has one.
@@ -28,7 +28,7 @@ func (p *Page) shot(of *taxa.Photo, name string) photo {
 		p.fail(err)
 		return photo{}
 	}
-	return photo{template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(data)), name, of.By}
+	return photo{template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(data)), name, of.Credit}
 }
 
 // Photograph puts a photograph on the page, with what it is of as it is to be called.

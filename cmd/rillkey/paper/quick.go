@@ -168,8 +168,8 @@ func (q quickSheet) ends(key *couplets.Sound, l *couplets.Lead, met map[string]b
 			out = append(out, t)
 		}
 	}
-	if c := key.Couplet(l.To); c != nil && !met["to "+l.To] {
-		met["to "+l.To] = true
+	if c := key.Couplet(l.Next); c != nil && !met["to "+l.Next] {
+		met["to "+l.Next] = true
 		for i := range c.Leads {
 			out = append(out, q.ends(key, &c.Leads[i], met)...)
 		}

@@ -21,24 +21,24 @@ var reportStyle string
 
 // VisitReport is what a report of one visit is made from.
 type VisitReport struct {
-	Catalog *taxa.Catalog
-	Rules   *scoring.Rules
-	Account *account.Account // of the visit as it may be given away
-	Grade   *scoring.Grade
-	People  bool            // names may be given, not only how many there were
-	Past    *chart.OverTime // the site's visits; nil where nobody asked
-	Trend   string          // what they say together, in words
-	Changed string          // what of that has changed up to this visit; empty for nothing that is shown
-	Beside  string          // how the site compares with the group's reference; empty where there is none
-	Cover   *Cover          // words of a first page; nil for none
-	Sum     string          // checksum of the visit's file, with its name
-	Trouble []string        // what was wrong with that file
+	Catalog    *taxa.Catalog
+	Rules      *scoring.Rules
+	Account    *account.Account // of the visit as it may be given away
+	Grade      *scoring.Grade
+	People     bool            // names may be given, not only how many there were
+	History    *chart.OverTime // the site's visits; nil where nobody asked
+	Trend      string          // what they say together, in words
+	Changed    string          // what of that has changed up to this visit; empty for nothing that is shown
+	Comparison string          // how the site compares with the group's reference; empty where there is none
+	Cover      *Cover          // words of a first page; nil for none
+	Sum        string          // checksum of the visit's file, with its name
+	Trouble    []string        // what was wrong with that file
 
 	// PictureOf is the file with the drawing of a taxon, as [Page.Picture] wants it; nil
 	// has the drawings in the page.
 	PictureOf func(*taxa.Taxon) (to string)
-	// After writes what is known of the site beside this visit; nil for nothing.
-	After func(*Page)
+	// Closing writes what is known of the site beside this visit; nil for nothing.
+	Closing func(*Page)
 }
 
 // reporting is a report being written.
@@ -75,8 +75,8 @@ func (r VisitReport) Write(p *Page) {
 	w.done()
 	w.sure()
 	w.history()
-	if w.After != nil {
-		w.After(w.Page)
+	if w.Closing != nil {
+		w.Closing(w.Page)
 	}
 	w.quality()
 	w.animals()
@@ -99,8 +99,8 @@ func (w *reporting) answer() {
 		if len(e.Unsorted) > 0 {
 			w.Text("", wording.Sprintf("Animals may still be in the tray: %s.", unsorted(e)))
 		}
-	case len(w.main.Between) > 0:
-		w.Text("verdict", wording.Sprintf("Between %s", strings.Join(w.main.Between, wording.Text(" and "))))
+	case len(w.main.RatingRange) > 0:
+		w.Text("verdict", wording.Sprintf("Between %s", strings.Join(w.main.RatingRange, wording.Text(" and "))))
 		w.Text("", w.rests())
 	case w.main.Withheld:
 		w.Text("verdict", wording.Text("No grade"))
@@ -131,8 +131,8 @@ func (w *reporting) answer() {
 // ownMeasure says how the site stands against its reference and its own past: a word
 // against a fixed scale does not say that it has lost something.
 func (w *reporting) ownMeasure() (said []string) {
-	if w.Beside != "" {
-		said = append(said, plain.Printable(w.Beside))
+	if w.Comparison != "" {
+		said = append(said, plain.Printable(w.Comparison))
 	}
 	if w.Changed != "" {
 		said = append(said, wording.Sprintf("Against its own earlier visits this site has changed. %s", plain.Printable(w.Changed)))
@@ -176,12 +176,12 @@ func missing(e scoring.Effort) string {
 
 // history is the site over time.
 func (w *reporting) history() {
-	if w.Past == nil {
+	if w.History == nil {
 		return
 	}
 	w.Section(wording.Text("This site over time"))
 	w.Begin("div", "two")
-	w.chart(w.Past, chart.PaperSize{Width: chartWidth, Height: 70}, wording.Text("The value at each visit"))
+	w.chart(w.History, chart.PaperSize{Width: chartWidth, Height: 70}, wording.Text("The value at each visit"))
 	w.Begin("div", "")
 	w.Text("", wording.Text("Each dot is a graded visit; the framed one is this visit. The thin line through it says where the value "+
 		"might lie had other samples been taken, the thick one where doubtful names might put it, each in 95 of 100 cases. "+
@@ -191,7 +191,7 @@ func (w *reporting) history() {
 	}
 	w.End()
 	w.End()
-	d := w.Past.Data()
+	d := w.History.Data()
 	w.table(dense(d.Rows)+" wide dated", wording.Text("The visits of this site"), d.Head, clean(d.Rows))
 	w.End()
 }

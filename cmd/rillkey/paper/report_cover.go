@@ -59,7 +59,7 @@ func (w *reporting) cover() {
 // answerCase is which of answerCases the grade is.
 func (w *reporting) answerCase() string {
 	switch {
-	case len(w.main.Between) > 0:
+	case len(w.main.RatingRange) > 0:
 		return "between"
 	case w.main.Withheld || w.main.Rating == scheme.Unrated:
 		return "none"
@@ -95,9 +95,9 @@ func (w *reporting) filled() func(string) string {
 		stands[len(stands)-1] = wording.Number(*w.main.Value)
 	}
 	put("word", strings.ToUpper(w.main.Rating))
-	if n := len(w.main.Between); n > 0 {
-		put("low", strings.ToUpper(w.main.Between[0]))
-		put("high", strings.ToUpper(w.main.Between[n-1]))
+	if n := len(w.main.RatingRange); n > 0 {
+		put("low", strings.ToUpper(w.main.RatingRange[0]))
+		put("high", strings.ToUpper(w.main.RatingRange[n-1]))
 	}
 	put("reason", w.main.Reason)
 	if w.main.Rating == scheme.Unrated {

@@ -52,7 +52,7 @@ func (w *reporting) conditions() {
 			rows = append(rows, []string{f.Title, plain.CountOf(len(v.List), "person", "people"), ""})
 			return
 		}
-		rows = append(rows, []string{f.Title, plain.Printable(f.Words(v)), plain.Printable(v.With)})
+		rows = append(rows, []string{f.Title, plain.Printable(f.Words(v)), plain.Printable(v.Instrument)})
 	})
 	if len(rows) == 0 {
 		w.Text("", wording.Text("Weather, water and bed were not noted, so nobody can tell how far they moved the animals."))

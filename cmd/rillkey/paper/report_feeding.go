@@ -113,7 +113,7 @@ const half = 50
 // and without the enduring families, and on that of the commonest kind.
 func mixture(g *scoring.Grade, inPart bool) (out []string) {
 	by := map[string]scoring.Index{}
-	for _, i := range g.Beside {
+	for _, i := range g.Further {
 		if i.Value != nil {
 			by[i.ID] = i
 		}

@@ -21,9 +21,9 @@ func ranged(i scoring.Index, low, high float64) scoring.Index {
 func TestSentencesOnTheMixture(t *testing.T) {
 	terms := []scheme.Term{{Kind: "mayfly", Label: "Mayfly", Count: 60}, {Kind: "midge", Label: "Midge", Count: 40}}
 	families := []scheme.Term{{Kind: "baetidae", Count: 45}, {Kind: "heptageniidae", Count: 15}}
-	full := &scoring.Grade{Beside: []scoring.Index{
+	full := &scoring.Grade{Further: []scoring.Index{
 		shareOf("percent-ept", 60, terms...), shareOf("ept-families", 2, families...), shareOf("percent-dominant", 60, terms...)}}
-	few := &scoring.Grade{Beside: []scoring.Index{
+	few := &scoring.Grade{Further: []scoring.Index{
 		shareOf("percent-ept", 60, scheme.Term{Count: 3}), shareOf("percent-dominant", 100, scheme.Term{Count: 3})}}
 	tests := []struct {
 		name   string
@@ -35,10 +35,10 @@ func TestSentencesOnTheMixture(t *testing.T) {
 		{"with and without", full, false,
 			[]string{"60 % of the animals that count; 15.0 % without", "kind, mayfly, makes 60 %", "often a sign of stress"}, ""},
 		{"a part sorted", full, true, []string{"60 % of the animals that count."}, "without"},
-		{"equally many", &scoring.Grade{Beside: []scoring.Index{shareOf("percent-dominant", 40, scheme.Term{Label: "Mayfly", Count: 40},
+		{"equally many", &scoring.Grade{Further: []scoring.Index{shareOf("percent-dominant", 40, scheme.Term{Label: "Mayfly", Count: 40},
 			scheme.Term{Label: "Worm", Count: 20}, scheme.Term{Label: "Midge", Count: 40})}}, false,
 			[]string{"The commonest kinds, mayfly and midge, make 40 % of the animals that count each."}, "worm"},
-		{"with a range", &scoring.Grade{Beside: []scoring.Index{ranged(shareOf("percent-ept", 60, terms...), 48, 64.5),
+		{"with a range", &scoring.Grade{Further: []scoring.Index{ranged(shareOf("percent-ept", 60, terms...), 48, 64.5),
 			ranged(shareOf("percent-dominant", 60, terms...), 50, 61)}}, false, []string{
 			"60 % of the animals that count (closer names: 48 to 64.5).",
 			"makes 60 % of the animals that count (closer names: 50 to 61)."}, ""},

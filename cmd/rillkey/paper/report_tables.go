@@ -141,7 +141,7 @@ func (w *reporting) newCounted(id string) *counted {
 // indices are all indices with value, rating and source.
 func (w *reporting) indices() {
 	w.Section(wording.Text("All indices"))
-	all := append(slices.Clone(w.Grade.Indices), w.Grade.Beside...)
+	all := append(slices.Clone(w.Grade.Indices), w.Grade.Further...)
 	if !slices.ContainsFunc(all, func(i scoring.Index) bool { return i.Value != nil }) {
 		var titles []string
 		for _, i := range all {
@@ -155,10 +155,10 @@ func (w *reporting) indices() {
 	w.table("dense short", wording.Text("The grade, and other numbers of the same method"),
 		[]string{wording.Text("index"), wording.Text("value"), wording.Text("word"), wording.Text("source")},
 		w.indexRows(w.Grade.Indices, true))
-	if len(w.Grade.Beside) > 0 {
+	if len(w.Grade.Further) > 0 {
 		w.table("dense short", wording.Text("Beside the grade, for those who compare streams"),
 			[]string{wording.Text("index"), wording.Text("value"), wording.Text("source")},
-			w.indexRows(w.Grade.Beside, false))
+			w.indexRows(w.Grade.Further, false))
 	}
 	w.End()
 }
@@ -188,8 +188,8 @@ func (w *reporting) indexRows(indices []scoring.Index, words bool) (rows [][]str
 // wordOf is the word in a table: only the headline has one.
 func wordOf(i *scoring.Index) string {
 	switch {
-	case len(i.Between) > 0:
-		return wording.Sprintf("between %s", strings.Join(i.Between, wording.Text(" and ")))
+	case len(i.RatingRange) > 0:
+		return wording.Sprintf("between %s", strings.Join(i.RatingRange, wording.Text(" and ")))
 	case i.Withheld || !i.Headline:
 		return "none"
 	case i.RatingProvisional:

@@ -111,7 +111,7 @@ func TestEveryReportIsSound(t *testing.T) {
 				t.Errorf("%s: the page does not say %q", what, must)
 			}
 		}
-		if r.Grade.Withheld() && len(r.Grade.Indices[0].Between) == 0 && ratings.MatchString(body) {
+		if r.Grade.Withheld() && len(r.Grade.Indices[0].RatingRange) == 0 && ratings.MatchString(body) {
 			at := ratings.FindStringIndex(body)
 			t.Errorf("%s: no grade, and yet the page says %q", what, body[max(0, at[0]-80):at[1]])
 		}
@@ -195,9 +195,9 @@ func nests(body string) error {
 func TestAReportShowsTheGrade(t *testing.T) {
 	r, page := reportOf(t, visitOf("riffle-three", append(taken("1", "2", "3"),
 		animals("1", "baetidae", 90), animals("2", "perlidae", 20), animals("3", "chironomidae", 300), animals("3", "gammaridae", 40),
-		visit.SecondLook{Of: "event004", Taxon: "perlodidae", Count: 30})...))
+		visit.SecondLook{Entry: "event004", Taxon: "perlodidae", Count: 30})...))
 	var rows []string
-	for _, i := range append(r.Grade.Indices, r.Grade.Beside...) {
+	for _, i := range append(r.Grade.Indices, r.Grade.Further...) {
 		if i.Withheld {
 			continue
 		}
@@ -231,7 +231,7 @@ func TestAReportIsDiscreet(t *testing.T) {
 		t.Error("names or other visits are on the page unasked")
 	}
 	r.People = true
-	r.Past = &chart.OverTime{Title: "t", Index: "i", Visit: []chart.VisitPoint{{Date: "2025-05-18", Rating: "too few samples"}}}
+	r.History = &chart.OverTime{Title: "t", Index: "i", Visit: []chart.VisitPoint{{Date: "2025-05-18", Rating: "too few samples"}}}
 	r.Trouble = []string{"line 7: changed by hand"}
 	page = written(t, r.Page())
 	for _, must := range []string{"Taken part: Oona, Mags.", "This site over time", "2025-05-18",

@@ -47,7 +47,7 @@ func conditionBoxes(place string, noted condition.Values) []box {
 func boxWidth(f *condition.Parameter) int {
 	switch f.Form {
 	case condition.NumberForm:
-		if f.With {
+		if f.Instrumented {
 			return 3
 		}
 		return 2

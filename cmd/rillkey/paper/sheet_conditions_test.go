@@ -10,7 +10,7 @@ import (
 // The sheet has every condition once, in the order in which it is typed in, and
 // every row of boxes is full.
 func TestTheSheetHasAllConditionsInOrder(t *testing.T) {
-	noted := condition.Values{"ph": {Number: 7.2, With: "strips"}}
+	noted := condition.Values{"ph": {Number: 7.2, Instrument: "strips"}}
 	boxes := conditionBoxes("", noted)[1:]
 	var labels []string
 	for _, b := range boxes {

@@ -7,15 +7,15 @@ var webStyle string
 
 // Web is what a page of a site on the web has beside its contents.
 type Web struct {
-	Of   string    // the site's title; empty where the page's own is that
+	Site string    // the site's title; empty where the page's own is that
 	Way  []WebLink // from the site's first page down to this one
 	Foot []WebLink // to what the whole site has
 	Feed string    // where its feed is, from here; empty for none
 }
 
-// WebLink is words that lead somewhere; without a To they are words alone. To is an
+// WebLink is words that lead somewhere; without an address they are words alone. Address is an
 // address from the page that holds it.
-type WebLink struct{ Words, To string }
+type WebLink struct{ Words, Address string }
 
 // Web makes the page one of a site on the web: for bright and dark screens, with the
 // way to it above and what else there is below.
@@ -45,9 +45,9 @@ func (p *Page) LinkTable(class, caption string, head []string, rows [][]WebLink)
 
 // Picture is a drawing in a file of its own, so many pixels wide and high, which
 // is fetched when somebody comes to it.
-func (p *Page) Picture(to, alt, caption string, width, height int) {
+func (p *Page) Picture(file, alt, caption string, width, height int) {
 	p.put("picture", struct {
-		To, Alt, Caption string
-		Width, Height    int
-	}{to, alt, caption, width, height})
+		File, Alt, Caption string
+		Width, Height      int
+	}{file, alt, caption, width, height})
 }

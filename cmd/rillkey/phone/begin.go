@@ -197,7 +197,7 @@ func sorted(p *Phone, how string, _ FormValues) error {
 		return wording.NewError("a sample is sorted, empty or not yet sorted")
 	}
 	p.said = wording.Sprintf("Sample %s: %s.", t.Label, string(state))
-	return p.note(visit.Amendment{Of: t.ID, Reason: wording.Text("sorted"), Change: visit.Change{Said: &state}})
+	return p.note(visit.Amendment{Entry: t.ID, Reason: wording.Text("sorted"), Change: visit.Change{Said: &state}})
 }
 
 func samplePage(p *Phone, m *writer) {

@@ -91,7 +91,7 @@ func changeCondition(p *Phone, arg string, f FormValues) error {
 		}
 	}
 	values := condition.Values{id: right}
-	if err := p.note(visit.Amendment{Of: n.in.ID, Reason: wording.Text("corrected on a phone"),
+	if err := p.note(visit.Amendment{Entry: n.in.ID, Reason: wording.Text("corrected on a phone"),
 		Change: visit.Change{Conditions: &values}}); err != nil {
 		return err
 	}

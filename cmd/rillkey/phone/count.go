@@ -195,7 +195,7 @@ func tilesFound(p *Phone) (out []tile) {
 	if finding.Taxon != nil && !finding.Exact { // written a little wrong
 		all = append(all, finding.Taxon)
 	}
-	for _, m := range finding.Near {
+	for _, m := range finding.Similar {
 		all = append(all, m.Taxon)
 	}
 	const most = 6

@@ -44,7 +44,7 @@ func changeEntry(p *Phone, record string, f FormValues) error {
 	if change == (visit.Change{}) {
 		return wording.NewError("nothing was typed over")
 	}
-	if err := p.note(visit.Amendment{Of: record, Reason: wording.Text("corrected on a phone"), Change: change}); err != nil {
+	if err := p.note(visit.Amendment{Entry: record, Reason: wording.Text("corrected on a phone"), Change: change}); err != nil {
 		return err
 	}
 	p.screen, p.said = tallying, wording.Text("Corrected. What stood there before is still in the visit's file.")

@@ -82,9 +82,9 @@ func (p *Phone) open(v *visit.Visit) {
 
 // SavedState is what a page keeps beside the visit, so that it goes on where it was.
 type SavedState struct {
-	Who  string   `json:"who"`
-	At   string   `json:"at"`
-	Seen []string `json:"seen"` // ids of the entries made here
+	Who    string   `json:"who"`
+	Sample string   `json:"at"`
+	Seen   []string `json:"seen"` // ids of the entries made here
 
 	Table  *Joined `json:"table,omitempty"`
 	Naming []press `json:"naming,omitempty"` // what was pressed of an animal that has no name yet
@@ -111,8 +111,8 @@ func (p *Phone) Open(file []byte, k SavedState) error {
 	for _, id := range k.Seen {
 		p.seen[id] = true
 	}
-	if _, ok := p.tally.Sample(k.At); ok {
-		p.at = k.At
+	if _, ok := p.tally.Sample(k.Sample); ok {
+		p.at = k.Sample
 	}
 	for _, one := range k.Naming {
 		if p.Do(one.Do, one.Fields); p.wrong {

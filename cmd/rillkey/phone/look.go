@@ -81,7 +81,7 @@ func cellOf(cell string) string { return cmp.Or(cell, wording.Text("not noted"))
 
 func keepLook(p *Phone, n int, f FormValues) error {
 	k := p.talk.Inquiry().Kept()
-	body := visit.SecondLook{Of: p.looking, Taxon: k.Taxon, Rank: k.Rank, Confidence: k.Probability, Path: k.Path, Count: n,
+	body := visit.SecondLook{Entry: p.looking, Taxon: k.Taxon, Rank: k.Rank, Confidence: k.Probability, Path: k.Path, Count: n,
 		Undecided: k.Taxon == "", Note: strings.TrimSpace(f["note"])}
 	if err := p.note(body); err != nil {
 		return err

@@ -76,7 +76,7 @@ func (m *writer) photograph(t *taxa.Taxon) {
 	m.open("figure", "class", "photo")
 	m.open("img", "src", "data:image/jpeg;base64,"+base64.StdEncoding.EncodeToString(data),
 		"alt", wording.Sprintf("Photograph of %s", t.Name()))
-	m.el("figcaption", wording.Sprintf("Photograph: %s", t.Photo.By))
+	m.el("figcaption", wording.Sprintf("Photograph: %s", t.Photo.Credit))
 	m.close("figure")
 }
 

@@ -262,5 +262,5 @@ func takeOut(p *Phone, record string, _ FormValues) error {
 		return err
 	}
 	p.screen, p.said = tallying, wording.Text("Taken out. It can be seen in the visit's file.")
-	return p.note(visit.Amendment{Of: record, Reason: wording.Text("taken out on a phone"), Withdrawn: true})
+	return p.note(visit.Amendment{Entry: record, Reason: wording.Text("taken out on a phone"), Withdrawn: true})
 }

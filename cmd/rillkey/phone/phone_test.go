@@ -159,7 +159,7 @@ func TestAnEntryIsCorrectedByTypingOverIt(t *testing.T) {
 // or taken back. What cannot be is refused in words, and nothing is changed.
 func TestAConditionIsCorrectedByTypingOverIt(t *testing.T) {
 	p := begun(t, 1)
-	if err := p.note(visit.Conditions{Values: condition.Values{"ph": {Number: 7.2, With: "paper strips"}, "sky": {Text: "clear"},
+	if err := p.note(visit.Conditions{Values: condition.Values{"ph": {Number: 7.2, Instrument: "paper strips"}, "sky": {Text: "clear"},
 		"photographs": {List: []string{"bank.jpg sha256:" + strings.Repeat("0a", 32)}}}}); err != nil {
 		t.Fatal(err)
 	}
@@ -184,7 +184,7 @@ func TestAConditionIsCorrectedByTypingOverIt(t *testing.T) {
 		}
 	}
 	p.Do("noted:ph", FormValues{"value": "7.6 with paper strips"})
-	if got := p.tally.Conditions()["ph"]; p.wrong || got.Number != 7.6 || got.With != "paper strips" || p.screen != tallying {
+	if got := p.tally.Conditions()["ph"]; p.wrong || got.Number != 7.6 || got.Instrument != "paper strips" || p.screen != tallying {
 		t.Errorf("%+v: %s", got, p.said)
 	}
 	p.Do("condition:sky", nil)

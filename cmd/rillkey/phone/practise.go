@@ -127,12 +127,12 @@ func (p *Phone) TakePractice(text string) error {
 		return wording.Errorf("another window of this browser practises as %q", r.Person)
 	}
 	for _, m := range r.Meetings {
-		same := func(o practice.Meeting) bool { return o.At.Unix() == m.At.Unix() && o.Kind == m.Kind }
+		same := func(o practice.Meeting) bool { return o.Time.Unix() == m.Time.Unix() && o.Kind == m.Kind }
 		if !slices.ContainsFunc(p.practised.Meetings, same) {
 			p.practised.Meetings = append(p.practised.Meetings, m)
 		}
 	}
-	slices.SortStableFunc(p.practised.Meetings, func(a, b practice.Meeting) int { return cmp.Compare(a.At.Unix(), b.At.Unix()) })
+	slices.SortStableFunc(p.practised.Meetings, func(a, b practice.Meeting) int { return cmp.Compare(a.Time.Unix(), b.Time.Unix()) })
 	return nil
 }
 

@@ -57,7 +57,7 @@ func reopen(p *Phone, _ string, _ FormValues) error {
 		return errLeader
 	}
 	for _, id := range p.tally.Finishes {
-		if err := p.note(visit.Amendment{Of: id, Reason: wording.Text("not finished after all"), Withdrawn: true}); err != nil {
+		if err := p.note(visit.Amendment{Entry: id, Reason: wording.Text("not finished after all"), Withdrawn: true}); err != nil {
 			return err
 		}
 	}

@@ -48,7 +48,7 @@ func (c *county) archives() (all []archive) {
 func (c *county) archiveFiles() []siteFile {
 	all := c.archives()
 	row := func(a archive) []paper.WebLink {
-		return []paper.WebLink{{Words: a.name, To: a.slug + ".zip"}, {Words: number(len(a.visits))}}
+		return []paper.WebLink{{Words: a.name, Address: a.slug + ".zip"}, {Words: number(len(a.visits))}}
 	}
 	rests := func(part []archive) string {
 		var on []any
@@ -57,7 +57,7 @@ func (c *county) archiveFiles() []siteFile {
 		}
 		return c.rests("archives", on)
 	}
-	way := []paper.WebLink{{Words: c.Title, To: "../../index.html"}, {Words: wording.Text("The data"), To: "../index.html"}}
+	way := []paper.WebLink{{Words: c.Title, Address: "../../index.html"}, {Words: wording.Text("The data"), Address: "../index.html"}}
 	title := wording.Text("Darwin Core Archives")
 	out := paged(c, "data/"+archiveDir+"/index", title, way, all, rests, func(p *paper.Page, _ bool, part []archive) {
 		p.Text("lead", wording.Text("Visits, samples, animals and indices for those who gather where species were found, as the "+

@@ -32,12 +32,12 @@ func TestACounty(t *testing.T) {
 		}
 	}
 	o := c.options(filepath.Join(dir, "site"))
-	o.From.Mark = func(name string) (string, error) { // by the file itself, as for people
+	o.Visits.Mark = func(name string) (string, error) { // by the file itself, as for people
 		data, err := os.ReadFile(filepath.Join(dir, name))
 		sum := sha256.Sum256(data)
 		return hex.EncodeToString(sum[:]), err
 	}
-	o.From.Read = func(name string) (*visit.Visit, error) { return visit.Read(filepath.Join(dir, name)) }
+	o.Visits.Read = func(name string) (*visit.Visit, error) { return visit.Read(filepath.Join(dir, name)) }
 	defer debug.SetGCPercent(debug.SetGCPercent(300)) // as the command has it
 	run := func(what string, most time.Duration) {
 		from := time.Now()

@@ -117,7 +117,8 @@ func restsOf(visits []*shown) (on []any) {
 }
 
 func (c *county) knowledge() export.Knowledge {
-	return export.Knowledge{Catalog: c.Catalog, Rules: c.Rules, Of: func(v *visit.Visit) export.Knowledge { return c.Of(v.Header) }}
+	return export.Knowledge{Catalog: c.Catalog, Rules: c.Rules,
+		Regional: func(v *visit.Visit) export.Knowledge { return c.Regional(v.Header) }}
 }
 
 // aboutData is what a data set of some visits says of itself.
@@ -200,12 +201,12 @@ func (c *county) dataPage() siteFile {
 			wording.Text("'rillkey import' reads the tables of a year back."),
 			wording.Text("A word or a value describes the animals of one day; it says nothing on drinking or swimming."),
 		})
-		p.Links("links", []paper.WebLink{{Words: wording.Text("Darwin Core Archives, one a stream"), To: archiveDir + "/index.html"}})
+		p.Links("links", []paper.WebLink{{Words: wording.Text("Darwin Core Archives, one a stream"), Address: archiveDir + "/index.html"}})
 		for _, y := range c.years {
 			p.Section(y.name)
 			var links [][]paper.WebLink
 			for _, t := range tablesOf {
-				links = append(links, []paper.WebLink{{Words: t.file, To: y.name + "/" + t.file}, {Words: wording.Text(t.words)}})
+				links = append(links, []paper.WebLink{{Words: t.file, Address: y.name + "/" + t.file}, {Words: wording.Text(t.words)}})
 			}
 			p.LinkTable("dense", y.name+": "+plain.Count(len(y.visits), "visit"), headed("file", "what is in it"), links)
 			p.End()

@@ -42,8 +42,8 @@ func planted(v *visit.Visit) {
 	note, kept := "Quark was sure", "Ottoline's shed"
 	add("own-label", visit.Sample{Label: "Zebulon-net", Habitat: "riffle", Area: 0.4, Said: visit.Sorted})
 	add("own-find", visit.Identification{Sample: "Zebulon-net", Taxon: "perlidae", Count: 2, Confidence: 1})
-	add("amended", visit.Amendment{Of: first, Reason: "Zebulon looked again", Change: visit.Change{Note: &note, Kept: &kept}})
-	add("look", visit.SecondLook{Of: first, Taxon: "perlidae", Count: 1, Confidence: 0.9, Note: "Ottoline agrees"})
+	add("amended", visit.Amendment{Entry: first, Reason: "Zebulon looked again", Change: visit.Change{Note: &note, Kept: &kept}})
+	add("look", visit.SecondLook{Entry: first, Taxon: "perlidae", Count: 1, Confidence: 0.9, Note: "Ottoline agrees"})
 	add("noted", visit.Conditions{Values: condition.Values{"smell": {Text: "Zebulon smelt nothing"}}})
 	finish.Time, finish.Body = moment.Add(3*time.Hour), visit.Finish{Note: "Zebulon drove home"}
 	v.Events = append(v.Events, finish)
@@ -78,7 +78,7 @@ func TestAnObscuredSiteStaysObscured(t *testing.T) {
 		if i == 1 { // this visit says nothing of it, and had another name once
 			v.Header.Site = old
 			v.Events = append(v.Events, visit.Event{ID: "renamed", Time: v.Header.Begun.Add(4 * time.Hour), Who: "Ada",
-				Body: visit.Amendment{Of: v.Header.ID, Reason: "its name is " + site,
+				Body: visit.Amendment{Entry: v.Header.ID, Reason: "its name is " + site,
 					Change: visit.Change{Site: &site, Spot: &visit.Spot{Latitude: 57.149321, Longitude: -5.345678}}}})
 		}
 	}

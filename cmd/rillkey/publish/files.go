@@ -34,13 +34,15 @@ func (c *county) page(path, title string, way []paper.WebLink, rests string, fil
 	return siteFile{Path: path, Rests: rests, Make: func() ([]byte, error) {
 		p := paper.New(title)
 		w := paper.Web{Way: way, Feed: up + feedName, Foot: []paper.WebLink{
-			{Words: wording.Text("First page"), To: up + "index.html"}, {Words: wording.Text("All sites"), To: up + "sites/index.html"},
-			{Words: wording.Text("All streams"), To: up + "streams/index.html"},
-			{Words: wording.Text("The animals"), To: up + "animals/index.html"},
-			{Words: wording.Text("The data"), To: up + "data/index.html"}, {Words: wording.Text("Feed of new visits"), To: up + feedName},
+			{Words: wording.Text("First page"), Address: up + "index.html"},
+			{Words: wording.Text("All sites"), Address: up + "sites/index.html"},
+			{Words: wording.Text("All streams"), Address: up + "streams/index.html"},
+			{Words: wording.Text("The animals"), Address: up + "animals/index.html"},
+			{Words: wording.Text("The data"), Address: up + "data/index.html"},
+			{Words: wording.Text("Feed of new visits"), Address: up + feedName},
 		}}
 		if title != c.Title {
-			w.Of = c.Title
+			w.Site = c.Title
 		}
 		p.Web(w)
 		if err := fill(p); err != nil {
@@ -54,7 +56,7 @@ func (c *county) page(path, title string, way []paper.WebLink, rests string, fil
 
 // way is the way to a page one folder down.
 func (c *county) way(more ...paper.WebLink) []paper.WebLink {
-	return append([]paper.WebLink{{Words: c.Title, To: "../index.html"}}, more...)
+	return append([]paper.WebLink{{Words: c.Title, Address: "../index.html"}}, more...)
 }
 
 // mostRows is how many rows a table on a page has: with as many a page stays below
@@ -82,7 +84,7 @@ func paged[T any](c *county, name, title string, way []paper.WebLink, all []T, r
 			fill(p, i == 0, part)
 			var links []paper.WebLink
 			for j := range n {
-				link := paper.WebLink{Words: wording.Sprintf("Page %d", j+1), To: base(address(j))}
+				link := paper.WebLink{Words: wording.Sprintf("Page %d", j+1), Address: base(address(j))}
 				if j == i {
 					link = paper.WebLink{Words: wording.Sprintf("Page %d, this one", j+1)}
 				}

@@ -62,7 +62,7 @@ func (c *county) lastWords() (out []*shown) {
 
 func drawWordsNow(p *paper.Page, counts []tallied) {
 	drawBars(p, wording.Text("How the sites stand"), counts, func(t *tallied) {
-		t.Bars.Title, t.Bars.Of = wording.Sprintf("Sites by the word of their newest visit, %s", t.Title), wording.Text("sites")
+		t.Bars.Title, t.Bars.Counted = wording.Sprintf("Sites by the word of their newest visit, %s", t.Title), wording.Text("sites")
 	})
 }
 
@@ -70,16 +70,17 @@ func (c *county) frontLinks(p *paper.Page) {
 	p.Section(wording.Text("Find your stream"))
 	var links []paper.WebLink
 	for _, s := range c.streams[:min(len(c.streams), mostStreams)] {
-		links = append(links, paper.WebLink{Words: s.name, To: "streams/" + s.slug + ".html"})
+		links = append(links, paper.WebLink{Words: s.name, Address: "streams/" + s.slug + ".html"})
 	}
 	if n := len(c.streams) - mostStreams; n > 0 {
-		links = append(links, paper.WebLink{Words: plain.Count(n, "more stream"), To: "streams/index.html"})
+		links = append(links, paper.WebLink{Words: plain.Count(n, "more stream"), Address: "streams/index.html"})
 	}
 	p.Links("links", links)
 	p.Heading(wording.Text("Year by year"))
 	links = nil
 	for _, y := range c.years {
-		links = append(links, paper.WebLink{Words: y.name + ", " + plain.Count(len(y.visits), "visit"), To: "years/" + y.name + ".html"})
+		links = append(links, paper.WebLink{Words: y.name + ", " + plain.Count(len(y.visits), "visit"),
+			Address: "years/" + y.name + ".html"})
 	}
 	p.Links("links", links)
 	p.End()
@@ -90,7 +91,7 @@ func (c *county) frontNew(p *paper.Page) {
 	var rows [][]paper.WebLink
 	for _, v := range c.newest[:min(len(c.newest), 15)] {
 		row := visitRow(v)
-		row[1].To = "sites/" + v.at.slug + ".html"
+		row[1].Address = "sites/" + v.at.slug + ".html"
 		rows = append(rows, row)
 	}
 	p.LinkTable("dense wide dated", wording.Text("Visits, the newest first"),

@@ -37,7 +37,7 @@ type keptVisit struct {
 }
 
 func newGivenVisits(o Options) *givenVisits {
-	return &givenVisits{read: o.From.Read, dir: o.scratch(), kept: map[string]*keptVisit{}, room: mostKept}
+	return &givenVisits{read: o.Visits.Read, dir: o.scratch(), kept: map[string]*keptVisit{}, room: mostKept}
 }
 
 // Close removes the file.

@@ -50,8 +50,8 @@ func TestEachVisitIsReadAndReplayedOnce(t *testing.T) {
 		dir := filepath.Join(t.TempDir(), "site")
 		o := c.options(dir)
 		var read atomic.Int64
-		from := o.From.Read
-		o.From.Read = func(name string) (*visit.Visit, error) { read.Add(1); return from(name) }
+		from := o.Visits.Read
+		o.Visits.Read = func(name string) (*visit.Visit, error) { read.Add(1); return from(name) }
 		run := func(what string, want int64) {
 			t.Helper()
 			read.Store(0)

@@ -40,14 +40,14 @@ type known struct {
 // order of the source; news tells that the memory is to be written anew.
 func gather(o Options, given *givenVisits, done *SiteSummary) (all []*known, news bool) {
 	remembered := recall(o)
-	out := make([]*known, len(o.From.Names))
+	out := make([]*known, len(o.Visits.Names))
 	problems := make([]string, len(out))
 	table := export.NewRowTable(export.Knowledge{Catalog: o.Catalog, Rules: o.Rules})
 	var lock sync.Mutex
 	read, fresh := 0, false
 	series.AtOnce(workers(), len(out), func(i int) {
-		name := o.From.Names[i]
-		mark, err := o.From.Mark(name)
+		name := o.Visits.Names[i]
+		mark, err := o.Visits.Mark(name)
 		was := remembered[name]
 		switch {
 		case err != nil:
@@ -80,7 +80,7 @@ func gather(o Options, given *givenVisits, done *SiteSummary) (all []*known, new
 
 // learn reads a visit.
 func learn(o Options, given *givenVisits, table *export.RowTable, name, mark string) (*known, error) {
-	v, err := o.From.Read(name)
+	v, err := o.Visits.Read(name)
 	if err != nil {
 		return nil, err
 	}
@@ -94,7 +94,7 @@ func learn(o Options, given *givenVisits, table *export.RowTable, name, mark str
 	}
 	k.Changed = k.Changed.UTC()
 	k.Naming = export.NamesPerson(v, v.Header.Site)
-	by := o.Of(v.Header)
+	by := o.Regional(v.Header)
 	a := by.Rules.Account(given.learnt(name, v))
 	for _, r := range a.Tally.Records {
 		k.Animals += r.Count

@@ -31,7 +31,7 @@ func (c *county) listOfStreams() []siteFile {
 		for _, at := range s.sites {
 			visits += len(at.visits)
 		}
-		return []paper.WebLink{{Words: s.name, To: s.slug + ".html"}, {Words: number(len(s.sites))}, {Words: number(visits)}}
+		return []paper.WebLink{{Words: s.name, Address: s.slug + ".html"}, {Words: number(len(s.sites))}, {Words: number(visits)}}
 	}
 	rests := func(part []*stream) string {
 		var on []any

@@ -33,7 +33,7 @@ type NamedVisits struct {
 
 // Options say what is made, of what, and where to.
 type Options struct {
-	From   NamedVisits
+	Visits NamedVisits
 	Dir    string // the folder of the site
 	Memory string // the file in which the program remembers visits, for its own use
 	Title  string
@@ -49,9 +49,9 @@ type Options struct {
 
 	Catalog *taxa.Catalog
 	Rules   *scoring.Rules
-	// Of is what describes one visit, in its own region and protocol. It may be called
+	// Regional is what describes one visit, in its own region and protocol. It may be called
 	// by several at once.
-	Of func(visit.Header) export.Knowledge
+	Regional func(visit.Header) export.Knowledge
 
 	Read func(done int) // called after each visit, by one at a time; may be nil
 }

@@ -67,7 +67,7 @@ func (c county) options(dir string) publish.Options {
 		return c[name].Encode(), nil
 	}
 	return publish.Options{
-		From: publish.NamedVisits{Names: c.names(),
+		Visits: publish.NamedVisits{Names: c.names(),
 			Mark: func(name string) (string, error) {
 				data, err := text(name)
 				sum := sha256.Sum256(data)
@@ -83,7 +83,7 @@ func (c county) options(dir string) publish.Options {
 		},
 		Dir: dir, Memory: dir + ".memory", Title: "Streams of Alder County", Group: "County volunteers", Maker: "test",
 		Today: time.Date(2026, 12, 31, 0, 0, 0, 0, time.UTC), Catalog: known().Catalog, Rules: known().Rules,
-		Of: func(visit.Header) export.Knowledge { return known() },
+		Regional: func(visit.Header) export.Knowledge { return known() },
 	}
 }
 
@@ -262,8 +262,8 @@ func TestAChangedVisitCostsAWeekOfTheTables(t *testing.T) {
 	o := c.options(at)
 	reads := map[string]int{}
 	var lock sync.Mutex
-	read := o.From.Read
-	o.From.Read = func(name string) (*visit.Visit, error) {
+	read := o.Visits.Read
+	o.Visits.Read = func(name string) (*visit.Visit, error) {
 		lock.Lock()
 		defer lock.Unlock()
 		reads[name]++
@@ -297,8 +297,8 @@ func TestARunThatEndsEarlyIsTakenUp(t *testing.T) {
 	o.Title = "Another title"
 	reads := 0
 	var lock sync.Mutex
-	read := o.From.Read
-	o.From.Read = func(name string) (*visit.Visit, error) {
+	read := o.Visits.Read
+	o.Visits.Read = func(name string) (*visit.Visit, error) {
 		lock.Lock()
 		defer lock.Unlock()
 		if reads++; reads > 2 {

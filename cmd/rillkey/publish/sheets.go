@@ -95,7 +95,7 @@ func (s sheets) onFront(p *paper.Page) {
 	p.End()
 	var rows [][]paper.WebLink
 	for _, q := range s.square {
-		rows = append(rows, []paper.WebLink{{Words: q.name, To: "map/" + q.slug + ".html"}, {Words: number(len(q.sites))},
+		rows = append(rows, []paper.WebLink{{Words: q.name, Address: "map/" + q.slug + ".html"}, {Words: number(len(q.sites))},
 			{Words: plain.Printable(q.sites[0].name)}, {Words: plain.Printable(q.sites[len(q.sites)-1].name)}})
 	}
 	p.LinkTable("dense", wording.Text("The squares of the sketch"), headed("square", "sites", "first by name", "last by name"), rows)

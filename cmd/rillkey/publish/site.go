@@ -23,9 +23,9 @@ func (c *county) sitePage(s *site) siteFile {
 	}
 	near := s.nearby()
 	rests := c.rests("site", s.name, s.slug, s.obscured, s.spot, marks, s.judged, near.Places, addresses(s.stream), streamName(s))
-	way := c.way(paper.WebLink{Words: wording.Text("Sites"), To: "index.html"})
+	way := c.way(paper.WebLink{Words: wording.Text("Sites"), Address: "index.html"})
 	if s.stream != nil {
-		way = append(way, paper.WebLink{Words: s.stream.name, To: "../streams/" + s.stream.slug + ".html"})
+		way = append(way, paper.WebLink{Words: s.stream.name, Address: "../streams/" + s.stream.slug + ".html"})
 	}
 	return c.page("sites/"+s.slug+".html", s.name, way, rests, func(p *paper.Page) error {
 		v := s.newest()
@@ -35,7 +35,7 @@ func (c *county) sitePage(s *site) siteFile {
 		if err != nil {
 			return err
 		}
-		report.After = func(p *paper.Page) {
+		report.Closing = func(p *paper.Page) {
 			s.others(p)
 			near.draw(p, wording.Text("Where it lies"))
 		}
@@ -57,7 +57,7 @@ func (c *county) report(s *site, v *shown) (*paper.VisitReport, error) {
 	if err != nil {
 		return nil, err
 	}
-	k := c.Of(given.Header)
+	k := c.Regional(given.Header)
 	r := &paper.VisitReport{Catalog: k.Catalog, Rules: k.Rules, Account: k.Rules.Account(given), PictureOf: pictureOf}
 	for _, n := range append(given.Notices, given.Tally().Notices...) {
 		r.Trouble = append(r.Trouble, wording.Sprintf("line %d: %s", n.Line, wording.Text(trouble[n.Trouble])))
@@ -70,9 +70,9 @@ func (c *county) report(s *site, v *shown) (*paper.VisitReport, error) {
 		past := chart.History(s.rowsOf(p), k.Rules.Scheme(p.Scheme), v.Visit.ID)
 		past.Visit = past.Visit[max(0, len(past.Visit)-mostVisits):]
 		if v.beside != nil {
-			r.Beside = v.beside.Words
+			r.Comparison = v.beside.Words
 		}
-		r.Past, r.Trend, r.Changed = &past, p.Words, p.ChangedBy(v.date())
+		r.History, r.Trend, r.Changed = &past, p.Words, p.ChangedBy(v.date())
 	}
 	return r, nil
 }
@@ -105,7 +105,7 @@ func (s *site) others(p *paper.Page) {
 	var rows [][]paper.WebLink
 	for i := len(s.visits) - 1; i >= max(0, len(s.visits)-mostVisits); i-- {
 		v := s.visits[i]
-		rows = append(rows, []paper.WebLink{{Words: v.date(), To: "../years/" + v.date()[:4] + ".html"}, {Words: v.word()},
+		rows = append(rows, []paper.WebLink{{Words: v.date(), Address: "../years/" + v.date()[:4] + ".html"}, {Words: v.word()},
 			{Words: v.value()},
 			{Words: v.Title}, {Words: number(v.Animals)}})
 	}

@@ -27,7 +27,8 @@ func (c *county) streamPages(st *stream) []siteFile {
 		}
 		return c.rests("stream", st.name, on)
 	}
-	return paged(c, "streams/"+st.slug, st.name, c.way(paper.WebLink{Words: wording.Text("Streams"), To: "index.html"}), st.sites, rests,
+	way := c.way(paper.WebLink{Words: wording.Text("Streams"), Address: "index.html"})
+	return paged(c, "streams/"+st.slug, st.name, way, st.sites, rests,
 		func(p *paper.Page, first bool, part []*site) {
 			if first {
 				n := 0
@@ -151,7 +152,7 @@ func (k *sketch) draw(p *paper.Page, heading string) {
 		for j, cell := range row {
 			rows[i] = append(rows[i], paper.WebLink{Words: plain.Printable(cell)})
 			if j == 1 && !k.Places[i].This {
-				rows[i][j].To = k.up + k.to[i]
+				rows[i][j].Address = k.up + k.to[i]
 			}
 		}
 	}

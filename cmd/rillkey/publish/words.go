@@ -23,7 +23,7 @@ func (v *shown) word() string {
 // value is that of its index, or a dash where there is none or where it would say a
 // word that is withheld.
 func (v *shown) value() string {
-	if v.Value == nil || v.Withheld && len(v.Between) == 0 {
+	if v.Value == nil || v.Withheld && len(v.RatingRange) == 0 {
 		return "–"
 	}
 	return plain.FormatFloat(*v.Value)
@@ -44,7 +44,8 @@ func (v *shown) says() string {
 // newestRow is a site in a list: its newest visit and what the years say.
 func newestRow(s *site, up string) []paper.WebLink {
 	v := s.newest()
-	return []paper.WebLink{{Words: s.name, To: up + "sites/" + s.slug + ".html"}, {Words: v.date()}, {Words: v.word()}, {Words: v.value()},
+	return []paper.WebLink{{Words: s.name, Address: up + "sites/" + s.slug + ".html"},
+		{Words: v.date()}, {Words: v.word()}, {Words: v.value()},
 		{Words: number(v.Animals)}, {Words: number(len(s.visits))}, {Words: trend(s)}}
 }
 

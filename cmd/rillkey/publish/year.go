@@ -45,7 +45,7 @@ func (c *county) yearPages(y *year) []siteFile {
 }
 
 func visitRow(v *shown) []paper.WebLink {
-	return []paper.WebLink{{Words: v.date()}, {Words: v.at.name, To: "../sites/" + v.at.slug + ".html"}, {Words: v.word()},
+	return []paper.WebLink{{Words: v.date()}, {Words: v.at.name, Address: "../sites/" + v.at.slug + ".html"}, {Words: v.word()},
 		{Words: v.value()},
 		{Words: v.Title}, {Words: number(v.Animals)}}
 }
@@ -84,7 +84,7 @@ func (c *county) tallyOf(visits []*shown) tallied {
 	for _, v := range visits {
 		word := v.Rating
 		switch {
-		case len(v.Between) > 0:
+		case len(v.RatingRange) > 0:
 			word = between
 		case v.Withheld:
 			word = none
@@ -94,7 +94,7 @@ func (c *county) tallyOf(visits []*shown) tallied {
 		count[word]++
 	}
 	t := tallied{cmp.Or(visits[0].Title, wording.Text("No index")),
-		chart.Bars{Title: wording.Text("Visits by word"), Of: wording.Text("visits"), Groups: []chart.BarGroup{{}}}}
+		chart.Bars{Title: wording.Text("Visits by word"), Counted: wording.Text("visits"), Groups: []chart.BarGroup{{}}}}
 	for i, word := range slices.Concat(words, []string{between, none, wordless}) {
 		if n := count[word]; n > 0 || i < len(words) {
 			fill := chart.OpenBar

@@ -265,7 +265,7 @@ func (s *sitting) measured(text string) (rest, told string, ok bool) {
 			s.settle()
 		}
 		s.said = notedAs(s, said.Words())
-	case said.Of != "" || said.Wide:
+	case said.Part != "" || said.Wide:
 		s.said = NotItsLength(said.SaidLength)
 	default:
 		return text, "", true
@@ -283,13 +283,13 @@ type HeardLength struct {
 // animal is said to be as big as.
 func HowLong(v *taxa.Vocabulary, text string) (HeardLength, error) {
 	said, err := units.LengthSaid(text)
-	if err != nil || said.MM > 0 || said.Of != "" || said.Wide {
+	if err != nil || said.MM > 0 || said.Part != "" || said.Wide {
 		return HeardLength{SaidLength: said}, err
 	}
 	size := v.SizeSaid(text)
 	switch {
-	case size.Of != "":
-		said.Of, said.Rest = size.Of, size.Rest
+	case size.Shelter != "":
+		said.Part, said.Rest = size.Shelter, size.Rest
 	case size.Thing != "":
 		said.MM, said.Rest = size.MM(), size.Rest
 	}
@@ -303,10 +303,10 @@ func howLongIsIt(v *taxa.Vocabulary, text string) (HeardLength, error) {
 		text += " mm"
 	}
 	said, err := HowLong(v, text)
-	if err != nil || said.MM > 0 || said.Of != "" || said.Wide {
+	if err != nil || said.MM > 0 || said.Part != "" || said.Wide {
 		return said, err
 	}
-	if thing := v.SizeSaid("as long as " + text); thing.Thing != "" && thing.Of == "" && thing.Rest == "" {
+	if thing := v.SizeSaid("as long as " + text); thing.Thing != "" && thing.Shelter == "" && thing.Rest == "" {
 		return HeardLength{units.SaidLength{MM: thing.MM()}, thing}, nil
 	}
 	return said, nil
@@ -325,7 +325,7 @@ func LengthTyped(v *taxa.Vocabulary, text string) (float64, error) {
 		return 0, err
 	case said.MM > 0:
 		return said.MM, nil
-	case said.Of != "" || said.Wide:
+	case said.Part != "" || said.Wide:
 		return 0, wording.NewError(NotItsLength(said.SaidLength))
 	case strings.ContainsAny(text, "0123456789"):
 		return 0, wrong
@@ -345,11 +345,11 @@ func (l HeardLength) Words() string {
 // NotItsLength says that a length was taken for that of a part, such as its case, or for
 // how wide the animal is.
 func NotItsLength(said units.SaidLength) string {
-	if said.Of == "" {
+	if said.Part == "" {
 		return wording.Text("How wide it is was said, not how long, and is not noted; for its length say \"body 12 mm\".")
 	}
 	return wording.Sprintf("The length was taken for that of the %s, and is not noted; for the animal's own say \"body 12 mm\".",
-		plain.OneLine(said.Of))
+		plain.OneLine(said.Part))
 }
 
 // heardChoices are what was understood: what is taken has a mark.

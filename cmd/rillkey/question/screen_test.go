@@ -362,9 +362,9 @@ func waysTo(t *testing.T, k *key.Key) map[string][]string {
 				continue
 			}
 			for _, l := range c.Leads {
-				if _, known := ways[l.To]; l.To != "" && !known {
-					ways[l.To] = append(slices.Clone(ways[c.ID]), c.ID+l.Letter)
-					queue = append(queue, l.To)
+				if _, known := ways[l.Next]; l.Next != "" && !known {
+					ways[l.Next] = append(slices.Clone(ways[c.ID]), c.ID+l.Letter)
+					queue = append(queue, l.Next)
 				}
 			}
 		}

@@ -104,7 +104,7 @@ func kinds(n int) string {
 func (s *state) possible(again bool) string {
 	count := kinds(len(s.likely))
 	other := ""
-	if s.verdict.Beyond >= otherwise || len(s.likely) == 1 && s.question != nil && s.supposed == nil {
+	if s.verdict.OutsideKey >= otherwise || len(s.likely) == 1 && s.question != nil && s.supposed == nil {
 		other = wording.Text(", or one that is not in this key")
 	}
 	if len(s.likely) > few && again {
@@ -136,7 +136,7 @@ func (s *state) stopping() string {
 		return wording.Sprintf("it is named %s, which this key cannot tell apart.", plain.OneLine(show.Either(s.catalog, s.verdict.Set)))
 	case s.verdict.Level == key.NotInKey:
 		return wording.Sprintf("it is none of the kinds in this key; it looks most like %s.",
-			s.name(cmp.Or(s.verdict.Like, s.verdict.Likeliest)))
+			s.name(cmp.Or(s.verdict.Enclosing, s.verdict.Likeliest)))
 	case s.verdict.Taxon != "":
 		return wording.Sprintf("it is named %s.", plain.OneLine(show.BothNames(s.catalog.Taxon(s.verdict.Taxon))))
 	case s.verdict.Class == taxa.NotScored:

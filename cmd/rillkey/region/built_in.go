@@ -33,10 +33,10 @@ func BuiltInFolder(id string) (*folder.Folder, error) {
 	if err != nil {
 		return nil, err
 	}
-	parts := []folder.RegionFile{{Name: folder.HeadFile, From: taxa.EmbeddedFiles(), Path: "regions/" + id + ".toml"},
-		{Name: folder.KeyFile, From: couplets.Embedded(), Path: r.Key + ".toml"}}
+	parts := []folder.RegionFile{{Name: folder.HeadFile, FS: taxa.EmbeddedFiles(), Path: "regions/" + id + ".toml"},
+		{Name: folder.KeyFile, FS: couplets.Embedded(), Path: r.Key + ".toml"}}
 	for _, name := range animals {
-		parts = append(parts, folder.RegionFile{Name: path.Join(folder.Taxa, name), From: taxa.EmbeddedFiles(), Path: name})
+		parts = append(parts, folder.RegionFile{Name: path.Join(folder.Taxa, name), FS: taxa.EmbeddedFiles(), Path: name})
 	}
 	for _, id := range r.Protocols {
 		parts = append(parts, rulePart(folder.Protocols, id))
@@ -49,7 +49,7 @@ func BuiltInFolder(id string) (*folder.Folder, error) {
 
 func rulePart(dir, id string) folder.RegionFile {
 	name := path.Join(dir, id+".toml")
-	return folder.RegionFile{Name: name, From: scoring.EmbeddedFiles(), Path: name}
+	return folder.RegionFile{Name: name, FS: scoring.EmbeddedFiles(), Path: name}
 }
 
 // schemesOf are the schemes that the region's protocols name, and those that these rest on.
@@ -77,7 +77,7 @@ func schemesOf(r *taxa.Region) (out []string, err error) {
 // named are the ids that fields of a built-in rule's table name.
 func named(failed *error, dir, id, table string, fields ...string) (ids []string) {
 	part := rulePart(dir, id)
-	top, err := authored.ReadTable(part.From, part.Path, part.Name, &authored.Report{})
+	top, err := authored.ReadTable(part.FS, part.Path, part.Name, &authored.Report{})
 	if err != nil {
 		*failed = err
 		return nil

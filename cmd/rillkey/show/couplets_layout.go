@@ -54,8 +54,8 @@ func numbered(w io.Writer, width int, s *couplets.Sound, catalog *taxa.Catalog) 
 
 // target is where a lead goes, as words.
 func target(l *couplets.Lead, catalog *taxa.Catalog) string {
-	if l.To != "" {
-		return l.To
+	if l.Next != "" {
+		return l.Next
 	}
 	return plain.Printable(Either(catalog, l.Taxa))
 }
@@ -126,12 +126,12 @@ func (t *tree) couplet(id, indent string, depth int) {
 	for j := range c.Leads {
 		l := &c.Leads[j]
 		words := l.Letter + ": " + l.Text
-		if l.To == "" {
+		if l.Next == "" {
 			words += " -> " + target(l, t.catalog)
 		}
 		t.hang(indent+"  ", words)
-		if l.To != "" {
-			t.couplet(l.To, indent+"    ", depth-1)
+		if l.Next != "" {
+			t.couplet(l.Next, indent+"    ", depth-1)
 		}
 	}
 }
@@ -171,8 +171,8 @@ func dot(w io.Writer, s *couplets.Sound, catalog *taxa.Catalog) error {
 		for i := range c.Leads {
 			l := &c.Leads[i]
 			var goals []string
-			if l.To != "" {
-				goals = append(goals, "couplet-"+l.To)
+			if l.Next != "" {
+				goals = append(goals, "couplet-"+l.Next)
 			}
 			for _, id := range l.Taxa {
 				goals = append(goals, "taxon-"+id)
@@ -214,17 +214,17 @@ type KeyJSON struct {
 
 // CoupletJSON is one couplet of a [KeyJSON].
 type CoupletJSON struct {
-	ID    string     `json:"id"`
-	Ask   string     `json:"ask"`
-	From  []string   `json:"from"`
-	Leads []LeadJSON `json:"leads"`
+	ID       string     `json:"id"`
+	Ask      string     `json:"ask"`
+	Incoming []string   `json:"from"`
+	Leads    []LeadJSON `json:"leads"`
 }
 
 // LeadJSON is one lead of a [CoupletJSON].
 type LeadJSON struct {
 	Letter string `json:"letter"`
 	Text   string `json:"text"`
-	To     string `json:"to,omitempty"`
+	Next   string `json:"to,omitempty"`
 	Taxon  string `json:"taxon,omitempty"`
 	// OneOf are the taxa of an end that the key cannot tell apart.
 	OneOf []string `json:"one_of,omitempty"`
@@ -235,9 +235,9 @@ func LayoutJSON(s *couplets.Sound) KeyJSON {
 	k := KeyJSON{ID: s.ID, Title: s.Title, Start: s.Start, Couplets: make([]CoupletJSON, len(s.Couplets))}
 	from := s.LeadsTo()
 	for i, c := range s.Couplets {
-		k.Couplets[i] = CoupletJSON{ID: c.ID, Ask: c.Ask, From: append([]string{}, from[c.ID]...)}
+		k.Couplets[i] = CoupletJSON{ID: c.ID, Ask: c.Ask, Incoming: append([]string{}, from[c.ID]...)}
 		for _, l := range c.Leads {
-			lead := LeadJSON{Letter: l.Letter, Text: l.Text, To: l.To}
+			lead := LeadJSON{Letter: l.Letter, Text: l.Text, Next: l.Next}
 			if len(l.Taxa) == 1 {
 				lead.Taxon = l.Taxa[0]
 			} else {

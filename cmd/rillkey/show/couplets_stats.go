@@ -81,7 +81,7 @@ func (p *page) carriers(s key.Stats) {
 func (p *page) losses(s key.Stats) {
 	p.line("")
 	p.line(wording.Text("Lost at each couplet, of 100 animals"))
-	at := slices.Clone(s.At)
+	at := slices.Clone(s.PerCouplet)
 	slices.SortStableFunc(at, func(a, b key.AtCouplet) int { return cmp.Compare(b.Lost, a.Lost) })
 	var labels []string
 	var values []float64

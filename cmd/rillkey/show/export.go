@@ -3,7 +3,7 @@ package show
 // HandedOver says what an export wrote.
 type HandedOver struct {
 	Form    string   `json:"form"`
-	To      string   `json:"to"`
+	Target  string   `json:"to"`
 	Visits  int      `json:"visits"`
 	Skipped []string `json:"skipped"` // files that could not be read
 }

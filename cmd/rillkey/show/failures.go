@@ -17,7 +17,7 @@ import (
 // Failures are the couplets of a key at which people lost animals.
 type Failures struct {
 	Key      string    `json:"key"`
-	From     *Learned  `json:"from"`
+	Basis    *Learned  `json:"from"`
 	OnPaper  int       `json:"on_paper"` // records of those that have a first name and no answers
 	Couplets []Failing `json:"couplets"`
 }
@@ -45,7 +45,7 @@ type Misled struct {
 
 // NewFailures puts what was counted into words.
 func NewFailures(k *key.Key, found []astray.CoupletFate, from *Learned) *Failures {
-	f := &Failures{Key: k.Title(), From: from, Couplets: []Failing{}}
+	f := &Failures{Key: k.Title(), Basis: from, Couplets: []Failing{}}
 	for _, c := range found {
 		at := k.Sound().Couplet(c.ID)
 		one := Failing{Couplet: c.ID, Ask: at.Ask, Came: c.Came, Unsure: c.Unsure, Lost: c.Lost, Ways: []Misled{}}
@@ -109,9 +109,9 @@ func how(t *taxa.Trait) string {
 // Text writes the couplets, the worst first.
 func (f *Failures) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
-	p.text(0, 2, "%s: %s whose right name is known, in %s.", f.Key, plain.Count(f.From.Animals, "record"),
-		plain.Count(f.From.Visits, "visit"))
-	for _, s := range f.From.LeftOut {
+	p.text(0, 2, "%s: %s whose right name is known, in %s.", f.Key, plain.Count(f.Basis.Animals, "record"),
+		plain.Count(f.Basis.Visits, "visit"))
+	for _, s := range f.Basis.LeftOut {
 		p.text(0, 2, "Left out: %s", s)
 	}
 	if f.OnPaper > 0 {
@@ -135,10 +135,10 @@ func (f *Failures) Text(w io.Writer, width int) error {
 			p.text(4, 4, "To mend: %s.", way.Mend)
 		}
 	}
-	if len(f.Couplets) > 0 && f.From.Drawn < f.From.Animals {
+	if len(f.Couplets) > 0 && f.Basis.Drawn < f.Basis.Animals {
 		p.line("")
 		p.text(0, 2, "%d of %d records were drawn by chance for their second look; the others were chosen, most often because "+
-			"they were doubtful, so all shares are too high for animals at large.", f.From.Drawn, f.From.Animals)
+			"they were doubtful, so all shares are too high for animals at large.", f.Basis.Drawn, f.Basis.Animals)
 	}
 	return p.err
 }

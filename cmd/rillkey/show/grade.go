@@ -51,7 +51,7 @@ func Grade(w io.Writer, width int, g *scoring.Grade, details bool, flags string)
 			working(p, &g.Indices[i])
 		}
 	}
-	furtherIndices(p, g.Beside, details)
+	furtherIndices(p, g.Further, details)
 	p.line("")
 	found(p, g.Found)
 	if x := g.Expected; x != nil && (details || x.Short()) {
@@ -137,7 +137,7 @@ func index(p *page, i *scoring.Index, said map[string]bool) {
 // that there is none.
 func gradeOf(i *scoring.Index) string {
 	switch {
-	case len(i.Between) > 0:
+	case len(i.RatingRange) > 0:
 		return fmt.Sprintf("%s (%s)", ratingsBetween(i), wording.Number(*i.Value))
 	case i.Value == nil && !i.Headline:
 		return wording.Text("no value")
@@ -155,7 +155,7 @@ func gradeOf(i *scoring.Index) string {
 
 // ratingsBetween are the words that a value lies between.
 func ratingsBetween(i *scoring.Index) string {
-	return wording.Sprintf("between %s and %s", strings.ToUpper(i.Between[0]), strings.ToUpper(i.Between[1]))
+	return wording.Sprintf("between %s and %s", strings.ToUpper(i.RatingRange[0]), strings.ToUpper(i.RatingRange[1]))
 }
 
 // GradeWarnings are what must be read before a grade, as far as the reason why it is

@@ -84,8 +84,8 @@ func changed(d *series.Difference) string {
 	if d.Words != "" {
 		out += "; " + d.Words
 	}
-	if len(d.Unlike) > 0 {
-		out += " (" + strings.Join(d.Unlike, "; ") + ")"
+	if len(d.OtherConditions) > 0 {
+		out += " (" + strings.Join(d.OtherConditions, "; ") + ")"
 	}
 	return out
 }
@@ -95,8 +95,8 @@ func changed(d *series.Difference) string {
 func WordOf(b *scoring.Summary) string {
 	word := b.Rating
 	switch {
-	case len(b.Between) > 0:
-		word = wording.Sprintf("between %s", plain.And(b.Between))
+	case len(b.RatingRange) > 0:
+		word = wording.Sprintf("between %s", plain.And(b.RatingRange))
 	case b.Withheld:
 		return wording.Sprintf("no word: %s", b.Reason)
 	case b.RatingProvisional:

@@ -49,7 +49,7 @@ func TestDoubtsAndSecondLooksFit(t *testing.T) {
 	grade := &scoring.Grade{
 		Visit:   scoring.Subject{Site: "Otter Run", Date: "2026-05-16"},
 		Indices: []scoring.Index{{Title: "index", Value: &value, Rating: "good", Identification: spread, Sampling: spread}},
-		Beside: []scoring.Index{{Title: "further", Value: &value, Rating: scheme.Unrated, Low: &value, High: &value},
+		Further: []scoring.Index{{Title: "further", Value: &value, Rating: scheme.Unrated, Low: &value, High: &value},
 			{Title: "none", Withheld: true, Reason: "too few"}},
 		Effort: scoring.Effort{Taken: 2, Required: 7,
 			Forecast: &scoring.RichnessForecast{Found: 5, Samples: 2, Required: 7, Expected: 6.6, High: 9, InAll: 8}},

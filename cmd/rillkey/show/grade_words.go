@@ -27,7 +27,7 @@ func InWords(g *scoring.Grade) string {
 		out = append(out, outlook(g.Effort.Forecast))
 	case main.Withheld && !g.Effort.Complete:
 		out = append(out, wording.Sprintf("That is no grade yet: %s.", g.Effort.Lack()))
-	case len(main.Between) > 0:
+	case len(main.RatingRange) > 0:
 		out = append(out, wording.Sprintf("By the %s, with a value of %s, the life in this stream lies %s: %s.", main.Title,
 			wording.Number(*main.Value), ratingsBetween(main), main.Reason))
 	case main.Withheld:

@@ -42,7 +42,7 @@ type Identified struct {
 	Also        []Other     `json:"also"`
 	Doubts      []DoubtJSON `json:"doubts"`
 	Questions   int         `json:"questions"`
-	Within      string      `json:"within"`   // the lowest taxon of any rank that holds all that is possible
+	Enclosing   string      `json:"within"`   // the lowest taxon of any rank that holds all that is possible
 	Possible    []string    `json:"possible"` // end points that hold 0.99 together, the likeliest first
 	// NothingFits says that no kind of the key shows all that was said.
 	NothingFits bool `json:"nothing_fits"`
@@ -71,12 +71,12 @@ type SavedJSON struct {
 
 // Supposed is what came of checking a name.
 type Supposed struct {
-	Taxon       string           `json:"taxon"`
-	Name        string           `json:"name"`
-	Outcome     key.CheckOutcome `json:"outcome"` // confirmed, refuted or open
-	Probability float64          `json:"probability"`
-	Rival       string           `json:"rival"`   // the end point closest to it
-	Against     float64          `json:"against"` // probability, were the rival all that it could be instead
+	Taxon        string           `json:"taxon"`
+	Name         string           `json:"name"`
+	Outcome      key.CheckOutcome `json:"outcome"` // confirmed, refuted or open
+	Probability  float64          `json:"probability"`
+	Rival        string           `json:"rival"`   // the end point closest to it
+	AgainstRival float64          `json:"against"` // probability, were the rival all that it could be instead
 }
 
 // possibleHold is the probability that all that is called possible holds.
@@ -89,10 +89,10 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 	v := &Identified{
 		Level: r.Level, Taxon: r.Taxon, Common: []string{}, Confidence: round(r.Confidence()),
 		Class: ClassWord(r.Class), ClassConfidence: round(r.Told(r.ClassProbability)),
-		Likeliest: r.Likeliest, LikeliestBy: round(r.LikeliestProbability), NotInKey: round(r.Beyond), LooksLike: r.Like,
+		Likeliest: r.Likeliest, LikeliestBy: round(r.LikeliestProbability), NotInKey: round(r.OutsideKey), LooksLike: r.Enclosing,
 		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: r.Misfit, Enough: r.Level == key.ToGroup &&
 			q.Enough() == r.Taxon,
-		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), like: catalog.Taxon(r.Like),
+		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), like: catalog.Taxon(r.Enclosing),
 	}
 	if r.Leaning != "" {
 		v.LikelyClass, v.LikelyClassBy = ClassWord(r.Leaning), round(r.Told(r.LeaningProbability))
@@ -111,7 +111,7 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 		v.Possible = append(v.Possible, s.Taxon)
 	}
 	if v.within = catalog.Cover(v.Possible); v.within != nil {
-		v.Within = v.within.ID
+		v.Enclosing = v.within.ID
 	}
 	if t := v.taxon; t != nil {
 		v.Rank, v.Scientific, v.Common = t.Rank, t.Scientific, append([]string{}, t.Common...)
@@ -126,7 +126,7 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 func (v *Identified) check(catalog *taxa.Catalog, q *key.Inquiry, r *key.Verdict) {
 	c := q.Checked()
 	if v.supposed = catalog.Taxon(c.Taxon); v.supposed != nil {
-		v.Check = &Supposed{c.Taxon, BothNames(v.supposed), c.Outcome, round(r.Told(c.Probability)), c.Rival, round(r.Told(c.Against))}
+		v.Check = &Supposed{c.Taxon, BothNames(v.supposed), c.Outcome, round(r.Told(c.Probability)), c.Rival, round(r.Told(c.AgainstRival))}
 		v.rival = catalog.Taxon(c.Rival)
 	}
 }

@@ -203,7 +203,7 @@ func (v *Identified) confidence(p *page) {
 	switch {
 	case v.Check != nil:
 		p.item("Confidence", "is it that? %s; against %s alone, which comes closest: %s", Likely(v.Check.Probability), v.rival.Name(),
-			Likely(v.Check.Against))
+			Likely(v.Check.AgainstRival))
 	case v.Level == key.ToGroup:
 		p.item("Confidence", "%s: how probable it is that it is one of these, given all the answers", Sure(v.Confidence))
 	case v.Name != "":

@@ -40,7 +40,7 @@ type Standings func(taxon string) []scheme.Standing
 // NewMatches describes what a name has found: the taxon that is meant, if one is,
 // then those with a name like it, the nearest first.
 func NewMatches(catalog *taxa.Catalog, standings Standings, found taxa.Lookup) []MatchJSON {
-	all := found.Near
+	all := found.Similar
 	if found.Taxon != nil {
 		all = append([]taxa.Match{found.Match}, all...)
 	}
@@ -74,10 +74,10 @@ func Matches(w io.Writer, width int, catalog *taxa.Catalog, standings Standings,
 	}
 	card(p, catalog, found.Taxon)
 	ranked(p, standings(found.Taxon.ID))
-	if len(found.Near) > 0 {
+	if len(found.Similar) > 0 {
 		p.line("")
 		p.text(0, 2, "Others with a name like it:")
-		listed(p, found.Near)
+		listed(p, found.Similar)
 	}
 	return p.err
 }
@@ -85,12 +85,12 @@ func Matches(w io.Writer, width int, catalog *taxa.Catalog, standings Standings,
 // LookAlikes writes what a name may mean that means none of them plainly.
 func LookAlikes(w io.Writer, width int, name string, found taxa.Lookup) error {
 	p := newPage(w, width)
-	if found.Near[0].Exact {
+	if found.Similar[0].Exact {
 		p.text(0, 2, "%q is the name of several:", plain.Printable(name))
 	} else {
 		p.text(0, 2, "Nothing here is called %q. Perhaps one of these is meant:", plain.Printable(name))
 	}
-	listed(p, found.Near)
+	listed(p, found.Similar)
 	return p.err
 }
 

@@ -34,7 +34,7 @@ func Sent(w io.Writer, width int, r network.SendResult, early bool) error {
 
 // Fetched is what came of fetching visits from a network.
 type Fetched struct {
-	To       string   `json:"to"`
+	Target   string   `json:"to"`
 	New      int      `json:"new"`      // files written
 	Added    int      `json:"added_to"` // files that got entries they lacked
 	Same     int      `json:"same"`     // files that lacked none
@@ -43,7 +43,7 @@ type Fetched struct {
 
 // Text writes it for people.
 func (f Fetched) Text(w io.Writer, width int) error {
-	return Say(w, width, "Fetched into %s: %s new, %d added to, %d as they were.", f.To, plain.Count(f.New, "visit"), f.Added, f.Same)
+	return Say(w, width, "Fetched into %s: %s new, %d added to, %d as they were.", f.Target, plain.Count(f.New, "visit"), f.Added, f.Same)
 }
 
 // GradeChanges says what other rules would change.
@@ -56,7 +56,7 @@ func GradeChanges(w io.Writer, width int, c network.Changes) error {
 	p.text(0, 2, "%s would be graded: %d for the first time, %d with the same value and word, %d with another value, %d with another word.",
 		plain.Capital(plain.Count(c.Graded, "visit")), c.First, c.Same, c.Values, moved)
 	for _, r := range c.Ratings {
-		p.text(2, 4, "%s, by %s: from %s to %s", plain.Count(r.Visits, "visit"), r.Protocol, wordOrNone(r.From), wordOrNone(r.To))
+		p.text(2, 4, "%s, by %s: from %s to %s", plain.Count(r.Visits, "visit"), r.Protocol, wordOrNone(r.Old), wordOrNone(r.New))
 	}
 	p.text(0, 2, "Nothing was kept.")
 	return p.err
@@ -86,7 +86,7 @@ func NetworkNews(w io.Writer, width int, since time.Time, all []network.Came) er
 // NetworkWaiting says what waits.
 func NetworkWaiting(w io.Writer, width int, all network.Waiting) error {
 	p := newPage(w, width)
-	p.text(0, 2, "%s with something open; the newest %d:", plain.Capital(plain.Count(all.Of, "visit")), len(all.Visits))
+	p.text(0, 2, "%s with something open; the newest %d:", plain.Capital(plain.Count(all.Total, "visit")), len(all.Visits))
 	for _, v := range all.Visits {
 		p.text(2, 4, "%s %s [%s]: %s", v.Date, v.Site, v.Visit, strings.Join(OpenAbout(v), ", "))
 	}

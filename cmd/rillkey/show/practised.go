@@ -47,7 +47,7 @@ type PractisedTest struct {
 	Met      int               `json:"met"`
 	Finished bool              `json:"finished"`
 	Right    *int              `json:"right,omitempty"`  // to their kind; nil before it is finished
-	Within   *int              `json:"within,omitempty"` // as far as a group that holds it
+	AsGroup  *int              `json:"within,omitempty"` // as far as a group that holds it
 	Words    string            `json:"-"`
 }
 
@@ -64,13 +64,13 @@ func NewPractised(catalog *taxa.Catalog, s practice.Progress) *Practised {
 		t := catalog.Vocabulary().Trait(m.Trait)
 		p.Misreads = append(p.Misreads, plain.OneLine(
 			wording.Sprintf("%s \"%s\" is taken for \"%s\"", t.Question, t.States[t.State(m.Is)].Label,
-				t.States[t.State(m.As)].Label)))
+				t.States[t.State(m.TakenFor)].Label)))
 	}
 	for _, t := range s.Tests {
 		one := PractisedTest{Number: t.Number, Date: dayOf(t.Began), Kind: t.Kind, Animals: t.Animals, Met: t.Met, Finished: t.Finished(),
 			Words: TestedWords(t)}
 		if one.Finished {
-			one.Right, one.Within = &t.Right, &t.Within
+			one.Right, one.AsGroup = &t.Right, &t.AsGroup
 		}
 		p.Tests = append(p.Tests, one)
 	}
@@ -93,7 +93,7 @@ func dayOf(t time.Time) string {
 func mixedWords(catalog *taxa.Catalog, all []practice.MixedUp, people bool) []string {
 	out := []string{}
 	for _, m := range all {
-		a, b := catalog.Taxon(m.Kind), catalog.Taxon(m.As)
+		a, b := catalog.Taxon(m.Kind), catalog.Taxon(m.TakenFor)
 		if a == nil || b == nil {
 			continue
 		}

@@ -10,7 +10,7 @@ import (
 
 // Published says what became of a site of visits.
 type Published struct {
-	To      string   `json:"to"`
+	Target  string   `json:"to"`
 	Visits  int      `json:"visits"` // shown
 	Sites   int      `json:"sites"`
 	Streams int      `json:"streams"`
@@ -30,7 +30,7 @@ func (s Published) Text(w io.Writer, width int) error {
 	p := newPage(w, width)
 	p.text(0, 2, "Saved: %s to %s on %s, in %s.", plain.Count(s.Visits, "visit"), plain.Count(s.Sites, "site"),
 		plain.Count(s.Streams, "stream"),
-		plain.Printable(s.To))
+		plain.Printable(s.Target))
 	p.text(0, 2, "%s: %d made anew, %d removed.", plain.Count(s.Files, "file"), s.Written, s.Removed)
 	if s.Open > 0 {
 		p.text(0, 2, "%s, not finished. One is finished by: rillkey visit finish --visit %s",
@@ -41,6 +41,6 @@ func (s Published) Text(w io.Writer, width int) error {
 	}
 	p.text(0, 2, "Begin with %s. Names of sites, and sites that are not obscured, are shown as they are: look before you put "+
 		"it on a server.",
-		plain.Printable(s.To)+"/index.html")
+		plain.Printable(s.Target)+"/index.html")
 	return p.err
 }

@@ -26,13 +26,13 @@ type TallyJSON struct {
 
 // ConditionJSON is one thing that was noted of stream and day.
 type ConditionJSON struct {
-	Event string `json:"event"`
-	ID    string `json:"id"`
-	Title string `json:"title"`
-	Value any    `json:"value"` // a number in the unit, a text, a list of texts or parts in per cent
-	Unit  string `json:"unit"`
-	With  string `json:"with"` // the instrument
-	words string
+	Event      string `json:"event"`
+	ID         string `json:"id"`
+	Title      string `json:"title"`
+	Value      any    `json:"value"` // a number in the unit, a text, a list of texts or parts in per cent
+	Unit       string `json:"unit"`
+	Instrument string `json:"with"` // the instrument
+	words      string
 }
 
 // VisitHead says which visit it is.
@@ -114,7 +114,7 @@ func conditions(t visit.Tally) []ConditionJSON {
 		}
 	}
 	t.Conditions().Each(func(f *condition.Parameter, v condition.Value) {
-		out = append(out, ConditionJSON{at[f.ID], f.ID, f.Title, f.Plain(v), f.Unit, v.With, f.Full(v)})
+		out = append(out, ConditionJSON{at[f.ID], f.ID, f.Title, f.Plain(v), f.Unit, v.Instrument, f.Full(v)})
 	})
 	return out
 }

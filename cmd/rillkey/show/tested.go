@@ -24,8 +24,8 @@ func TestedWords(t practice.Tested) string {
 			plain.Count(t.Animals, "animal"))
 	}
 	words := wording.Sprintf("%d of %s named rightly", t.Right, plain.Count(t.Animals, "animal"))
-	if t.Within > 0 {
-		words += wording.Sprintf(", and %d more as far as a group that is several kinds", t.Within)
+	if t.AsGroup > 0 {
+		words += wording.Sprintf(", and %d more as far as a group that is several kinds", t.AsGroup)
 	}
 	return words
 }

@@ -206,7 +206,7 @@ func (t *Trial) reliability(p *page, r *trial.Results) {
 	p.text(0, 2, "How far to trust the probability, %s:", r.Method)
 	for _, b := range r.Calibration {
 		if b.Walks > 0 {
-			p.text(2, 4, "said %.1f to %.1f, %.2f on average: right %.2f (%s)", b.From, b.From+0.1, b.Claimed, b.Right,
+			p.text(2, 4, "said %.1f to %.1f, %.2f on average: right %.2f (%s)", b.Lowest, b.Lowest+0.1, b.Claimed, b.Right,
 				plain.Count(b.Walks, "animal"))
 		}
 	}

@@ -20,7 +20,7 @@ import (
 // VisitsJSON is a list of visits as people and scripts see it.
 type VisitsJSON struct {
 	Visits     []VisitRow `json:"visits"`
-	Of         int        `json:"of"` // visits in the folder; -1 where a database did not count them
+	Total      int        `json:"of"` // visits in the folder; -1 where a database did not count them
 	Unreadable int        `json:"unreadable"`
 
 	folder string // of the files
@@ -28,41 +28,41 @@ type VisitsJSON struct {
 
 // VisitRow is one visit of a list.
 type VisitRow struct {
-	File        string   `json:"file"`
-	State       string   `json:"state"` // open, finished or unreadable
-	Problem     string   `json:"problem,omitempty"`
-	Remarks     int      `json:"remarks"` // what reading the file found wrong
-	ID          string   `json:"id"`
-	Site        string   `json:"site"`
-	Date        string   `json:"date"`
-	People      []string `json:"people"`
-	Samples     int      `json:"samples"`
-	Animals     int      `json:"animals"`
-	Taxa        []string `json:"taxa"`
-	Latitude    *float64 `json:"latitude"`
-	Longitude   *float64 `json:"longitude"`
-	Uncertainty *float64 `json:"uncertainty_m"`
-	Obscured    bool     `json:"obscured"`
-	Index       string   `json:"index"`
-	Value       *float64 `json:"value"`  // null where there is none
-	Rating      string   `json:"rating"` // empty where withheld
-	Provisional bool     `json:"rating_provisional,omitempty"`
-	Between     []string `json:"between,omitempty"`
-	Reason      string   `json:"reason"`
-	Reference   string   `json:"reference,omitempty"` // the site that the visit is to be compared with
-	Beside      string   `json:"beside,omitempty"`    // the day of the visit there that its word stands beside
-	SameAs      string   `json:"same_as,omitempty"`   // another file that holds this visit
+	File         string   `json:"file"`
+	State        string   `json:"state"` // open, finished or unreadable
+	Problem      string   `json:"problem,omitempty"`
+	Remarks      int      `json:"remarks"` // what reading the file found wrong
+	ID           string   `json:"id"`
+	Site         string   `json:"site"`
+	Date         string   `json:"date"`
+	People       []string `json:"people"`
+	Samples      int      `json:"samples"`
+	Animals      int      `json:"animals"`
+	Taxa         []string `json:"taxa"`
+	Latitude     *float64 `json:"latitude"`
+	Longitude    *float64 `json:"longitude"`
+	Uncertainty  *float64 `json:"uncertainty_m"`
+	Obscured     bool     `json:"obscured"`
+	Index        string   `json:"index"`
+	Value        *float64 `json:"value"`  // null where there is none
+	Rating       string   `json:"rating"` // empty where withheld
+	Provisional  bool     `json:"rating_provisional,omitempty"`
+	RatingRange  []string `json:"between,omitempty"`
+	Reason       string   `json:"reason"`
+	Reference    string   `json:"reference,omitempty"` // the site that the visit is to be compared with
+	ReferenceDay string   `json:"beside,omitempty"`    // the day of the visit there that its word stands beside
+	SameAs       string   `json:"same_as,omitempty"`   // another file that holds this visit
 }
 
 // NewVisits describes the entries found among of in a folder or a database.
 func NewVisits(folder string, entries []series.VisitFile, of int) *VisitsJSON {
-	out := &VisitsJSON{Visits: []VisitRow{}, Of: of, folder: folder}
+	out := &VisitsJSON{Visits: []VisitRow{}, Total: of, folder: folder}
 	for _, e := range entries {
 		r := VisitRow{
 			File: e.File, State: string(e.State), Problem: e.Problem, Remarks: e.Remarks, ID: e.ID, Site: e.Site, Date: e.Date,
 			People: append([]string{}, e.People...), Samples: e.Samples, Animals: e.Animals, Taxa: append([]string{}, e.Taxa...),
 			Obscured: e.Obscured, Index: e.Index, Value: e.Value, Rating: e.Rating, Provisional: e.RatingProvisional,
-			Between: e.Between, Reason: e.Reason, Reference: e.Reference, Beside: e.Beside, SameAs: e.SameAs,
+			RatingRange: e.RatingRange, Reason: e.Reason, Reference: e.Reference, ReferenceDay: e.ReferenceDay, SameAs: e.SameAs,
 		}
 		if s := e.Spot; s != nil {
 			r.Latitude, r.Longitude, r.Uncertainty = &s.Latitude, &s.Longitude, &s.Uncertainty
@@ -93,15 +93,15 @@ func (v *VisitsJSON) Text(w io.Writer, width int) error {
 			r.reference(p, 12)
 		}
 	}
-	if v.Of == 0 {
+	if v.Total == 0 {
 		p.text(0, 2, "There is no visit here, and none in the folders below. Their files end in %s.", visit.Suffix)
 		p.text(0, 2, "To look in another folder, name it; to begin a visit in this one: rillkey visit begin")
 		return p.err
 	}
-	if v.Of < 0 {
+	if v.Total < 0 {
 		p.text(0, 2, "%s.", plain.Count(len(v.Visits), "visit"))
 	} else {
-		p.text(0, 2, "%d of %s.", len(v.Visits), plain.Count(v.Of, "visit"))
+		p.text(0, 2, "%d of %s.", len(v.Visits), plain.Count(v.Total, "visit"))
 	}
 	for _, r := range v.Visits {
 		if r.SameAs != "" {
@@ -114,8 +114,8 @@ func (v *VisitsJSON) Text(w io.Writer, width int) error {
 
 // reference says beside what the word of a visit stands.
 func (r *VisitRow) reference(p *page, indent int) {
-	if r.Beside != "" && (r.Rating != "" || len(r.Between) > 0) {
-		p.text(indent, indent+2, "beside %s on %s", r.Reference, r.Beside)
+	if r.ReferenceDay != "" && (r.Rating != "" || len(r.RatingRange) > 0) {
+		p.text(indent, indent+2, "beside %s on %s", r.Reference, r.ReferenceDay)
 	}
 }
 
@@ -125,8 +125,8 @@ func (r *VisitRow) grade() string {
 		return wording.Sprintf("%s, provisional (%s)", strings.ToUpper(r.Rating), wording.Number(*r.Value))
 	case r.Value != nil && r.Rating != "":
 		return fmt.Sprintf("%s (%s)", strings.ToUpper(r.Rating), wording.Number(*r.Value))
-	case len(r.Between) > 0:
-		return fmt.Sprintf("%s (%s)", strings.Join(r.Between, wording.Text(" to ")), wording.Number(*r.Value))
+	case len(r.RatingRange) > 0:
+		return fmt.Sprintf("%s (%s)", strings.Join(r.RatingRange, wording.Text(" to ")), wording.Number(*r.Value))
 	case r.Index == "":
 		return wording.Text("protocol not known")
 	}

@@ -21,7 +21,7 @@ func (g guest) may(e visit.Event, find func(id string) (visit.Event, bool)) erro
 	case visit.Sample, visit.Identification, visit.SheetRows, visit.Conditions:
 		return nil
 	case visit.SecondLook:
-		if first, ok := find(b.Of); ok && visit.SamePerson(first.Who, g.Name) {
+		if first, ok := find(b.Entry); ok && visit.SamePerson(first.Who, g.Name) {
 			return wording.Errorf("%s named these animals the first time; a second look needs another pair of eyes", g.Name)
 		}
 		return nil
@@ -32,9 +32,9 @@ func (g guest) may(e visit.Event, find func(id string) (visit.Event, bool)) erro
 }
 
 func (g guest) mayAmend(b visit.Amendment, find func(id string) (visit.Event, bool)) error {
-	of, ok := find(b.Of)
+	of, ok := find(b.Entry)
 	if !ok {
-		return wording.Errorf("there is no entry %q to correct", b.Of)
+		return wording.Errorf("there is no entry %q to correct", b.Entry)
 	}
 	if _, sample := of.Body.(visit.Sample); sample && !b.Withdrawn && b.Change.OnlySorting() {
 		return nil // whoever sorted a sample says so

@@ -193,7 +193,7 @@ func TestWhatIsTheLeadersAlone(t *testing.T) {
 	v, _ := visit.Read(path)
 	record, sample := v.Events[1].ID, v.Events[0].ID
 	n, sorted := 9, visit.Sorted
-	amend := visit.Amendment{Of: record, Reason: "counted again", Change: visit.Change{Count: &n}}
+	amend := visit.Amendment{Entry: record, Reason: "counted again", Change: visit.Change{Count: &n}}
 	for _, tt := range []struct {
 		who  string
 		by   *caller
@@ -203,10 +203,10 @@ func TestWhatIsTheLeadersAlone(t *testing.T) {
 		{"Bo", bo, amend, false},
 		{"Ada", bo, amend, false}, // lies about its name
 		{"Bo", bo, visit.Finish{}, false},
-		{"Bo", bo, visit.Amendment{Of: sample, Reason: "no", Withdrawn: true}, false},
-		{"Bo", bo, visit.Amendment{Of: sample, Reason: "sorted", Change: visit.Change{Said: &sorted}}, true},
-		{"Bo", bo, visit.SecondLook{Of: record, Taxon: "baetidae"}, true},
-		{"Ada", ada, visit.SecondLook{Of: record, Taxon: "baetidae"}, false},
+		{"Bo", bo, visit.Amendment{Entry: sample, Reason: "no", Withdrawn: true}, false},
+		{"Bo", bo, visit.Amendment{Entry: sample, Reason: "sorted", Change: visit.Change{Said: &sorted}}, true},
+		{"Bo", bo, visit.SecondLook{Entry: record, Taxon: "baetidae"}, true},
+		{"Ada", ada, visit.SecondLook{Entry: record, Taxon: "baetidae"}, false},
 		{"Ada", ada, amend, true},
 		{"Mags", mags, amend, true},
 		{"Mags", mags, visit.Finish{}, true},

@@ -14,7 +14,7 @@ import (
 // SaidLength is a length that was said among other words.
 type SaidLength struct {
 	MM   float64 // of the body; 0 where none was said
-	Of   string  // the part whose length was said, such as "case"; empty for none
+	Part string  // the part whose length was said, such as "case"; empty for none
 	Wide bool    // only how wide or high it is was said
 	Rest string  // the other words
 }
@@ -45,7 +45,7 @@ func LengthSaid(text string) (SaidLength, error) {
 			continue
 		}
 		if with, without := withTails().FindString(q.text[at[1]:]), withoutTails().FindString(q.text[at[1]:]); with != "" {
-			said.Of = bodyAndTails
+			said.Part = bodyAndTails
 			said.Rest = strings.Trim(q.text[:at[0]]+","+q.text[at[1]+len(with):], ", ")
 			from = min(at[0], len(said.Rest))
 			continue
@@ -57,7 +57,7 @@ func LengthSaid(text string) (SaidLength, error) {
 			if part := q.group(6); part != "" {
 				before = strings.TrimSpace(before + " " + part)
 			}
-			said.Of, said.Wide = cmp.Or(of, said.Of), said.Wide || of == ""
+			said.Part, said.Wide = cmp.Or(of, said.Part), said.Wide || of == ""
 			said.Rest = strings.Trim(before+","+q.text[at[1]:], ", ")
 			from = min(len(before), len(said.Rest))
 			continue
@@ -66,7 +66,7 @@ func LengthSaid(text string) (SaidLength, error) {
 		if said.MM, err = q.mm(); err != nil {
 			return said, err
 		}
-		said.Of, measured = "", q.measured()
+		said.Part, measured = "", q.measured()
 		said.Rest = strings.Trim(q.text[:at[0]]+","+q.text[at[1]:], ", ")
 		from = min(at[0], len(said.Rest))
 	}

@@ -120,7 +120,7 @@ func FuzzLengthSaid(f *testing.F) {
 	f.Add("half an inch")
 	f.Fuzz(func(t *testing.T, said string) {
 		got, err := LengthSaid(said)
-		if err == nil && (got.MM < 0 || got.MM > 1e4 || got.MM == 0 && got.Of == "" && got.Rest == "" && len(said) > 60) {
+		if err == nil && (got.MM < 0 || got.MM > 1e4 || got.MM == 0 && got.Part == "" && got.Rest == "" && len(said) > 60) {
 			t.Errorf("%q: %+v", said, got)
 		}
 	})

@@ -10,9 +10,9 @@ import (
 
 // ReadTrait is one trait as it was read at a couplet.
 type ReadTrait struct {
-	Couplet   string
-	Trait, Is string
-	Fit, As   []string // the states of the right answer, and of the one given
+	Couplet    string
+	Trait, Is  string
+	Fit, Given []string // the states of the right answer, and of the one given
 }
 
 // Reply is what a person made of an animal.
@@ -61,11 +61,11 @@ func (p *Person) walk(shows map[string]string, v *taxa.Vocabulary) Reply {
 				out.Reads = append(out.Reads, ReadTrait{at.ID, c.Trait, is, holding(at, c.Trait, is), c.States})
 			}
 		}
-		if took.To == "" {
+		if took.Next == "" {
 			out.Named = took.Taxa
 			return out
 		}
-		at = p.sound.Couplet(took.To)
+		at = p.sound.Couplet(took.Next)
 	}
 	return out
 }
@@ -129,7 +129,7 @@ func (p *Person) Learn(kind string, r Reply, v *taxa.Vocabulary) {
 	for _, one := range r.Reads {
 		h := &p.rates[one.Trait][v.Trait(one.Trait).State(one.Is)]
 		part := p.habit.Reading
-		if slices.Contains(one.As, one.Is) {
+		if slices.Contains(one.Given, one.Is) {
 			part /= 4
 		}
 		h.now = max(h.first*0.15, h.now*(1-part))

@@ -35,8 +35,8 @@ func (p *Person) arrives(end *taxa.Taxon, v *taxa.Vocabulary) float64 {
 		}
 		for n, share := range p.answers(c, end, v) {
 			switch l := &c.Leads[n]; {
-			case l.To != "":
-				chance[p.sound.Place(l.To)] += here * share
+			case l.Next != "":
+				chance[p.sound.Place(l.Next)] += here * share
 			case slices.Contains(l.Taxa, end.ID):
 				sum += here * share
 			}

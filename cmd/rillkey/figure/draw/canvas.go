@@ -21,7 +21,7 @@ type Shape struct {
 
 // Label is a line of writing. It does not appear in braille.
 type Label struct {
-	At     Pt // start of the baseline, or its middle
+	Anchor Pt // start of the baseline, or its middle
 	Middle bool
 	Size   float64
 	Words  string
@@ -187,7 +187,7 @@ func (c *Canvas) Place(o *Canvas, m Map) {
 		c.Shapes = append(c.Shapes, s)
 	}
 	for _, t := range o.Texts {
-		t.At, t.Size = m.Apply(t.At), t.Size*m.Scale
+		t.Anchor, t.Size = m.Apply(t.Anchor), t.Size*m.Scale
 		c.Texts = append(c.Texts, t)
 	}
 }

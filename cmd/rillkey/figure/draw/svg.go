@@ -34,7 +34,7 @@ func (c *Canvas) SVG(p Frame) string {
 		c.Shapes[i].svg(&w, p)
 	}
 	for _, t := range c.Texts {
-		attributes := []string{"x", num(t.At.X), "y", num(t.At.Y), "font-family", "sans-serif", "font-size", num(t.Size)}
+		attributes := []string{"x", num(t.Anchor.X), "y", num(t.Anchor.Y), "font-family", "sans-serif", "font-size", num(t.Size)}
 		if t.Middle {
 			attributes = append(attributes, "text-anchor", "middle")
 		}
