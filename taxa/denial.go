@@ -30,6 +30,10 @@ var (
 	nearDenied = pattern.New(`(?i)\b(?:almost|nearly|virtually|practically|next to|close to|as good as)\s+$`)
 	// someFew is what stands before "few" and "little" where some are meant, not hardly any.
 	someFew = pattern.New(`(?i)\b(?:an?|the|its|their|these|those)\s+$`)
+	// soughtInVain is what stands behind a part that somebody looked for: "gills and couldn't find any".
+	soughtInVain = pattern.New(`(?i)^[^,;:]{0,30}?\b(?:and|but) (?:(?:I|we|he|she) )?(?:` +
+		`(?:could(?:n't| not)|did(?:n't| not)|can(?:'t|not)|do(?:n't| not)) (?:really |quite )?(?:find|see|spot|make out|notice) ` +
+		`(?:any|one|them|it)|(?:found|saw|see) none)\b`)
 	// clauseOver is what stands behind a word that ends its clause.
 	clauseOver = pattern.New(`(?i)^\s*(?:$|[,;:.!?()]|(?:and|but|with|while|though)\b)`)
 )

@@ -53,7 +53,7 @@ var (
 	// onlyWith is what stands between a part and the first of what it bears.
 	onlyWith = pattern.New(`(?i)^\s*with\s*$`)
 	// placed is what stands between a number of things and where they are.
-	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near)\b`)
+	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near|around|round|along|above|over)\b`)
 	// objective is what stands before a thing that is no doing.
 	objective = pattern.New(`(?i)\b(?:on|in|inside|at|of|from|under|by)\s+(?:(?:its|the|their|an?)\s+)?(?:(?:bit|piece|lump) of\s+)?$`)
 	// onThe is what stands before where something is.
@@ -233,6 +233,10 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 	if s.to < len(words) && !words[s.to-1].turn && bodyParts()[words[s.to].stem] {
 		return true
 	}
+	if i := s.from - 1; i >= 0 && !words[i].turn && words[i].placed() && words[i].stem != "bodi" && len(s.at) == 1 &&
+		chained().MatchString(part[words[i].to:words[s.from].from]) {
+		return true // "rear end flat"
+	}
 	if s.from > 0 && bodyParts()[words[s.from-1].stem] && being().MatchString(part[words[s.from-1].to:words[s.from].from]) {
 		return true
 	}
@@ -317,8 +321,14 @@ func (s *span) likeness(words []token, found []finding, v *Vocabulary) bool {
 // object reports whether a single word that may be something done, or what any part is
 // like, is a thing, by what stands before it: "eyes on stalks", "in a bit of straw".
 func (s *span) object(part string, words []token, v *Vocabulary) bool {
-	return (s.to-s.from == 1 || s.turned) && (words[s.from].acts || v.traits[s.phrase.trait].OfParts) &&
+	return (s.to-s.from == 1 || s.turned) && (words[s.from].acts || v.traits[s.phrase.trait].OfParts || doing(v, s)) &&
 		objective().MatchString(part[:words[s.from].from])
+}
+
+// doing reports whether it is something that an animal does: "swims".
+func doing(v *Vocabulary, s *span) bool {
+	id := v.traits[s.phrase.trait].ID
+	return id == "move" || id == "manner"
 }
 
 // site reports whether what was found is where something is, and is not said to be there:
@@ -343,7 +353,7 @@ func (s *span) byLandmark(part string, words []token) bool {
 // likensPart reports whether a part that is named before it is like that, and not the
 // animal: "long legs like bent hairpins".
 func (s *span) likensPart(words []token) bool {
-	if !words[s.from].likened || bodyParts()[words[s.to-1].stem] {
+	if !slices.ContainsFunc(words[s.from:s.to], func(w token) bool { return w.likened }) || bodyParts()[words[s.to-1].stem] {
 		return false
 	}
 	for i := s.from - 1; i >= 0 && !words[i].turn; i-- {

@@ -30,7 +30,14 @@ stream river brook creek pond water lake bank bottom riffle pool sort kind type 
 thingy thingies stuff place time times day ruler mm cm inch inches long length size sized first last next new old only
 just once twice right left good nice lovely clear clearly obvious obviously visible visibly easily specimen larvae
 nymphs animals creatures insects bugs beasts critters fellow guy one ones baby adult young child kid hung hang
+soon caught catch lens loupe magnifier each apiece believe swear sister brother friend dad mom grandpa grandma photo
+lunch rain item tops month february march april june july september october november december notebook
 hangs hanging bout kinda sorta gonna wanna ain't cos coz cause til till per via etc`)
+
+// fillers are the stems of words that tell nothing at all, also where they stand alone: "12 mm, perhaps".
+var fillers = lazyStems(`perhaps maybe possibly probably presumably roughly exactly definitely certainly surely sure honestly each apiece
+sorry thanks thank please ok okay yes yeah well um er hmm oh hi hello call think guess suppose reckon believe fairly rather
+say said about around or so less more now then here today yesterday anyway actually basically`)
 
 // leftOver is what in a part is not understood, beside what was found there: clauses in
 // which nothing was, with what is nearest, and words that are not known at all.

@@ -276,6 +276,9 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 		return nil, nil
 	}
 	if len(seen)+len(unclear) == 0 {
+		if !slices.ContainsFunc(words, func(t token) bool { return t.stem != deny && !fillers()[t.stem] }) {
+			return nil, nil
+		}
 		return nil, []Unclear{{part, v.offers(part, words), false}}
 	}
 	return seen, append(unclear, v.leftOver(part, words, taken, doubts)...)
@@ -313,6 +316,9 @@ func (v *Vocabulary) take(words []token, part string) takings {
 		}
 		start, denied, nearly := denial(words, t.words, s.from, part)
 		nearly = nearly || s.nearlyDenied(words)
+		if !denied && soughtInVain().MatchString(part[words[s.to-1].to:]) {
+			denied, nearly = true, true
+		}
 		s.denied = denied && !nearly || s.phrase.tokens[0] == deny
 		t.found = append(t.found, finding{*s, group, start, denied, nearly})
 		for i := s.from; i < s.to; i++ {
@@ -379,7 +385,8 @@ func bestSpans(all []span) [][]span {
 	slices.SortStableFunc(all, func(a, b span) int {
 		return cmp.Or(
 			cmp.Compare(len(b.phrase.tokens), len(a.phrase.tokens)),
-			cmp.Compare(a.edits, b.edits), cmp.Compare(a.gap, b.gap), cmp.Compare(a.from, b.from), likensFirst(a, b))
+			cmp.Compare(a.edits, b.edits), cmp.Compare(a.gap, b.gap), cmp.Compare(a.from, b.from), cmp.Compare(b.to, a.to),
+			likensFirst(a, b))
 	})
 	var out [][]span
 	for _, s := range all {
@@ -492,8 +499,11 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed().MatchString(part[words[from].to:words[at].from]) {
 			return span{}, false
 		}
-		if edits >= 0 && shapedBy()[want] && (p.ed[i] && words[at].plural || p.plural[i] && words[at].ed) {
+		if edits >= 0 && shapedBy()[want] && (p.ed[i] && words[at].plural || p.plural[i] && (words[at].ed || words[at].ing())) {
 			return span{}, false
+		}
+		if i == 1 && s.gap > 0 && p.tokens[0] == deny && words[from].helps && !perceived()[words[from+1].stem] {
+			return span{}, false // "doesn't cover the face" is not "no face"
 		}
 		if edits < 0 || p.as[i] && len(p.tokens) == 2 && !words[at].as {
 			return p.turned(words, from, part)
@@ -527,6 +537,9 @@ func (p *phrase) turned(words []token, from int, part string) (span, bool) {
 	}
 	return span{from: from, to: from + 2, at: []int{from, from + 1}, edits: first + second, gap: 1, turned: true, phrase: p}, true
 }
+
+// perceived are the stems of what one says of seeing something: "don't see a head".
+var perceived = lazyStems("see find make notice spot show get have own grow bear carry possess tell count")
 
 // shapedBy are the stems of words that name a thing, and with -ed a shape: "points", "pointed".
 var shapedBy = lazyStems("points")

@@ -30,6 +30,21 @@ func told(seen []taxa.Seen) string {
 func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 	for _, tc := range []struct{ said, want string }{
 		{"pincers", "forelegs=pincers"},
+		{"Wing pads not started yet", "wings=none"},
+		{"hind wing buds not there at all", "wings=pads"}, // only some of them
+		{"flat as a coin", "flat=flat"},
+		{"two claws on the foot", "claws=2"},
+		{"three hard rings behind the head", "plates=3"},
+		{"All three segments behind the head have brown plates on top", "plates=3"},
+		{"small stumpy foot just behind the head", "prolegs=head"},
+		{"two feelers", "antennae=short,long,thick,giant"},
+		{"feelers very thin and very long", "antennae=long"}, // the longer of what is said at one place
+		{"the open end pointing downstream", ""},             // is no point at the end
+		{"it doesn't cover the face", ""},                    // which is there
+		{"rear end flat", ""},
+		{"at the end two little forked sticks", "hind=points"}, // nothing sticks there
+		{"a long thin one around the tail", ""},
+		{"12 mm, perhaps", ""},
 		{"Only one tail left, but you can see where three were rooted", ""},
 		{"a sucker at either end", "suckers=ends,hind"}, // which tells of no head
 		{"stubby feelers", "antennae=short,thick"},
@@ -250,6 +265,12 @@ func TestWhatIsLeftOfWhatPeopleSay(t *testing.T) {
 	for _, tc := range []struct{ said, seen, words, offers string }{
 		{"Too many legs for an insect, eight I think", "", "eight I think", "legs=8"},
 		{"Round all over, couldn't see where a head might begin", "", "Round", "outline=disc; flat=round"},
+		{"I looked for gills and couldn't find any", "", "gills", "gills=none"},
+		{"The tails are gone, just three stumps", "", "three stumps", "tails=3"},
+		{"Both ends seem closed", "", "Both ends seem closed", "pupa=sealed"},
+		{"overlapping plates", "", "overlapping plates", "shield=roof; plates=all; gills=back"},
+		{"skinny", "", "skinny", "outline=thread,long"},
+		{"waving in the flow", "", "flow", "move=glide"}, // a thing, and nothing it does
 		{"long legs like bent hairpins", "leg-length=long", "bent hairpins", ""},
 		{"on the first couple of rings of the belly", "", "first couple of rings of the belly", "gills=chest-belly"},
 		{"curled round and round", "", "curled round and round", "posture=curled; shell=coil"},

@@ -20,11 +20,18 @@ type token struct {
 	shaped   bool // and that is said behind it: "leaf-shaped"
 	as       bool // "as" stands before it, as in "thin as a thread"
 	acts     bool // by its ending it may be something done, and is no adjective
+	helps    bool // it denies the verb behind it: "doesn't", "can't"
 	plural   bool // by its ending
 	ed       bool // by its ending
 	one      bool // the text begins with an article, and this is of its first clause
 	known    bool // it means something here, and is no slip of another
 }
+
+// ing reports whether it ends in -ing.
+func (t token) ing() bool { return t.acts && !t.plural }
+
+// helping is how a word ends that denies a verb.
+var helping = pattern.New(`(?:n't|not|^(?:hasnt|isnt|doesnt|havent|arent|dont|wasnt|werent|didnt|aint|hadnt))$`)
 
 // idle are words that carry no meaning here.
 var idle = lazyWords(`a an the its it it's is are was were has have had having with of like as to at in on and or but which that this
@@ -77,6 +84,7 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
 			out[n].one = article().MatchString(text) && !isWordIn(text[:from+start])
 			out[n].ed = strings.HasSuffix(word, "ed")
+			out[n].helps = out[n].stem == deny && helping().MatchString(word)
 			out[n].acts = strings.HasSuffix(word, "s") || strings.HasSuffix(word, "ing")
 			like--
 		}
@@ -111,6 +119,10 @@ func inContext(word, before, behind string) string {
 		return "the" // "side by side"
 	case word == "round" && owned().MatchString(behind):
 		return "around"
+	case word == "not" && strings.TrimSpace(before) != "" && notThere().MatchString(behind) && !someOf().MatchString(before):
+		return absence
+	case word == "sticks" && thingBefore().MatchString(before) && hindBehind().MatchString(behind):
+		return "prongs" // nothing sticks there
 	case absentees()[word] && strings.TrimSpace(before) != "" && clauseOver().MatchString(behind):
 		return absence
 	case (word == "few" || word == "fewer") && !someFew().MatchString(before) || denials()[word] && nearDenied().MatchString(before):
@@ -118,6 +130,19 @@ func inContext(word, before, behind string) string {
 	}
 	return word
 }
+
+var (
+	// notThere is what stands behind "not" where a part is not there: "wing pads not started yet".
+	notThere = pattern.New(`^ (?:yet |even |really )?(?:started|there|present|visible|seen|to be seen|formed|grown|showing|` +
+		`developed|begun|found)\b(?: yet| at all)?\s*(?:$|[,;:.!?])`)
+	// someOf is what stands before "not" where only some of a part are not there.
+	someOf = pattern.New(`(?i)\b(?:hind|rear|front|back|middle|some|most|outer|inner|left|right|other)\b[\w ]*$`)
+	// thingBefore is what stands before "sticks" where they are things, and nothing sticks.
+	thingBefore = pattern.New(`(?i)\b(?:two|three|four|few|some|little|tiny|small|short|long|thin|stiff|forked)\s+$`)
+	// hindBehind is what stands behind things that are at the hind end.
+	hindBehind = pattern.New(`(?i)^ (?:at|on|from) (?:the|its) (?:very |hind |tail |back |rear )*` +
+		`(?:end|tail|back|rear|bum|butt|bottom|tip)\b`)
+)
 
 // hindWord are words that say which end is meant where most people say no more than "the
 // end"; endBehind is what stands behind them.

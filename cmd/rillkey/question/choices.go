@@ -112,6 +112,9 @@ func words(g key.Given) string {
 	}
 	var out []string
 	for _, s := range g.Says {
+		if others := show.AllBut(g.Question.Trait, s.States); others != "" {
+			return others
+		}
 		for _, id := range s.States {
 			out = append(out, g.Question.Trait.States[g.Question.Trait.State(id)].Label)
 		}

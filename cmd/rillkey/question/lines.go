@@ -200,8 +200,11 @@ func (l *liner) takeSeveral(choices []int) {
 }
 
 // lettersIn are the places of the choices whose letters a line holds and nothing else,
-// "a, c" or "a and c"; nil where it is not of two letters at least.
+// "a, c", "a and c" or "ac"; nil where it is not of two letters at least.
 func lettersIn(choices []choice, line string) (out []int) {
+	if upwards(line) && !slices.Contains(shortWords, line) {
+		line = strings.Join(strings.Split(line, ""), " ")
+	}
 	for _, field := range strings.FieldsFunc(line, func(r rune) bool { return strings.ContainsRune(" ,+/&", r) }) {
 		i := slices.IndexFunc(choices, func(c choice) bool { return c.letter == field })
 		switch {
@@ -216,6 +219,20 @@ func lettersIn(choices []choice, line string) (out []int) {
 		return nil
 	}
 	return out
+}
+
+// shortWords are words whose letters stand in the order of the alphabet as well.
+var shortWords = []string{"no", "or", "my", "be", "in", "it", "an", "as", "at", "go", "hi", "for", "not", "any", "bit", "dot", "fin"}
+
+// upwards reports whether a line is some letters in the order of the alphabet and nothing else, as
+// nobody types words.
+func upwards(line string) bool {
+	for i := range len(line) {
+		if line[i] < 'a' || line[i] > 'z' || i > 0 && line[i] <= line[i-1] {
+			return false
+		}
+	}
+	return len(line) > 1
 }
 
 // offer names the marks that can be said at the question that follows.

@@ -369,11 +369,17 @@ func heardChoices(s *sitting) []choice {
 // where they may be meant of another part, or where what is asked does not name its own.
 func (s *sitting) heardWords(i int) string {
 	h := s.heard[i]
-	named := show.TraitStates(h.Trait, h.States) == strings.Join(labelsOf(h.Seen), wording.Text(", or "))
-	if h.asked && (h.Trait.Where != nil || !named) {
-		return plain.OneLine(fmt.Sprintf("\"%s\": %s %s", h.Words, h.Trait.Question, strings.Join(labelsOf(h.Seen), wording.Text(", or "))))
+	labels := strings.Join(labelsOf(h.Seen), wording.Text(", or "))
+	switch others := show.AllBut(h.Trait, h.States); {
+	case others != "" && h.asked:
+		labels = others
+	case others != "":
+		labels = show.TraitStates(h.Trait, h.States)
 	}
-	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, strings.Join(labelsOf(h.Seen), wording.Text(", or "))))
+	if named := show.TraitStates(h.Trait, h.States) == labels; h.asked && (h.Trait.Where != nil || !named) {
+		return plain.OneLine(fmt.Sprintf("\"%s\": %s %s", h.Words, h.Trait.Question, labels))
+	}
+	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, labels))
 }
 
 // toggle takes or leaves one thing that was understood; of several meanings of the same

@@ -4,6 +4,7 @@ package question
 
 import (
 	"io"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -129,11 +130,50 @@ func (m *screen) keys(msg tea.KeyMsg) {
 		m.press(msg.String())
 		return
 	}
+	if together(m, msg.Runes) {
+		return
+	}
 	for _, r := range msg.Runes {
 		if !m.done {
 			m.press(strings.ToLower(string(r)))
 		}
 	}
+}
+
+// together acts on several letters of one question that came at once, and reports whether that
+// is what they are: states of a trait may all be noted; of leads the first is taken, and the
+// others answer no question that nobody has read yet.
+func together(m *screen, runes []rune) bool {
+	if len(runes) < 2 || m.page != main || m.stage != asking && m.stage != anew {
+		return false
+	}
+	line := strings.ToLower(string(runes))
+	for _, r := range line {
+		if !strings.ContainsRune(letters, r) && r != ' ' && r != ',' {
+			return false
+		}
+	}
+	choices := m.choices()
+	first := slices.IndexFunc(choices, func(c choice) bool { return c.letter == line[:1] })
+	if first < 0 {
+		return false
+	}
+	pick := choices[first].pick
+	said := wording.Sprintf("Only %s was taken: one letter answers a question.", choices[first].letter)
+	if several := lettersIn(choices, line); several != nil && m.question().Trait != nil {
+		pick, said = "", ""
+		for _, i := range several {
+			pick = strings.Trim(pick+","+choices[i].pick, ",")
+		}
+	}
+	if m.pick(pick) && said != "" {
+		m.said = said
+	}
+	if marks := m.offers(); marks != nil {
+		m.strikeBy(marks)
+	}
+	m.turn(main)
+	return true
 }
 
 // press acts on one key.

@@ -38,7 +38,7 @@ func TestKeysOfTheScreen(t *testing.T) {
 		{"few kinds are named", "a a", "1a 2a", "Still possible, 3 kinds: small swimmer mayfly, Heptageniidae, Ephemerellidae.", Left},
 		{"stopping is offered with its name", "a a", "1a 2a", "If you stop here (s): it is named mayfly (Ephemeroptera).", Left},
 		{"the walk ends and the screen closes", "b", "1b", "", Named},
-		{"letters that come in one go are one key each", "aac", "1a 2a 3c", "", Named},
+		{"of letters that come in one go a couplet takes the first", "ab", "1a", "Only a was taken: one letter answers a question.", Left},
 		{"can't tell says that it rules nothing out", "a ?", "1a 2?", "Can't tell: nothing is ruled out.", Left},
 		{"no such lead here", "c", "", "There is no c here: it is a or b.", Left},
 		{"a key that is nothing", "!", "", "That is no answer here. Choose a or b, or ? for can't tell, or h for help.", Left},

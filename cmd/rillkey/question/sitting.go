@@ -221,20 +221,11 @@ func (s *sitting) pick(pick string) bool {
 	s.said = wording.Sprintf("Noted: %s.", s.inWords(s.q.Given()[len(s.q.Given())-1]))
 	s.settle()
 	if pick == key.Unsure {
-		s.said = untold(s, before)
+		s.said = wording.Text("Can't tell: nothing is ruled out.")
 	}
 	s.fewer, s.rose = before, len(s.now.likely) > before && pick != key.Unsure
 	s.grew = float64(len(s.now.likely)) > muchMore*float64(before) && s.suspectLast()
 	return true
-}
-
-// untold says what came of "can't tell", beside how many kinds were possible before it:
-// it speaks a little against those on which nobody overlooks what was asked.
-func untold(s *sitting, before int) string {
-	if len(s.now.likely) < before {
-		return wording.Text("Can't tell: nothing is ruled out, but kinds on which it would be plain to see are less likely now.")
-	}
-	return wording.Text("Can't tell: nothing is ruled out.")
 }
 
 // suspectLast reports whether the last answer is the one most likely misread, and

@@ -32,7 +32,7 @@ func doubts(q *key.Inquiry) []DoubtJSON {
 			break
 		}
 		says := given[s.Given].Says
-		out = append(out, DoubtJSON{s.Answer, traitIDs(says), findings(vocabulary, says), round(s.Probability)})
+		out = append(out, DoubtJSON{s.Answer, traitIDs(says), findings(vocabulary, says, TraitStates), round(s.Probability)})
 	}
 	return out
 }

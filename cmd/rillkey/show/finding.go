@@ -28,9 +28,9 @@ func Answer(v *taxa.Vocabulary, g key.Given) string {
 		return wording.Sprintf("%s: can't tell", words(g.Question.ID()))
 	}
 	if text := leadText(g); text != "" {
-		return shorter(findings(v, g.Says), text)
+		return shorter(findings(v, g.Says, eachState), text)
 	}
-	return findings(v, g.Says)
+	return findings(v, g.Says, TraitStates)
 }
 
 func shorter(a, b string) string {
@@ -79,19 +79,28 @@ func words(id string) string {
 }
 
 // findings are what an answer stands for, in the words of the vocabulary.
-func findings(v *taxa.Vocabulary, says []couplets.Condition) string {
+func findings(v *taxa.Vocabulary, says []couplets.Condition, in func(*taxa.Trait, []string) string) string {
 	var out []string
 	for _, c := range says {
 		if t := v.Trait(c.Trait); t != nil {
-			out = append(out, TraitStates(t, c.States))
+			out = append(out, in(t, c.States))
 		}
 	}
 	return strings.Join(out, ", ")
 }
 
-// TraitStates is the states of a trait, with its name where they do not say it:
-// "legs: six", "two tails, or three tails".
+// TraitStates is the states of a trait, with its name where they do not say it: "legs: six",
+// "two tails, or three tails"; most of them are told by the few that are left out.
 func TraitStates(t *taxa.Trait, states []string) string {
+	if others := AllBut(t, states); others != "" {
+		return words(t.ID) + ": " + others
+	}
+	return eachState(t, states)
+}
+
+// eachState is all states that are meant, however many, with the name of the trait where
+// they do not say it.
+func eachState(t *taxa.Trait, states []string) string {
 	var labels []string
 	named := true
 	name := strings.TrimSuffix(t.ID, "s") // also where a label has letters that an id has not
@@ -105,6 +114,27 @@ func TraitStates(t *taxa.Trait, states []string) string {
 		return text
 	}
 	return words(t.ID) + ": " + text
+}
+
+// AllBut is many states of a trait by the few that are left out, as when something was
+// denied: "anything but: walks or creeps"; where only that it is not there is left out, it is
+// there. It is empty where the states are few, or too many are left out.
+func AllBut(t *taxa.Trait, states []string) string {
+	const many, few = 4, 2
+	var left []string
+	absent := false
+	for _, s := range t.States {
+		if !slices.Contains(states, s.ID) {
+			left, absent = append(left, s.Label), s.ID == "none"
+		}
+	}
+	switch {
+	case len(states) < many || len(left) == 0 || len(left) > few:
+		return ""
+	case len(left) == 1 && absent:
+		return wording.Text("there; more was not said")
+	}
+	return wording.Sprintf("anything but: %s", strings.Join(left, wording.Text(", or ")))
 }
 
 // AnswerList are all that was said, in the words of the key; what was said

@@ -211,7 +211,7 @@ func (v *Identified) confidence(p *page) {
 	case v.Level == key.NotInKey:
 		p.item("Confidence", "that it is none of them: %s", Likely(v.NotInKey))
 	default:
-		p.item("Confidence", "too little for a name; the likeliest, %s, is at %.2f", v.likeliest.Name(), v.LikeliestBy)
+		p.item("Confidence", "too little for a name; the likeliest, %s, is at %.2f", v.likeliest.Name(), notRoundedUp(v.LikeliestBy))
 	}
 }
 
@@ -258,13 +258,13 @@ func (v *Identified) also(p *page) {
 	for _, o := range v.Also {
 		switch {
 		case o.Probability == nil:
-			p.item("Taken for", "%s: %s", o.Name, o.TellApart)
+			p.item("Look-alike", "%s: %s", o.Name, o.TellApart)
 		case named < most:
 			name := o.Name
 			if o.NotInKey {
 				name += wording.Text(", not in this key")
 			}
-			p.item("Could be", "%s, %.2f; to tell: %s", name, *o.Probability, o.TellApart)
+			p.item("Could be", "%s, %.2f; to tell: %s", name, notRoundedUp(*o.Probability), o.TellApart)
 			named++
 		}
 	}

@@ -134,7 +134,7 @@ func card(p *page, catalog *taxa.Catalog, t *taxa.Taxon) {
 		}
 	}
 	for _, m := range t.Mistaken {
-		p.item("Taken for", "%s: %s", BothNames(catalog.Taxon(m.Taxon)), m.Tell)
+		p.item("Look-alike", "%s: %s", BothNames(catalog.Taxon(m.Taxon)), m.Tell)
 	}
 	p.item("Shows", "%s", features(catalog, t))
 	p.item("Source", "%s", t.Source)

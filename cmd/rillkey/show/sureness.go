@@ -72,6 +72,18 @@ func Likely(p float64) string {
 	return fmt.Sprintf("%s (%s)", word, chance(p))
 }
 
+// enough is how probable a name or a class must be to be given; see [key.DefaultOptions].
+const enough = 0.9
+
+// notRoundedUp is a probability as it is shown to two places: what falls short of enough
+// is not shown as that.
+func notRoundedUp(p float64) float64 {
+	if p < enough && p >= enough-0.005 {
+		return enough - 0.01
+	}
+	return p
+}
+
 // chance is a probability to two places; none is shown as certain.
 func chance(p float64) string {
 	switch {
@@ -80,5 +92,5 @@ func chance(p float64) string {
 	case p > 0 && p < 0.01:
 		return wording.Text("under 0.01")
 	}
-	return wording.Decimal(strconv.FormatFloat(p, 'f', 2, 64))
+	return wording.Decimal(strconv.FormatFloat(notRoundedUp(p), 'f', 2, 64))
 }

@@ -229,7 +229,7 @@ func (r *RecordJSON) aside() string {
 		parts = append(parts, wording.Sprintf("cell %s", r.Cell))
 	}
 	if r.Confidence > 0 {
-		parts = append(parts, sureness(r.Confidence)+", "+wording.Decimal(fmt.Sprintf("%.2f", r.Confidence)))
+		parts = append(parts, sureness(r.Confidence)+", "+wording.Decimal(fmt.Sprintf("%.2f", notRoundedUp(r.Confidence))))
 	}
 	if r.Expert != "" {
 		parts = append(parts, wording.Sprintf("determined by %s on %s", r.Expert, r.ExpertOn))

@@ -182,7 +182,8 @@ func (w *DescribedJSON) outcome(t *trial.Told) string {
 	if t.Leaning != "" {
 		out += wording.Sprintf(", likely %s", ClassWord(t.Leaning))
 	}
-	return fmt.Sprintf("%s (%s %.2f; %s)", out, w.names([]string{t.Likeliest}), t.Probability, plain.Count(t.Questions, "question"))
+	return fmt.Sprintf("%s (%s %.2f; %s)", out, w.names([]string{t.Likeliest}), notRoundedUp(t.Probability),
+		plain.Count(t.Questions, "question"))
 }
 
 func (w *DescribedJSON) names(ids []string) string {
