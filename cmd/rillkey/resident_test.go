@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"os/exec"
+	"slices"
 	"sync"
 	"time"
 
@@ -20,10 +21,8 @@ const asResident = "RILLKEY_RESIDENT"
 
 // A resident does command lines in one process, each as the program does that was just
 // started, only that what is built in was read before: that takes most of the time of a
-// short command. It is started with the first. Where .ci/run tells the stories, each
-// command has a process of its own.
+// short command.
 type resident struct {
-	mu   sync.Mutex
 	cmd  *exec.Cmd
 	to   io.WriteCloser
 	asks *json.Encoder
@@ -42,29 +41,50 @@ type outcome struct {
 	Out, Err []byte
 }
 
-// do runs the program in a folder. PATH is where it looks for others.
-func (r *resident) do(path string, e errand) (outcome, error) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
+// residents are those that nobody has an errand for just now: tests that run beside each
+// other share them.
+var residents struct {
+	sync.Mutex
+	idle []*resident
+}
+
+// do has the program done in a folder, by a resident; where .ci/run runs the tests, by a
+// process of its own. PATH is where it looks for other programs.
+func do(path string, e errand) (done outcome, err error) {
 	if os.Getenv("RILLKEY_CI") == "1" {
 		return alone(path, e)
 	}
-	if r.cmd != nil && r.path != path {
-		r.leave()
+	residents.Lock()
+	at := slices.IndexFunc(residents.idle, func(r *resident) bool { return r.path == path })
+	var r *resident
+	if at >= 0 {
+		r = residents.idle[at]
+		residents.idle = slices.Delete(residents.idle, at, at+1)
 	}
-	if r.cmd == nil {
+	residents.Unlock()
+	if r == nil {
+		r = &resident{}
 		if err := r.begin(path); err != nil {
 			return outcome{}, err
 		}
 	}
-	var done outcome
 	if err := r.asks.Encode(e); err != nil {
 		return outcome{}, err
 	}
 	if err := r.says.Decode(&done); err != nil {
 		return outcome{}, fmt.Errorf("rillkey %q went down: %w", e.Args, errors.Join(err, r.leave()))
 	}
+	residents.Lock()
+	residents.idle = append(residents.idle, r)
+	residents.Unlock()
 	return done, nil
+}
+
+// residentsLeave ends those that are left.
+func residentsLeave() {
+	for _, r := range residents.idle {
+		_ = r.leave()
+	}
 }
 
 func (r *resident) begin(path string) (err error) {
@@ -85,13 +105,8 @@ func (r *resident) begin(path string) (err error) {
 
 // leave ends it.
 func (r *resident) leave() error {
-	if r.cmd == nil {
-		return nil
-	}
 	r.to.Close()
-	err := r.cmd.Wait()
-	r.cmd = nil
-	return err
+	return r.cmd.Wait()
 }
 
 // alone runs the program in a process of its own.

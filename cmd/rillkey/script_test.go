@@ -31,7 +31,7 @@ func TestMain(m *testing.M) {
 	if err := flag.Set("test.parallel", "6"); err != nil {
 		panic(err)
 	}
-	testscript.Main(m, map[string]func(){
+	testscript.Main(thenLeaving{m}, map[string]func(){
 		"rillkey": func() {
 			if os.Getenv(asResident) != "" {
 				os.Exit(reside())
@@ -39,6 +39,14 @@ func TestMain(m *testing.M) {
 			os.Exit(start(os.Args[1:]))
 		},
 	})
+}
+
+// thenLeaving ends the residents after the last test.
+type thenLeaving struct{ *testing.M }
+
+func (m thenLeaving) Run() int {
+	defer residentsLeave()
+	return m.M.Run()
 }
 
 // shortStories are told in short runs too: one animal, a visit, a grade, what is
@@ -64,12 +72,6 @@ func TestScripts(t *testing.T) {
 				return false, fmt.Errorf("unknown condition %q", name)
 			}
 			return os.Getenv("RILLKEY_CI") == "1", nil
-		},
-		Setup: func(env *testscript.Env) error {
-			r := &resident{}
-			env.Values[residentHere{}] = r
-			env.Defer(func() { _ = r.leave() })
-			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"answers":  answers,

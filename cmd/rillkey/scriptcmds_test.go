@@ -20,9 +20,6 @@ import (
 	"rillkey/taxa/plain"
 )
 
-// residentHere is what a story knows its resident by.
-type residentHere struct{}
-
 // status N rillkey ARGS… runs the program and wants exit status N. Whatever it
 // pageCommand goes to the files out and err. An optional "<FILE" gives its input.
 func status(ts *testscript.TestScript, neg bool, args []string) {
@@ -37,7 +34,7 @@ func status(ts *testscript.TestScript, neg bool, args []string) {
 	if rest[0] != "rillkey" {
 		ts.Fatalf("status is that of rillkey, not of %s", rest[0])
 	}
-	done, err := ts.Value(residentHere{}).(*resident).do(ts.Getenv("PATH"), errand{ts.MkAbs("."), rest[1:], stdin})
+	done, err := do(ts.Getenv("PATH"), errand{ts.MkAbs("."), rest[1:], stdin})
 	ts.Check(err)
 	ts.Check(os.WriteFile(ts.MkAbs("out"), done.Out, 0o644))
 	ts.Check(os.WriteFile(ts.MkAbs("err"), done.Err, 0o644))

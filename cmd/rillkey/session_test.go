@@ -67,13 +67,15 @@ func (p *typist) ends() int {
 
 func program(t *testing.T, dir string, want int, args ...string) string {
 	t.Helper()
-	cmd := exec.Command("rillkey", args...)
-	cmd.Dir = dir
-	out, _ := cmd.CombinedOutput()
-	if got := cmd.ProcessState.ExitCode(); got != want {
-		t.Fatalf("%v ends with %d: %s", args, got, out)
+	done, err := do(os.Getenv("PATH"), errand{Dir: dir, Args: args})
+	if err != nil {
+		t.Fatal(err)
 	}
-	return string(out)
+	out := string(done.Out) + string(done.Err)
+	if done.Status != want {
+		t.Fatalf("%v ends with %d: %s", args, done.Status, out)
+	}
+	return out
 }
 
 const enter = "\r"
