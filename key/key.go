@@ -16,7 +16,6 @@ type Key struct {
 	steps   []step // by the place of their couplets
 	stops   map[string]bool
 	shared  []bitset.Set // end points that share an end
-	fits    map[observation]bitset.Set
 }
 
 // step is a couplet as the walk needs it.
@@ -31,14 +30,10 @@ type branch struct {
 	beneath bitset.Set
 }
 
-// observation is one state of one trait.
-type observation struct{ trait, state string }
-
 // Compile makes a walkable key of a sound one. The catalog must be the one it
 // was checked against.
 func Compile(sound *couplets.Sound, catalog *taxa.Catalog) *Key {
-	k := &Key{sound: sound, catalog: catalog, shared: sound.Shared(), stops: map[string]bool{}, fits: map[observation]bitset.Set{}}
-	k.compileFits()
+	k := &Key{sound: sound, catalog: catalog, shared: sound.Shared(), stops: map[string]bool{}}
 	for i := range sound.Couplets {
 		k.steps = append(k.steps, k.compileStep(&sound.Couplets[i]))
 	}
@@ -47,23 +42,6 @@ func Compile(sound *couplets.Sound, catalog *taxa.Catalog) *Key {
 
 // start is the place of the first couplet asked.
 func (k *Key) start() int { return k.sound.Place(k.sound.Start) }
-
-// compileFits notes, for every state of the vocabulary, which end points can
-// show it. An unknown state can be any.
-func (k *Key) compileFits() {
-	for _, trait := range k.catalog.Vocabulary().Traits() {
-		for _, state := range trait.States {
-			set := bitset.New(len(k.sound.Ends))
-			for i, t := range k.sound.Ends {
-				shown := t.States(trait.ID)
-				if shown == nil || slices.ContainsFunc(shown, func(w taxa.Weight) bool { return w.State == state.ID }) {
-					set.Add(i)
-				}
-			}
-			k.fits[observation{trait.ID, state.ID}] = set
-		}
-	}
-}
 
 func (k *Key) compileStep(couplet *couplets.Couplet) step {
 	if couplet.Stop != "" {
@@ -81,11 +59,16 @@ func (k *Key) compileStep(couplet *couplets.Couplet) step {
 	return out
 }
 
-// showing is the set of end points that can show one of the states.
+// showing is the set of end points that can show one of the states. An unknown state can
+// be any.
 func (k *Key) showing(trait string, states []string) bitset.Set {
 	set := bitset.New(len(k.sound.Ends))
-	for _, s := range states {
-		set.Or(k.fits[observation{trait, s}])
+	for i, t := range k.sound.Ends {
+		shown := t.States(trait)
+		if shown == nil && len(states) > 0 ||
+			slices.ContainsFunc(shown, func(w taxa.Weight) bool { return slices.Contains(states, w.State) }) {
+			set.Add(i)
+		}
 	}
 	return set
 }

@@ -49,7 +49,7 @@ func TestWhatIsExpectedHere(t *testing.T) {
 		"chironomidae": 1, "simuliidae": 1, "hirudinea": 1, "oligochaeta": 1, "asellidae": 1, "gammaridae": 1, "physidae": 1}
 	r := rules(t)
 	fauna := account.NewFauna(r.catalog, common)
-	r = r.JudgedAmong(func() []*account.Fauna { return []*account.Fauna{fauna} })
+	r = r.JudgedAmong(func() *account.Fauna { return fauna })
 	grade := func(names ...string) *Expected {
 		g, err := r.Grade(r.Account(visitWith(names...)), GradeOptions{})
 		if err != nil {

@@ -18,7 +18,7 @@ var embedded embed.FS
 type Rules struct {
 	*scheme.Rulebook
 	catalog *taxa.Catalog
-	faunas  func() []*account.Fauna // nil where nothing is known of any
+	faunas  []func() *account.Fauna // none where nothing is known of any
 }
 
 // EmbeddedFiles are the files of the rules inside the program.
@@ -55,13 +55,13 @@ func readRules(fsys fs.FS, dir string, cat *taxa.Catalog, lenient scheme.Lenient
 // Account is the account of a visit: what its records are, once for all that is
 // made of them.
 func (r *Rules) Account(v *visit.Visit) *account.Account {
-	return account.OfVisit(v, r.catalog).JudgedAmong(r.faunas)
+	return account.OfVisit(v, r.catalog).JudgedAmong(r.faunas...)
 }
 
 // JudgedAmong is the same rules for visits to places with some faunas, which are asked for
 // with the first visit: by what is common there the names of a visit are judged
 // together.
-func (r *Rules) JudgedAmong(faunas func() []*account.Fauna) *Rules {
+func (r *Rules) JudgedAmong(faunas ...func() *account.Fauna) *Rules {
 	return &Rules{r.Rulebook, r.catalog, faunas}
 }
 

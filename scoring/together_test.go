@@ -21,7 +21,7 @@ func besideOthers(t *testing.T) *Rules {
 		}
 	}
 	f := account.NewFauna(r.catalog, weights)
-	return r.JudgedAmong(func() []*account.Fauna { return []*account.Fauna{f} })
+	return r.JudgedAmong(func() *account.Fauna { return f })
 }
 
 // keyed adds an animal that was keyed, with what else it may be.

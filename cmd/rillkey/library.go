@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -81,7 +82,7 @@ func (l *library) rules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 	if err != nil {
 		return nil, err
 	}
-	return rules.JudgedAmong(sync.OnceValue(func() []*account.Fauna { return l.faunas(catalog) })), nil
+	return rules.JudgedAmong(l.faunas(catalog)...), nil
 }
 
 func (l *library) someRules(catalog *taxa.Catalog) (*scoring.Rules, error) {
@@ -99,12 +100,19 @@ func (l *library) someRules(catalog *taxa.Catalog) (*scoring.Rules, error) {
 }
 
 // faunas are those of the key in use and of the keys that are built in, as far as
-// they can be read: a visit's animals can be graded without any.
-func (l *library) faunas(catalog *taxa.Catalog) (out []*account.Fauna) {
-	for _, name := range append([]string{l.keyName(catalog.Region())}, couplets.EmbeddedNames()...) {
-		if sound, err := l.couplets(name, catalog); err == nil {
-			out = append(out, account.NewFauna(catalog, key.Compile(sound, catalog).Commonness()))
-		}
+// they can be read: a visit's animals can be graded without any. Each is read when it is
+// asked for.
+func (l *library) faunas(catalog *taxa.Catalog) (out []func() *account.Fauna) {
+	own := l.keyName(catalog.Region())
+	others := slices.DeleteFunc(couplets.EmbeddedNames(), func(name string) bool { return name == own })
+	for _, name := range append([]string{own}, others...) {
+		out = append(out, sync.OnceValue(func() *account.Fauna {
+			sound, err := l.couplets(name, catalog)
+			if err != nil {
+				return nil
+			}
+			return account.NewFauna(catalog, key.Compile(sound, catalog).Commonness())
+		}))
 	}
 	return out
 }

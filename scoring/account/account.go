@@ -23,7 +23,7 @@ type Account struct {
 	Records []BoundRecord // those of the tally, in its order
 
 	catalog *taxa.Catalog
-	faunas  func() []*Fauna // of where the visit may have been; nil where nobody knows
+	faunas  []func() *Fauna // of where the visit may have been; none where nobody knows
 	heardAs *hearing        // once it was asked for
 	judged  *judgement      // likewise
 	bound   map[scheme.Counting][]Counted
@@ -56,8 +56,9 @@ func OfVisit(v *visit.Visit, catalog *taxa.Catalog) *Account { return New(v, v.T
 
 // JudgedAmong says which faunas the animals may be of: the records are then judged
 // together, by what is common in the one that knows most of their names, of equals
-// the first. They are asked for once that is needed. It gives the account itself.
-func (a *Account) JudgedAmong(faunas func() []*Fauna) *Account {
+// the first. Each is asked for once that is needed, one after another until one knows
+// them all; nil is none. It gives the account itself.
+func (a *Account) JudgedAmong(faunas ...func() *Fauna) *Account {
 	a.faunas = faunas
 	return a
 }
@@ -90,7 +91,7 @@ func (a *Account) Excluding(leave func(*BoundRecord) bool) *Account {
 			t.Records = append(t.Records, a.Records[i].Record)
 		}
 	}
-	return New(a.Visit, t, a.catalog).JudgedAmong(a.faunas)
+	return New(a.Visit, t, a.catalog).JudgedAmong(a.faunas...)
 }
 
 // Counted is a record as a scheme counts it.

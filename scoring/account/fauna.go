@@ -73,10 +73,7 @@ func (f *Fauna) find(taxon string) (out []int) {
 // Commonness is the kinds that the animals of the visit may be of, and how common each
 // is in its region beside the others; none where nobody knows.
 func (a *Account) Commonness() (kinds []string, common []float64) {
-	if a.faunas == nil {
-		return nil, nil
-	}
-	f := fitting(a.faunas(), a.Records)
+	f := fitting(a.faunas, a.Records)
 	if f == nil {
 		return nil, nil
 	}
@@ -95,9 +92,15 @@ func (f *Fauna) knows(records []BoundRecord) (n int) {
 
 // fitting is the fauna that knows most of the records, of equals the first; nil for
 // none.
-func fitting(faunas []*Fauna, records []BoundRecord) (best *Fauna) {
-	most := -1
-	for _, f := range faunas {
+func fitting(faunas []func() *Fauna, records []BoundRecord) (best *Fauna) {
+	most, named := -1, 0
+	for i := range records {
+		if records[i].Decided() {
+			named++
+		}
+	}
+	for i := 0; i < len(faunas) && most < named; i++ {
+		f := faunas[i]()
 		if f == nil {
 			continue
 		}

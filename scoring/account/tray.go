@@ -40,10 +40,10 @@ func (a *Account) together() *judgement {
 
 // hear tells once what each record may be; nil where no fauna is known.
 func (a *Account) hear() *hearing {
-	if a.heardAs != nil || a.faunas == nil {
+	if a.heardAs != nil {
 		return a.heardAs
 	}
-	if f := fitting(a.faunas(), a.Records); f != nil {
+	if f := fitting(a.faunas, a.Records); f != nil {
 		h := &hearing{Fauna: f, extra: map[string]int{}, names: make([]heardName, len(a.Records))}
 		for i := range a.Records {
 			r := &a.Records[i]

@@ -12,7 +12,7 @@ import (
 )
 
 // some is a fauna of a few kinds, each as common as the next.
-func some(t *testing.T) func() []*account.Fauna {
+func some(t *testing.T) func() *account.Fauna {
 	t.Helper()
 	weights := map[string]float64{}
 	for _, id := range []string{"perlidae", "perlodidae", "nemouridae", "baetidae", "heptageniidae", "hydropsychidae",
@@ -20,7 +20,7 @@ func some(t *testing.T) func() []*account.Fauna {
 		weights[id] = 1
 	}
 	f := account.NewFauna(catalog(t), weights)
-	return func() []*account.Fauna { return []*account.Fauna{f} }
+	return func() *account.Fauna { return f }
 }
 
 func identified(taxon string, count int) visit.Identification {
@@ -152,7 +152,10 @@ func TestTheFaunaThatFits(t *testing.T) {
 	a := together(t, all...)
 	want := sure(a, 0, "perlidae")
 	a = together(t, all...)
-	a.JudgedAmong(func() []*account.Fauna { return []*account.Fauna{nil, other, some(t)()[0]} })
+	a.JudgedAmong(func() *account.Fauna { return nil }, func() *account.Fauna { return other }, some(t), func() *account.Fauna {
+		t.Error("a fauna was asked for behind one that knows all names")
+		return nil
+	})
 	if got := sure(a, 0, "perlidae"); got != want {
 		t.Errorf("%v, want %v", got, want)
 	}

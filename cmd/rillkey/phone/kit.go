@@ -148,7 +148,7 @@ func newKit(from source) *Kit {
 		if err != nil {
 			return nil, err
 		}
-		return rules.JudgedAmong(sync.OnceValue(func() []*account.Fauna { return k.faunas(catalog) })), nil
+		return rules.JudgedAmong(sync.OnceValue(func() *account.Fauna { return k.fauna(catalog) })), nil
 	})
 	k.Course = sync.OnceValues(k.course)
 	k.Atlas = sync.OnceValue(func() *figure.Atlas {
@@ -176,11 +176,11 @@ func (k *Kit) course() (*practice.Course, error) {
 	return practice.NewCourse(m.Key(), plan)
 }
 
-// faunas is that of the kit's key.
-func (k *Kit) faunas(catalog *taxa.Catalog) []*account.Fauna {
+// fauna is that of the kit's key.
+func (k *Kit) fauna(catalog *taxa.Catalog) *account.Fauna {
 	m, err := k.Model()
 	if err != nil {
 		return nil
 	}
-	return []*account.Fauna{account.NewFauna(catalog, m.Key().Commonness())}
+	return account.NewFauna(catalog, m.Key().Commonness())
 }

@@ -392,7 +392,7 @@ func (o result) judge(t *testing.T, c cell) {
 
 func (c cell) account(k *key.Key, tally visit.Tally) *account.Account {
 	fauna := account.NewFauna(k.Catalog(), k.Commonness())
-	return account.New(&visit.Visit{}, tally, k.Catalog()).JudgedAmong(func() []*account.Fauna { return []*account.Fauna{fauna} })
+	return account.New(&visit.Visit{}, tally, k.Catalog()).JudgedAmong(func() *account.Fauna { return fauna })
 }
 
 func grade(t *testing.T, r *scoring.Rules, a *account.Account, scheme string) scoring.Index {
