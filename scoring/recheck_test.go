@@ -152,3 +152,39 @@ func TestAgreementOfAVisit(t *testing.T) {
 		t.Errorf("%q", got.Remarks)
 	}
 }
+
+// The next record to look at twice is the first of the list that nobody looked at again; with
+// none left there, the least sure of all others.
+func TestTheNextRecordToLookAtTwice(t *testing.T) {
+	record := func(id string, confidence float64, looks int) visit.Record {
+		return visit.Record{ID: id, Identification: visit.Identification{Confidence: confidence}, Looks: make([]visit.LookedAgain, looks)}
+	}
+	listed := func(ids ...string) *Recheck {
+		list := &Recheck{}
+		for _, id := range ids {
+			list.Records = append(list.Records, RecheckRecord{Record: id})
+		}
+		return list
+	}
+	for _, row := range []struct {
+		why     string
+		list    *Recheck
+		records []visit.Record
+		next    string
+	}{
+		{"the first of the list, not the least sure", listed("b", "a"),
+			[]visit.Record{record("a", 0.5, 0), record("b", 0.8, 0)}, "b"},
+		{"the list's first was looked at", listed("b", "a"), []visit.Record{record("a", 0.5, 0), record("b", 0.8, 1)}, "a"},
+		{"nothing doubtful is left", listed("a"),
+			[]visit.Record{record("a", 0.5, 2), record("b", 0.9, 0), record("c", 0.8, 0)}, "c"},
+		{"as sure as each other: the earlier", listed(), []visit.Record{record("a", 0.9, 0), record("b", 0.9, 0)}, "a"},
+		{"one that is gone", listed("z"), []visit.Record{record("a", 0.9, 0)}, "a"},
+		{"all were looked at", listed("a"), []visit.Record{record("a", 0.5, 1)}, ""},
+		{"no record", listed(), nil, ""},
+	} {
+		next, ok := row.list.Next(visit.Tally{Records: row.records})
+		if next.ID != row.next || ok != (row.next != "") {
+			t.Errorf("%s: %q, %v, not %q", row.why, next.ID, ok, row.next)
+		}
+	}
+}

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"os"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -40,6 +41,10 @@ animals the rest is not checked yet.`,
 func openRegion(name string) (*region.OpenRegion, error) {
 	f, err := folder.Open(name)
 	if errors.Is(err, os.ErrNotExist) {
+		if slices.Contains(region.BuiltInIDs(), name) {
+			return nil, wording.Errorf("%s is built into the program and lies in no folder here; it is written into one by: "+
+				"rillkey region export %s --to our-brook", name, name)
+		}
 		if like := plain.Similar(name, region.BuiltInIDs()); len(like) > 0 {
 			return nil, wording.Errorf("%s: there is no such folder, file or region; did you mean %s?", plain.Printable(name),
 				plain.List(like))

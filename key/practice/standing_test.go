@@ -1,6 +1,7 @@
 package practice_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -117,5 +118,36 @@ func TestWhatIsAskedOffTheWayIsNoReading(t *testing.T) {
 	}
 	if wrong != 1 {
 		t.Errorf("%d misreads are told of: %+v", wrong, practice.ReadingsOf(q.Given(), shows, s.v))
+	}
+}
+
+// Whoever reads a trait best looks first, and of those of whom nothing is known the first named.
+func TestReadersByHowTheyRead(t *testing.T) {
+	s := newSchool(t)
+	read := func(given string) *practice.Learner {
+		l := s.course.NewLearner()
+		for n := range 20 {
+			r := []practice.Reading{{Trait: "tails", Is: "3", Fit: []string{"3"}, Given: []string{given}}}
+			practice.Blame(r, s.v)
+			l.Take(practice.Meeting{Time: firstDay.Add(time.Duration(n) * time.Minute), Source: practice.TraySource,
+				Kind: "baetidae", Walked: true, Readings: r})
+		}
+		return l
+	}
+	kind := s.course.Key().Catalog().Taxon("ephemerellidae")
+	readers := []practice.Reader{{Name: "Bo", Learner: read("2")}, {Name: "Mags", Learner: s.course.NewLearner()},
+		{Name: "Oona", Learner: read("3")}, {Name: "Ada", Learner: s.course.NewLearner()}}
+	var order []string
+	got := practice.ByReading(readers, s.v.Trait("tails"), kind)
+	for i, r := range got {
+		if order = append(order, r.Name); i > 0 && r.Chance > got[i-1].Chance || r.Chance <= 0 || r.Chance >= 1 {
+			t.Errorf("%+v", got)
+		}
+	}
+	if strings.Join(order, " ") != "Oona Mags Ada Bo" {
+		t.Errorf("%+v", got)
+	}
+	if unknown := practice.ByReading(readers[:1], s.v.Trait("tails")); unknown[0].Chance != 0.5 {
+		t.Errorf("of no kind at all: %+v", unknown)
 	}
 }

@@ -239,6 +239,16 @@ func TestSortedAnswers(t *testing.T) {
 	}
 }
 
+// What is sorted to the end, or holds nothing, is not asked about again.
+func TestUnsorted(t *testing.T) {
+	for state, open := range map[Sorting]bool{NotSorted: true, BeingSorted: true, Sorted: false, Empty: false} {
+		tally := Tally{Samples: []Taken{{Sample: Sample{Label: "1"}, State: state}}}
+		if got := len(tally.Unsorted()) == 1; got != open {
+			t.Errorf("%v: to be sorted %v, not %v", state, got, open)
+		}
+	}
+}
+
 func TestSamplesMeant(t *testing.T) {
 	tally := Tally{Samples: []Taken{{Sample: Sample{Label: "1"}}, {Sample: Sample{Label: "2"}}, {Sample: Sample{Label: "A,B"}}}}
 	for _, row := range []struct{ typed, meant, wrong string }{
