@@ -11,7 +11,7 @@ import "math"
 // simulated hard people are truer, and accounts of animals in words come out as narrow.)
 const (
 	// unlikeTable is the share of what is to be seen that is not as the table has it.
-	unlikeTable = 0.05
+	unlikeTable = 0.06
 	// unlikeNear is the share of that which is what people mistake for what the table has;
 	// the rest is any state, but a striking one so many times as often as another.
 	unlikeNear     = 0.3
