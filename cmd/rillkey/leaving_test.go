@@ -11,6 +11,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
 	"time"
@@ -93,25 +94,31 @@ func TestCtrlCSaysWhatIsWritten(t *testing.T) {
 	}
 	t.Parallel()
 	strace := exporttest.FindProgram(t, "strace")
-	from, to, visit := sources(t, 0o644)
+	from, _, visit := sources(t, 0o644)
+	var all sync.WaitGroup
 	for _, row := range []struct{ reads, says, args string }{
 		{visit, "nothing was written; the same command can be typed again", "rates learn TO/rates.toml " + visit},
 		{filepath.Join(from, "animals.csv"), "nothing was written; the same command can be typed again",
 			"couplets draft --csv FROM/animals.csv --out TO/drafted.toml --taxa-out TO/taxa"},
 		{visit, "the same command, typed again, makes the others", "publish FROM --to TO/public"},
 	} {
-		args := strings.Fields(strings.NewReplacer("FROM", from, "TO", to).Replace(row.args))
-		cmd := exec.Command(strace, slices.Concat([]string{"-D", "-f", "-o", os.DevNull, "-P", row.reads, "-e", "trace=openat,read,pread64",
-			"-e", "inject=openat:signal=INT", "-e", "inject=read,pread64:delay_enter=5s", "rillkey"}, args)...)
-		said, _ := cmd.CombinedOutput()
-		state := cmd.ProcessState.Sys().(syscall.WaitStatus)
-		if state.Signal() != syscall.SIGINT || !strings.Contains(string(said), row.says) {
-			t.Errorf("%s ended with %v and says %q", args[0], cmd.ProcessState, said)
-		}
-		if left := everythingIn(t, to); len(left) != 2 {
-			t.Errorf("%s left %q", args[0], left[1:])
-		}
+		to := t.TempDir()
+		all.Go(func() { // each mostly waits
+			args := strings.Fields(strings.NewReplacer("FROM", from, "TO", to).Replace(row.args))
+			cmd := exec.Command(strace, slices.Concat([]string{"-D", "-f", "-o", os.DevNull, "-P", row.reads,
+				"-e", "trace=openat,read,pread64", "-e", "inject=openat:signal=INT",
+				"-e", "inject=read,pread64:delay_enter=5s", "rillkey"}, args)...)
+			said, _ := cmd.CombinedOutput()
+			state := cmd.ProcessState.Sys().(syscall.WaitStatus)
+			if state.Signal() != syscall.SIGINT || !strings.Contains(string(said), row.says) {
+				t.Errorf("%s ended with %v and says %q", args[0], cmd.ProcessState, said)
+			}
+			if left := everythingIn(t, to); len(left) != 1 {
+				t.Errorf("%s left %q", args[0], left[1:])
+			}
+		})
 	}
+	all.Wait()
 }
 
 // everythingIn are the paths in a folder.

@@ -10,8 +10,10 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"syscall"
 	"testing"
+	"testing/fstest"
 
 	"rillkey/scoring/export/exporttest"
 	"rillkey/scoring/visit"
@@ -50,13 +52,38 @@ func written(t *testing.T, mode fs.FileMode, use func(made string, args []string
 	}
 }
 
+// demoKept are the files that the demo keeps; it is played once for all that start from them.
+func demoKept(t *testing.T) fs.FS {
+	t.Helper()
+	demoOnce.Do(func() {
+		dir := t.TempDir()
+		runIn(t, "demo", "--plain", "--keep", dir)
+		demoFiles = fstest.MapFS{}
+		for _, path := range everythingIn(t, dir)[1:] {
+			data, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatal(err)
+			}
+			demoFiles[filepath.Base(path)] = &fstest.MapFile{Data: data}
+		}
+	})
+	return demoFiles
+}
+
+var (
+	demoOnce  sync.Once
+	demoFiles fstest.MapFS
+)
+
 // sources makes the files that the writings start from, of the mode, and a folder
 // for what is made.
 func sources(t *testing.T, mode fs.FileMode) (from, to, visit string) {
 	t.Helper()
 	dir := t.TempDir()
 	from, to = filepath.Join(dir, "from"), filepath.Join(dir, "to")
-	runIn(t, "demo", "--plain", "--keep", from)
+	if err := os.CopyFS(from, demoKept(t)); err != nil {
+		t.Fatal(err)
+	}
 	visits, err := filepath.Glob(filepath.Join(from, "*.visit.toml"))
 	if err != nil || len(visits) == 0 {
 		t.Fatal("the demo keeps no visit")

@@ -60,6 +60,9 @@ func ReadPreface(fsys fs.FS, name string) (p Preface) {
 // BuiltInWords is what is said in a region that is built in: English in its own words. It is
 // nil where the region has none.
 func BuiltInWords(id string) *wording.Translation {
+	if id == "" { // as for most that is typed outside a visit
+		return nil
+	}
 	if c, known := spoken.Load(id); known {
 		return c.(*wording.Translation)
 	}
