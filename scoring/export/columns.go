@@ -142,7 +142,7 @@ func either[A, B visit.Body](a func(A) string, b func(B) string) func(one) strin
 
 // eventColumns are the columns of events.csv: one row is one entry of a visit's
 // file as it was made. Cells that a kind of entry has no use for are empty.
-var eventColumns = []column[one]{
+var eventColumns = slices.Concat([]column[one]{
 	{"visit", "string", "id of the visit", true, func(o one) string { return o.v.Header.ID }},
 	{"event", "string", "id of the entry, unique in the visit", true, func(o one) string { return o.e.ID }},
 	{"kind", "string", "sample, identification, amendment, second-look, finish, settlement, same-name, sheet-rows or " +
@@ -187,7 +187,9 @@ var eventColumns = []column[one]{
 	{"length_mm", "number", "body length in millimetres", false, pick(func(d visit.Identification) string { return float(d.Length) })},
 	{"expert", "string", "who determined a specimen elsewhere", false, pick(func(d visit.Identification) string { return d.Expert })},
 	{"expert_on", "date", "the day of that", false, pick(func(d visit.Identification) string { return d.ExpertOn })},
-	{"kept_at", "string", "where the specimen is kept", false, pick(func(d visit.Identification) string { return d.Kept })},
+}, textColumns(func(t visit.RecordText) func(one) string {
+	return pick(func(d visit.Identification) string { return *t.Text(&d) })
+}), []column[one]{
 	{"of", "string", "id of the entry that this one is about", false, aboutCell},
 	{"reason", "string", "why an entry was amended", false, pick(func(a visit.Amendment) string { return a.Reason })},
 	{"withdrawn", "boolean", "the amended entry is taken out", false, pick(func(a visit.Amendment) string { return yes(a.Withdrawn) })},
@@ -208,7 +210,7 @@ var eventColumns = []column[one]{
 	{"note", "string", "free words", false, noteCell},
 	{"unread", "string", "the whole entry as it stands in its file, where it holds what this program does not know", false,
 		func(o one) string { return o.e.Block() }},
-}
+})
 
 func aboutCell(o one) string {
 	switch b := o.e.Body.(type) {
@@ -258,7 +260,7 @@ func (f found) named(cell func(*taxa.Taxon) string) string {
 
 // recordColumns are the columns of records.csv, for reading and counting: one
 // row is one record as it stands, with its visit, sample and taxon beside it.
-var recordColumns = []column[found]{
+var recordColumns = slices.Concat([]column[found]{
 	{"visit", "string", "id of the visit", true, func(f found) string { return f.v.Header.ID }},
 	{"record", "string", "id of the record, unique in the visit", true, func(f found) string { return f.rec.ID }},
 	{"site", "string", "the place, in the people's own words", true, func(f found) string { return f.v.Header.Site }},
@@ -286,10 +288,20 @@ var recordColumns = []column[found]{
 	{"amended", "boolean", "it was corrected", false, func(f found) string { return yes(len(f.rec.Amended) > 0) }},
 	{"expert", "string", "who determined a specimen of it elsewhere", false, func(f found) string { return f.rec.Expert }},
 	{"expert_on", "date", "the day of that", false, func(f found) string { return f.rec.ExpertOn }},
-	{"kept_at", "string", "where the specimen is kept", false, func(f found) string { return f.rec.Kept }},
+}, textColumns(func(t visit.RecordText) func(found) string {
+	return func(f found) string { return *t.Text(&f.rec.Identification) }
+}), []column[found]{
 	{"who", "string", "who named it", false, func(f found) string { return f.v.Person(f.rec.Who) }},
 	{"time", timeKind, "when it was entered", true, func(f found) string { return moment(f.rec.Time) }},
 	{"note", "string", "free words", false, func(f found) string { return f.rec.Note }},
+})
+
+// textColumns are the columns of the texts of a record.
+func textColumns[T any](cell func(visit.RecordText) func(T) string) (out []column[T]) {
+	for _, t := range visit.RecordTexts() {
+		out = append(out, column[T]{t.Key, "string", t.Description, false, cell(t)})
+	}
+	return out
 }
 
 // founds are the records of a visit as they stand.

@@ -116,8 +116,11 @@ func (r *reading) finish() error {
 
 func (r *reading) shown(name string) string { return plain.Printable(path.Join(r.dir, name)) }
 
-// later are columns that tables of earlier versions lack.
-var later = []string{"state", "region", "conditions", "expert", "expert_on", "kept_at"}
+// isLater reports whether tables of earlier versions lack a column.
+func isLater(name string) bool {
+	return slices.Contains([]string{"state", "region", "conditions", "expert", "expert_on"}, name) ||
+		slices.ContainsFunc(visit.RecordTexts(), func(t visit.RecordText) bool { return t.Key == name })
+}
 
 // plainly puts what the reader of CSV says of a row into plain words.
 func plainly(err error) error {
@@ -284,7 +287,7 @@ func (c *cellReader) columns(head, want []string) error {
 		c.at[column] = i
 	}
 	for _, column := range want {
-		if _, ok := c.at[column]; !ok && !slices.Contains(later, column) {
+		if _, ok := c.at[column]; !ok && !isLater(column) {
 			return wording.Errorf("the column %s is missing", column)
 		}
 	}
@@ -418,13 +421,17 @@ var bodies = map[string]func(*cellReader) visit.Body{
 			Fraction: c.num("fraction"), Said: visit.Sorting(c.str("state"))}
 	},
 	"identification": func(c *cellReader) visit.Body {
-		return visit.Identification{
+		d := visit.Identification{
 			Sample: c.str("sample"), Taxon: c.str("taxon"), Rank: c.str("rank"), Count: c.whole("count"), Cell: c.str("cell"),
 			Confidence: c.num("confidence"), Path: c.list("path"), Possible: c.list("possible"), Also: c.chances(),
 			Undecided: c.yes("undecided"), Length: c.num("length_mm"), FitsHalf: c.num("fits_half"),
 			FitsTwice: c.num("fits_twice"), Note: c.str("note"),
-			Expert: c.str("expert"), ExpertOn: c.str("expert_on"), Kept: c.str("kept_at"),
+			Expert: c.str("expert"), ExpertOn: c.str("expert_on"),
 		}
+		for _, t := range visit.RecordTexts() {
+			*t.Text(&d) = c.str(t.Key)
+		}
+		return d
 	},
 	"amendment": func(c *cellReader) visit.Body {
 		ch := fromJSON[visit.Change](c, "change", wording.Mark("a JSON object of new values"))

@@ -69,7 +69,10 @@ func (m mask) wordless(e visit.Event) visit.Event {
 		b.Label, b.Effort = m.sample(b.Label), ""
 		e.Body = b
 	case visit.Identification:
-		b.Sample, b.Note, b.Kept, b.Cell = m.sample(b.Sample), "", "", ""
+		b.Sample, b.Note, b.Cell = m.sample(b.Sample), "", ""
+		for _, t := range visit.RecordTexts() {
+			*t.Text(&b) = ""
+		}
 		e.Body = b
 	case visit.SheetRows:
 		b.Sample = m.sample(b.Sample)
@@ -95,8 +98,12 @@ func (m mask) wordless(e visit.Event) visit.Event {
 }
 
 func (m mask) change(ch visit.Change) visit.Change {
-	for _, words := range []**string{&ch.Note, &ch.Effort, &ch.Kept, &ch.Cell} {
-		*words = instead(*words, func(string) string { return "" })
+	words := []**string{&ch.Note, &ch.Effort, &ch.Cell}
+	for _, t := range visit.RecordTexts() {
+		words = append(words, t.Change(&ch))
+	}
+	for _, one := range words {
+		*one = instead(*one, func(string) string { return "" })
 	}
 	ch.Sample, ch.Conditions = instead(ch.Sample, m.sample), instead(ch.Conditions, measured)
 	return ch

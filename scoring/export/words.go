@@ -75,10 +75,16 @@ func freeWords(e visit.Event) []freeWord {
 	case visit.Sample:
 		return []freeWord{{"effort", b.Effort}}
 	case visit.Identification:
-		return []freeWord{{"note", b.Note}, {"place where a specimen is kept", b.Kept}}
+		words := []freeWord{{"note", b.Note}}
+		for _, t := range visit.RecordTexts() {
+			words = append(words, freeWord{t.Kind, *t.Text(&b)})
+		}
+		return words
 	case visit.Amendment:
-		words := []freeWord{{"reason", b.Reason}, {"note", text(b.Change.Note)}, {"effort", text(b.Change.Effort)},
-			{"place where a specimen is kept", text(b.Change.Kept)}}
+		words := []freeWord{{"reason", b.Reason}, {"note", text(b.Change.Note)}, {"effort", text(b.Change.Effort)}}
+		for _, t := range visit.RecordTexts() {
+			words = append(words, freeWord{t.Kind, text(*t.Change(&b.Change))})
+		}
 		if b.Change.Conditions != nil {
 			words = append(words, noted(*b.Change.Conditions)...)
 		}

@@ -109,7 +109,7 @@ var tables = sync.OnceValue(func() *fieldTables {
 			newField("confidence", asNum, func(d *Identification) *float64 { return &d.Confidence },
 				func(ch *Change) **float64 { return &ch.Confidence }),
 		},
-		recordTail: []field[Identification]{
+		recordTail: append([]field[Identification]{
 			newField("undecided", asFlag, func(d *Identification) *bool { return &d.Undecided },
 				func(ch *Change) **bool { return &ch.Undecided }),
 			newField("fits_half", asNum, func(d *Identification) *float64 { return &d.FitsHalf },
@@ -124,9 +124,7 @@ var tables = sync.OnceValue(func() *fieldTables {
 				func(ch *Change) **string { return &ch.Expert }),
 			newField("expert_on", asText, func(d *Identification) *string { return &d.ExpertOn },
 				func(ch *Change) **string { return &ch.ExpertOn }),
-			newField("kept_at", asText, func(d *Identification) *string { return &d.Kept },
-				func(ch *Change) **string { return &ch.Kept }),
-		},
+		}, textFields()...),
 		visit: []field[bool]{
 			newField("obscured", asFlag, func(obscured *bool) *bool { return obscured },
 				func(ch *Change) **bool { return &ch.Obscured }),

@@ -26,16 +26,21 @@ func Correction(catalog *taxa.Catalog, a visit.Amendment) string {
 	if ch.Taxon != nil {
 		say(wording.Text("name"), taxonWords(catalog, *ch.Taxon))
 	}
-	for _, t := range []struct {
+	type said struct {
 		name  string
 		value *string
-	}{
+	}
+	texts := []said{
 		{wording.Text("sample"), ch.Sample}, {wording.Text("cell"), ch.Cell},
 		{wording.Text("habitat"), toldAs(ch.Habitat, scheme.HabitatWords)},
 		{wording.Text("effort"), ch.Effort}, {wording.Text("note"), ch.Note}, {wording.Text("site"), ch.Site},
 		{wording.Text("day"), toldAs(ch.Date, Day)}, {wording.Text("protocol"), ch.Protocol}, {wording.Text("compared with"), ch.Reference},
-		{wording.Text("named by"), ch.Expert}, {wording.Text("kept at"), ch.Kept},
-	} {
+		{wording.Text("named by"), ch.Expert},
+	}
+	for _, t := range visit.RecordTexts() {
+		texts = append(texts, said{wording.Text(t.Label), *t.Change(&ch)})
+	}
+	for _, t := range texts {
 		if t.value != nil {
 			say(t.name, cmp.Or(*t.value, wording.Text("none")))
 		}
