@@ -52,7 +52,8 @@ func (d *draws) stranger(a *animal, h *rand.Rand) func(trait string) []taxa.Weig
 }
 
 // wrongCell is what all animals of a kind show of a trait although the table says
-// otherwise, or empty where the table is right.
+// otherwise, or empty where the table is right. No table is wrong in that all worms are
+// pupae, shed skins or eggs, of which hardly anything else is to be seen.
 func (d *draws) wrongCell(kind *taxa.Taxon, t *taxa.Trait, shown []taxa.Weight) string {
 	if d.hardship.Cells == 0 || kind == nil || len(shown) >= len(t.States) {
 		return ""
@@ -65,9 +66,12 @@ func (d *draws) wrongCell(kind *taxa.Taxon, t *taxa.Trait, shown []taxa.Weight) 
 	}
 	var others []string
 	for _, s := range t.States {
-		if !slices.ContainsFunc(shown, func(w taxa.Weight) bool { return w.State == s.ID }) {
+		if s.Leaves == nil && !slices.ContainsFunc(shown, func(w taxa.Weight) bool { return w.State == s.ID }) {
 			others = append(others, s.ID)
 		}
+	}
+	if len(others) == 0 {
+		return ""
 	}
 	return others[cell.IntN(len(others))]
 }

@@ -77,3 +77,30 @@ func TestStrangersAreSeldomNamed(t *testing.T) {
 		}
 	}
 }
+
+// A cell of the table may be wrong in what an animal is like, not in that it is an animal
+// at all: no worm is a pupa in its case or a shed skin, of which nothing else is seen.
+func TestWrongCellsMakeNoPupae(t *testing.T) {
+	k := keytest.Key(t)
+	d := newDraws(&Setup{Key: k, Hardship: Hardship{Cells: 0.999}})
+	wrong := 0
+	for _, kind := range k.Ends() {
+		for _, trait := range d.traits {
+			shown := kind.States(trait.ID)
+			if shown == nil {
+				continue
+			}
+			state := d.wrongCell(kind, trait, shown)
+			if state == "" {
+				continue
+			}
+			wrong++
+			if trait.States[trait.State(state)].Leaves != nil {
+				t.Errorf("%s: all of them show %s=%s by mistake", kind.ID, trait.ID, state)
+			}
+		}
+	}
+	if wrong < len(k.Ends()) {
+		t.Errorf("only %d cells are wrong", wrong)
+	}
+}
