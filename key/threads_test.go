@@ -39,5 +39,13 @@ func TestAThreadThinAnimalIsNamedByItsHead(t *testing.T) {
 				t.Errorf("%s: %v is %q at %.3f, most likely %q", file, test.seen, v.Taxon, v.Probability, v.Likeliest)
 			}
 		}
+		long := func(t *testing.T, q *key.Inquiry) {
+			if err := q.ObserveLength(40); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if v := verdictOf(t, m, append(slices.Clone(red), "rings=rings"), long); v.Taxon != "oligochaeta" {
+			t.Errorf("%s: a red thread 40 mm long is %q at %.3f", file, v.Taxon, v.Probability)
+		}
 	}
 }
