@@ -34,6 +34,9 @@ var (
 	soughtInVain = pattern.New(`(?i)^[^,;:]{0,30}?\b(?:and|but) (?:(?:I|we|he|she) )?(?:` +
 		`(?:could(?:n't| not)|did(?:n't| not)|can(?:'t|not)|do(?:n't| not)) (?:really |quite )?(?:find|see|spot|make out|notice) ` +
 		`(?:any|one|them|it)|(?:found|saw|see) none)\b`)
+	// lookedFor is what stands before what somebody looked for, and foundNone behind what was not there.
+	lookedFor = pattern.New(`(?i)\b(?:looked|searched|hunted|checked|felt) for\b[^,;:]*$`)
+	foundNone = pattern.New(`(?i)\b(?:none|nothing|no luck|no sign|not one|in vain|but no)\b`)
 	// clauseOver is what stands behind a word that ends its clause.
 	clauseOver = pattern.New(`(?i)^\s*(?:$|[,;:.!?()]|(?:and|but|with|while|though)\b)`)
 )

@@ -20,7 +20,8 @@ var (
 			`|unsure|uncertain|unclear|whether|either|nothing|(?:sort|kind) of|hard to|difficult to` +
 			`|not (?:just|only|sure|quite|really|exactly|so|very|all|always|much|clear)` +
 			`|(?:can't|cannot|can not|couldn't|could not|didn't|did not) (?:really |quite )?` +
-			`(?:tell|see|make|count|find|say|be|get|decide|notice)` +
+			`(?:tell|see|make|count|find|say|be|get|decide|notice|look|check|measure|examine)` +
+			`|(?:took|taken|mistook|mistaken) (?:(?:it|this|him|her|them) )?for|(?:before|without) (?:I|we|he|she) (?:could|had|got)` +
 			`|in (?:places|parts)|(?:a bit|a little|somewhat) like|babies|(?:little|tiny|its) young` +
 			`|too many|(?:only|just) (?:\w+ ){1,3}left|one \w+ left` +
 			`|(?:will|would|does|do|did) not (?:even )?show|(?:won't|wouldn't|doesn't|didn't) (?:even )?show` +

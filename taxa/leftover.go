@@ -30,7 +30,7 @@ stream river brook creek pond water lake bank bottom riffle pool sort kind type 
 thingy thingies stuff place time times day ruler mm cm inch inches long length size sized first last next new old only
 just once twice right left good nice lovely clear clearly obvious obviously visible visibly easily specimen larvae
 nymphs animals creatures insects bugs beasts critters fellow guy one ones baby adult young child kid hung hang
-soon caught catch lens loupe magnifier each apiece believe swear sister brother friend dad mom grandpa grandma photo
+soon caught catch check checked lens loupe magnifier each apiece believe swear sister brother friend dad mom grandpa grandma photo
 lunch rain item tops month february march april june july september october november december notebook
 hangs hanging bout kinda sorta gonna wanna ain't cos coz cause til till per via etc`)
 

@@ -23,6 +23,8 @@ var (
 	// borne is what stands between what a part bears and the part: "hooks on its feet".
 	borne = pattern.New(`(?i)^\s+(?:(?:all|right|just|half ?way)\s+)?(?:on|of|at|in|from|off|under|along|down|over|between|round|around|` +
 		`beside|behind|above|below|near|by|where|coming|growing|hanging|sticking)\b`)
+	// jutting is what stands behind what sticks out somewhere: "feelers sticking out the sides".
+	jutting = pattern.New(`(?i)^\s+(?:sticking|coming|growing|hanging|poking)\b`)
 	// bearing is what stands between a part and what it bears: "legs with hooks".
 	bearing = pattern.New(`(?i)^\s+(?:with|has|have|had|bears|carries|that have|which have|having|ending in|covered (?:in|with))\b[^,;]*$`)
 	// rearwards is what stands before "back" where the hind end is meant, not the upper side.
@@ -116,7 +118,7 @@ func (f finding) placesNamed(part string, words []token, all takings, placed boo
 			out = append(out, i)
 		}
 	}
-	if f.to < to && borne().MatchString(part[words[f.to-1].to:words[f.to].from]) {
+	if f.to < to && (borne().MatchString(part[words[f.to-1].to:words[f.to].from]) || jutting().MatchString(part[words[f.to-1].to:])) {
 		for i := f.to; i < min(to, f.to+3); i++ {
 			if words[i].placed() {
 				return append(out, i)

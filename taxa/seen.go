@@ -60,6 +60,10 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 			saying.read = more + " " + now.counts + saying.read[len(more):]
 			words = v.tokens(saying.read, stem)
 		}
+		if now.counts != "" && now.theSame && ofThem().MatchString(saying.said) && !ownPart(words) {
+			saying.read = now.counts + " " + startOfThem().ReplaceAllString(saying.read, "")
+			words = v.tokens(saying.read, stem)
+		}
 		now.harmed = now.harmed || hiding().MatchString(saying.said)
 		found, open := v.understandPart(saying.read, words, now)
 		before = now.advance(words)
@@ -128,6 +132,13 @@ var (
 	// likening is what begins what the thing said before is like.
 	likening = pattern.New(`(?i)^(?:(?:almost|just|a bit|rather|more|very much|much) )?` +
 		`(?:like\b|(?:hair|thread|needle|paper|pencil|straw|whisker)[ -](?:thin|fine|like)\b|(?:thin|fine|flat|long) (?:as|like)\b)`)
+	// ofThem is what a saying begins with that tells more of the parts named before it: "two tails, each
+	// fringed with hairs", "thin feelers, twice as long as the head". startOfThem tells nothing more.
+	ofThem = pattern.New(`(?i)^(?:(?:and|but|they're|they are|each|both|all|about|almost|nearly|only|rather|quite|very|` +
+		`much|more than|maybe) )*(?:(?:fringed|shorter than|longer than|as long as|twice as|(?:two|three|four) times as|` +
+		`half as|half the)\b|` +
+		`(?:hairy|feathery|bare|short|shortish|longish|long)$)`)
+	startOfThem = pattern.New(`(?i)^(?:(?:and|but|they're|they are|each|both|all|about|almost|nearly|much|more than|maybe) )+`)
 	// hanging is what is said before a comma of the thing behind it: "a smooth, pointed shell".
 	hanging = pattern.New(`(?i)^(?:an?|the|its) \w+$`)
 	// numberOnly is a number with no more behind it than how sure it is: "eight I think".
@@ -138,6 +149,16 @@ var (
 	// article is what the subject of a sentence begins with.
 	article = pattern.New(`(?i)^(?:an?|the|its|his|her|each|one|another)\b`)
 )
+
+// ownPart reports whether words begin with a part of their own: "long legs".
+func ownPart(words []token) bool {
+	for _, w := range words {
+		if !adjectives()[w.stem] {
+			return bodyParts()[w.stem] || anywhere()[w.stem] || w.stem == "bodi"
+		}
+	}
+	return false
+}
 
 // counted are the stems of parts of which people tell how many there are.
 var counted = lazyStems("leg tail feeler eye claw")
@@ -157,7 +178,7 @@ func (u Unclear) ofShell() bool {
 // "fine rings on it".
 func (v *Vocabulary) ofShape(f finding) bool {
 	id := v.traits[f.phrase.trait].ID
-	return id == "rings" || id == "posture" || id == "cuts"
+	return id == "rings" || id == "posture" || id == "cuts" || id == "humps"
 }
 
 // topic reports whether what is said names the animal's body, a part of it or what it
@@ -316,7 +337,8 @@ func (v *Vocabulary) take(words []token, part string) takings {
 		}
 		start, denied, nearly := denial(words, t.words, s.from, part)
 		nearly = nearly || s.nearlyDenied(words)
-		if !denied && soughtInVain().MatchString(part[words[s.to-1].to:]) {
+		if !denied && (soughtInVain().MatchString(part[words[s.to-1].to:]) || lookedFor().MatchString(part[:words[s.from].from]) &&
+			foundNone().MatchString(part[words[s.to-1].to:])) {
 			denied, nearly = true, true
 		}
 		s.denied = denied && !nearly || s.phrase.tokens[0] == deny
@@ -478,6 +500,9 @@ func (p *phrase) mayBegin(word string) bool {
 	return word[0] == p.tokens[0][0] || p.tokens[0] == deny && word == hardly || len(p.tokens) == 2 && word[0] == p.tokens[1][0]
 }
 
+// mostSkipped is how many words that tell what a thing is like may stand between a number and the thing.
+const mostSkipped = 4
+
 func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 	s := span{from: from, phrase: p}
 	at, room := from, 1
@@ -489,8 +514,14 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 			return span{}, false
 		}
 		edits := differs(want, words, at)
-		for edits < 0 && i > 0 && s.gap < room && !bare(words, at) {
-			at, s.gap = at+1, s.gap+1
+		for skipped := 0; edits < 0 && i > 0 && !bare(words, at); skipped++ {
+			free := room > 1 && skipped < mostSkipped && (adjectives()[words[at].stem] || sheer()[words[at].stem])
+			if !free && s.gap >= room {
+				break
+			}
+			if at++; !free || s.gap == 0 {
+				s.gap++
+			}
 			edits = differs(want, words, at)
 		}
 		if edits >= 0 && i > 0 && p.placed[i] && at > s.at[i-1]+1 && !placed().MatchString(part[words[s.at[i-1]].to:words[at].from]) {
@@ -524,7 +555,8 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 
 // turned is the phrase of two words said the other way round: "body flat".
 func (p *phrase) turned(words []token, from int, part string) (span, bool) {
-	if len(p.tokens) != 2 || number(p.tokens[0]) || p.tokens[0] == deny || p.like[0] || p.like[1] || p.placed[1] {
+	if len(p.tokens) != 2 || number(p.tokens[0]) || p.tokens[0] == deny || p.like[0] || p.like[1] || p.placed[1] ||
+		p.as[0] || p.as[1] {
 		return span{}, false
 	}
 	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)

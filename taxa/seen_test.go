@@ -45,6 +45,11 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"at the end two little forked sticks", "hind=points"}, // nothing sticks there
 		{"a long thin one around the tail", ""},
 		{"12 mm, perhaps", ""},
+		{"Two tails, each fringed with hairs", "tails=2; tail-hair=fringed"}, // of the part before
+		{"Two tails, rather short", "tails=2; tail-length=short"},
+		{"Two tails, long legs", "tails=2; leg-length=long"},
+		{"three thin see-through leaves at the tail end", "hind=plates; colour=pale"}, // what they are like stands between
+		{"bunches of fluff all along the underside", "gills=under"},
 		{"Only one tail left, but you can see where three were rooted", ""},
 		{"a sucker at either end", "suckers=ends,hind"}, // which tells of no head
 		{"stubby feelers", "antennae=short,thick"},
@@ -269,6 +274,8 @@ func TestWhatIsLeftOfWhatPeopleSay(t *testing.T) {
 		{"The tails are gone, just three stumps", "", "three stumps", "tails=3"},
 		{"Both ends seem closed", "", "Both ends seem closed", "pupa=sealed"},
 		{"overlapping plates", "", "overlapping plates", "shield=roof; plates=all; gills=back"},
+		{"I took it for a snail", "", "snail", "shell=coil"},
+		{"I looked for woolly tufts at the legs and there are none", "", "tufts at the legs", "gills=none"},
 		{"skinny", "", "skinny", "outline=thread,long"},
 		{"waving in the flow", "", "flow", "move=glide"}, // a thing, and nothing it does
 		{"long legs like bent hairpins", "leg-length=long", "bent hairpins", ""},

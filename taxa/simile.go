@@ -34,7 +34,7 @@ var (
 	lineBehind = pattern.New(`^ (?:of|down|along)\b`)
 	lineBefore = pattern.New(`(?i)\b(?:in|into) (?:an?|one|two|three)(?: \w+)? $`)
 	// outBehind is what stands behind "stick" where it is no stick.
-	outBehind = pattern.New(`^ (?:straight )?(?:out|up|off|forwards?|backwards?|sideways)\b`)
+	outBehind = pattern.New(`^ (?:straight )?(?:to|out|up|off|forwards?|backwards?|sideways)\b`)
 	// ofBehind is what makes "sort" and "kind" say what something is like.
 	ofBehind = pattern.New(`^ of\b`)
 )
@@ -43,8 +43,8 @@ var (
 var likens = lazyWords(`like resemble resembles resembling remind reminds reminded`)
 
 // endsLikeness are words with which something else begins.
-var endsLikeness = lazyWords(`with that which who in on at under over and but when where to from behind for while is are was were has
-have had without no not coming sticking hanging`)
+var endsLikeness = lazyWords(`with that which who in on at under over and but when where to from behind for while through across along
+around down up is are was were has have had without no not coming sticking hanging`)
 
 // likenedFor is how many words behind "like" are of what it is like: "like a wet brown leaf".
 const likenedFor = 4

@@ -16,6 +16,7 @@ type Yardstick struct {
 	Thing    string  // as it was typed, such as "grain of rice"; empty where none was named
 	Min, Max float64 // mm; how long such things are
 	Shelter  string  // what the animal lives in, where that is as long, such as "house"; else empty
+	Wide     bool    // it is as wide or as high as that, and how long was not said
 	Rest     string  // the other words
 }
 
@@ -40,6 +41,9 @@ var (
 	sized = pattern.New(`(?i)(?:\b(?:it is|it's|about|around|roughly|nearly|almost|only|just|maybe) )*` +
 		`\b(?:(?:as|so) (?:big|small|long|large|tiny|short) as|the (?:size|length) of|like (?:almost|nearly|about))` +
 		`((?: (?:about|almost|nearly|an?|the|my|your|one's|his|her|grown|adult|single|small|whole|entire))*) `)
+	// broad is what stands before a thing that an animal is as wide as.
+	broad = pattern.New(`(?i)(?:\b(?:it is|it's|about|around|roughly|nearly|almost|only|just|maybe) )*` +
+		`\b(?:as|so) (?:wide|broad|thick|high|tall) as(?: (?:about|an?|the|my|your|one's|his|her|single|small|whole))* `)
 	// notSized is what stands before that where it is not so long.
 	notSized = pattern.New(`(?i)(?:\b(?:half|twice|double|thrice|times|not|never|nowhere near|than)|n't)\s*$`)
 	// longBehind is what may stand behind the thing, and widthBehind where no length was said.
@@ -64,7 +68,21 @@ func (v *Vocabulary) SizeSaid(text string) Yardstick {
 		}
 		rest = rest[len(longBehind().FindString(rest)):]
 		others := strings.Trim(strings.TrimRight(before, ", ")+", "+strings.TrimLeft(rest, ", "), ", ")
-		return Yardstick{thing, c.min, c.max, sizeOfHouse(before), others}
+		return Yardstick{thing, c.min, c.max, sizeOfHouse(before), false, others}
+	}
+	return v.widthSaid(text)
+}
+
+// widthSaid finds a thing that the animal is said to be as wide as.
+func (v *Vocabulary) widthSaid(text string) Yardstick {
+	for _, at := range broad().FindAllStringIndex(text, -1) {
+		before, behind := text[:at[0]], text[at[1]:]
+		thing, c := v.comparedWith(behind)
+		if thing == "" || sizeOfPart(before) {
+			continue
+		}
+		others := strings.Trim(strings.TrimRight(before, ", ")+", "+strings.TrimLeft(behind[len(thing):], ", "), ", ")
+		return Yardstick{thing, c.min, c.max, "", true, others}
 	}
 	return Yardstick{Rest: text}
 }

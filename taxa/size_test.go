@@ -1,6 +1,9 @@
 package taxa_test
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // A thing that everybody knows stands for a length; its range is memory.
 func TestAThingStandsForALength(t *testing.T) {
@@ -24,13 +27,14 @@ func TestAThingStandsForALength(t *testing.T) {
 		{"as big as a peacock", "", 0, "as big as a peacock"},
 		{"like a grain of rice", "", 0, "like a grain of rice"},
 		{"as long as my finger", "finger", 63, ""},
+		{"brown, about as wide as my fingernail", "fingernail", 13, "brown"}, // and not as long
 		{"It is flat. It is as big as a pea", "pea", 8, "It is flat."},
 		{"I found a house of sand with a worm in it. It is as big as a pea", "pea", 8, "I found a house of sand with a worm in it."},
 		{"tails as long as its body", "", 0, "tails as long as its body"},
 	} {
 		got := vocabulary(t).SizeSaid(row.said)
-		if got.Shelter != "" {
-			t.Errorf("%q: said of the %s", row.said, got.Shelter)
+		if got.Wide != strings.Contains(row.said, "wide as") || got.Shelter != "" {
+			t.Errorf("%q: said of the %s, wide %v", row.said, got.Shelter, got.Wide)
 		}
 		if got.Thing != row.thing || got.MM() != row.mm || got.Rest != row.rest {
 			t.Errorf("%q: %+v, %v mm; want %q, %v mm, %q", row.said, got, got.MM(), row.thing, row.mm, row.rest)

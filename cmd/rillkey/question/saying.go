@@ -288,6 +288,8 @@ func HowLong(v *taxa.Vocabulary, text string) (HeardLength, error) {
 	}
 	size := v.SizeSaid(text)
 	switch {
+	case size.Wide:
+		said.Wide, said.Rest = true, size.Rest
 	case size.Shelter != "":
 		said.Part, said.Rest = size.Shelter, size.Rest
 	case size.Thing != "":
