@@ -134,6 +134,7 @@ couplets compare a
 couplets draft --csv animals.csv --out 'my draft.toml'
 couplets draft --csv animals.csv --out 'other draft.toml' --taxa-out 'my taxa'
 region check nowhere
+region check north-america
 region show tables
 region pack tables --to x.zip
 region new 'our brook'
