@@ -43,7 +43,7 @@ func evidenceOf(m *Model, given []given) (states []uint64, other []float64) {
 	}
 	m.dropAbsent(both)
 	other = m.givenTheWhole(m.others(length, given), both)
-	other = m.addHeard(other, both, given)
+	other = m.addUnasked(other, both, given)
 	return both, m.addBefallen(other, both, length)
 }
 

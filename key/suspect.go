@@ -72,7 +72,7 @@ func suspicionOfWords(q *Inquiry, g *given) float64 {
 	parts, misread := q.model.parts(g.says), 1.0
 	for i := range parts {
 		parts[i].States = heardOf(q, parts[i].Trait)
-		rate := q.model.rates.Misread[q.model.traits[parts[i].Trait].ID]
+		rate := unaskedMisread * q.model.rates.Misread[q.model.traits[parts[i].Trait].ID]
 		misread = min(misread, rate/(rate+mistakenWords))
 	}
 	return misread * chanceWrongIn(q.model, q.belief, g, parts, true)

@@ -60,10 +60,10 @@ func read(a *described.Animal, m *key.Model, o key.Options, spoken bool) (*reade
 	return r, nil
 }
 
-// sayCoded says the two most striking things as they are coded.
+// sayCoded says the two most striking things as they are coded, as if in own words.
 func (r *reader) sayCoded() error {
 	for _, trait := range r.Striking {
-		if err := r.q.Observe(trait, r.States(trait)...); err != nil {
+		if err := r.q.Hear(trait, r.States(trait)...); err != nil {
 			return err
 		}
 	}

@@ -32,7 +32,8 @@ func TestMostStatesAreToldByThoseLeftOut(t *testing.T) {
 		states []string
 		says   string
 	}{
-		{"move", []string{"swim", "thrash", "loop", "glide", "row", "skate", "hop", "still"}, "move: anything but: walks or creeps"},
+		{"move", []string{"swim", "thrash", "loop", "glide", "row", "skate", "whirl", "hop", "still"},
+			"move: anything but: walks or creeps"},
 		{"gills", []string{"chest", "chest-belly", "sides", "back", "under", "hind"}, "gills: there; more was not said"},
 		{"tails", []string{"2", "3"}, "two tails, or three tails"},
 		{"eyes", []string{"top", "big", "sides", "spots"}, "eyes: on top of a broad, flat head, or large and bulging, or " +
