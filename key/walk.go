@@ -49,9 +49,6 @@ func (k *Key) Walk() *Walk {
 	return &Walk{key: k, now: state{pending: []int{k.start()}, reached: bitset.New(n), standing: bitset.Full(n)}}
 }
 
-// Key is the key that is walked.
-func (w *Walk) Key() *Key { return w.key }
-
 // Couplet is the couplet to be answered next, or nil when the walk has ended.
 func (w *Walk) Couplet() *couplets.Couplet {
 	if w.Ended() {

@@ -173,8 +173,9 @@ async function slowed(browser, link) {
 async function main() {
   let { server, told } = await table()
   const args = ['--disable-gpu', '--disable-dev-shm-usage', ...(process.getuid && process.getuid() === 0 ? ['--no-sandbox'] : [])]
-  const browser = await puppeteer.launch({ executablePath: chromium, args, protocolTimeout: 180000 })
-  try {
+  let browser
+  try { // the table ends with it, also where no browser begins
+    browser = await puppeteer.launch({ executablePath: chromium, args, protocolTimeout: 180000 })
     await sit(browser, told, async (page) => {
       server.removeAllListeners('exit')
       server.kill('SIGKILL')
@@ -186,7 +187,7 @@ async function main() {
   } finally {
     server.removeAllListeners('exit')
     server.kill('SIGTERM')
-    await browser.close()
+    await browser?.close()
   }
 }
 
