@@ -80,7 +80,7 @@ func tellsAll(q *Inquiry) bool {
 // stand: by how easily its traits are seen, by whether this animal is likely to
 // show what nobody overlooks or what all show, and by what the person could tell so
 // far.
-func (q *Inquiry) answerable(a *ask, told [4]float64) float64 {
+func answerable(q *Inquiry, a *ask, told [4]float64) float64 {
 	if tellsAll(q) {
 		return 1
 	}
@@ -95,6 +95,9 @@ func (q *Inquiry) answerable(a *ask, told [4]float64) float64 {
 		striking, usual := q.model.overlookedByNobody(a.traits[0]), q.model.unremarkable(a.traits[0])
 		strikes, goes := readAs(q, a.traits[0], striking), readAs(q, a.traits[0], usual&^striking)
 		chance = strikes*toldStriking + (max(0, 1-strikes-goes)+goes*toldUsual)*chance
+	}
+	if slices.ContainsFunc(a.traits, func(t int) bool { return passedOver(q, t) }) {
+		chance *= toldPassed
 	}
 	for i := range q.given {
 		g := &q.given[i]

@@ -68,11 +68,11 @@ func TestWhatIsSeldomToldIsAskedLess(t *testing.T) {
 	}
 	i := slices.IndexFunc(m.asks, func(a ask) bool { return a.couplet == nil && a.trait.ID == "manner" })
 	manner := &m.asks[i]
-	seldom := q.answerable(manner, canBeTold(q))
+	seldom := answerable(q, manner, canBeTold(q))
 	usual := *m.traits[manner.traits[0]].Trait
 	usual.Seldom = false
 	m.traits[manner.traits[0]].Trait = &usual
-	if often := q.answerable(manner, canBeTold(q)); seldom >= often {
+	if often := answerable(q, manner, canBeTold(q)); seldom >= often {
 		t.Errorf("seldom told: can be answered in %.2f, otherwise in %.2f", seldom, often)
 	}
 }
@@ -119,7 +119,7 @@ func TestWhatHangsOnWhatCannotBeTold(t *testing.T) {
 		}
 		return func(trait string) float64 {
 			n := slices.IndexFunc(m.asks, func(a ask) bool { return a.trait != nil && a.trait.ID == trait })
-			return q.answerable(&m.asks[n], [4]float64{1, 1, 1, 1})
+			return answerable(q, &m.asks[n], [4]float64{1, 1, 1, 1})
 		}
 	}
 	legs, other := after("legs?"), after("pattern?")

@@ -48,7 +48,7 @@ func chooseNext(q *Inquiry) *Question {
 	if q.stopped || q.Questions() >= q.opts.Most {
 		return nil
 	}
-	if q.settled() {
+	if settled(q) {
 		return nil
 	}
 	gone, doubted := goneFrom(q)
@@ -118,7 +118,7 @@ func chooseOf(q *Inquiry, gone []bool) *Question {
 	}
 	next, most := bestOf(q, phase, gone)
 	if c != nil && massBeneath(q, c) >= atHome &&
-		worthOf(q, q.model.number(Question{Couplet: c}), q.held(), canBeTold(q)).worth >= serves*most.worth {
+		worthOf(q, q.model.number(Question{Couplet: c}), heldBy(q), canBeTold(q)).worth >= serves*most.worth {
 		return &Question{Couplet: c, Phase: Keyed}
 	}
 	if q.suppose == nil && promisesTooLittle(q, most.hoped) {
@@ -179,14 +179,14 @@ type value struct {
 func worthOf(q *Inquiry, ask int, held *group, told [4]float64) value {
 	a := &q.model.asks[ask]
 	bits := gainOf(q, ask, held)
-	hoped := bits * q.answerable(a, told)
+	hoped := bits * answerable(q, a, told)
 	return value{bits, hoped, hoped / math.Sqrt(q.model.effort(a, q.opts.Effort))}
 }
 
 // bestOf is the question with the highest expected information for its effort
 // among all that can still be asked, nil when none tells anything to speak of.
 func bestOf(q *Inquiry, phase Phase, gone []bool) (*Question, value) {
-	closed, held, implied, told := closedTo(q), q.held(), impliedBy(q), canBeTold(q)
+	closed, held, implied, told := closedTo(q), heldBy(q), impliedBy(q), canBeTold(q)
 	found, most := -1, value{}
 	for i := range q.model.asks {
 		a := &q.model.asks[i]

@@ -60,6 +60,8 @@ type Inquiry struct {
 
 	lengthLeft bool // the length was asked for
 
+	passed []uint64 // by trait, the states that were offered, or nil; see [Inquiry.PassOver]
+
 	question *Question // the present one, once it has been chosen
 	chosen   bool
 }

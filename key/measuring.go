@@ -30,7 +30,7 @@ var lengths = func() (out []float64) {
 // may tell of another one or of another class. It is false once a length was given or
 // left open.
 func (q *Inquiry) LengthFirst() bool {
-	if q.Length() > 0 || q.lengthLeft || q.suppose != nil || q.stopped || len(q.given) == 0 || q.settled() {
+	if q.Length() > 0 || q.lengthLeft || q.suppose != nil || q.stopped || len(q.given) == 0 || settled(q) {
 		return false
 	}
 	bits := bitsOfLength(q)
@@ -38,7 +38,7 @@ func (q *Inquiry) LengthFirst() bool {
 	if next == nil {
 		return bits >= lengthTellsEnd || changedByLength(q) >= lengthDecides
 	}
-	return bits >= lengthTells && bits > worthOf(q, q.model.number(*next), q.held(), canBeTold(q)).hoped
+	return bits >= lengthTells && bits > worthOf(q, q.model.number(*next), heldBy(q), canBeTold(q)).hoped
 }
 
 // LeaveLength notes that the length was asked for, and whoever was asked may leave it

@@ -174,7 +174,7 @@ func giveName(q *Inquiry, v *Verdict) {
 const leastSeen = 3
 
 // settled reports whether the name can get no lower.
-func (q *Inquiry) settled() bool {
+func settled(q *Inquiry) bool {
 	if q.suppose != nil {
 		return q.Checked().Outcome != CheckOpen
 	}
@@ -269,9 +269,9 @@ func massOf(kinds []float64, g *group) float64 {
 	return min(1, sum)
 }
 
-// held is the set of kinds that the key cannot part and that holds the
+// heldBy is the set of kinds that the key cannot part and that holds the
 // probability to settle at; nil when there is none.
-func (q *Inquiry) held() *group {
+func heldBy(q *Inquiry) *group {
 	for i := range q.model.groups {
 		if g := &q.model.groups[i]; g.set != nil && massOf(q.belief.P(), g) >= q.opts.Settle {
 			return g

@@ -66,7 +66,7 @@ func (w DescribedAnimals) one(a *described.Animal) (Told, error) {
 	v := r.q.Verdict()
 	t := Told{
 		ID: a.ID, Kind: a.Kind, Odd: a.Odd(), Key: m.Key().ID(), Taxa: append([]string{}, a.Taxa...), Named: []string{},
-		Class: v.Class, Leaning: v.Leaning, Questions: v.Questions, CantTells: r.cantTells, Accused: r.accused,
+		Class: v.Class, Leaning: v.Leaning, Questions: v.Questions, Lists: r.lists, CantTells: r.cantTells, Accused: r.accused,
 		True: m.Key().Catalog().CommonClass(a.Taxa), Path: v.Path,
 		Likeliest: v.Likeliest, Probability: v.LikeliestProbability,
 	}

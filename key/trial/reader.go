@@ -9,11 +9,11 @@ import (
 	"rillkey/key/trial/described"
 )
 
-// What the screens do with what strikes a person (package question): so many
-// marks are offered, again after so many questions in a row that nobody could
-// tell.
+// What the screens do (package question): so many marks are offered to be ticked after so
+// many questions in a row that nobody could tell, and once where the questions are over
+// without the name of a kind.
 const (
-	marksOffered = 6
+	marksOffered = 12
 	openInRow    = 2
 )
 
@@ -24,6 +24,7 @@ type reader struct {
 	openIn int // questions in a row that could not be told
 	// cantTells counts those that could not be told.
 	cantTells int
+	lists     int // of marks that were offered
 	// accused reports whether an answer that is true was called more likely misread
 	// than not: just after it was given, or at the end.
 	accused bool
@@ -52,6 +53,15 @@ func read(a *described.Animal, m *key.Model, o key.Options, spoken bool) (*reade
 			return nil, err
 		}
 		if err := r.answerAll(); err != nil {
+			return nil, err
+		}
+	}
+	if q.EndsOpen() {
+		ticked, err := r.tick()
+		if err == nil && ticked {
+			err = r.answerAll()
+		}
+		if err != nil {
 			return nil, err
 		}
 	}
@@ -95,12 +105,10 @@ func (r *reader) answerAll() error {
 		}
 		if r.openIn >= openInRow {
 			r.openIn = 0
-			if mark := r.offered(); mark != "" {
-				if err := r.q.Observe(mark, r.States(mark)...); err != nil {
-					return err
-				}
-				continue
+			if _, err := r.tick(); err != nil {
+				return err
 			}
+			continue
 		}
 		pick := r.answer(now)
 		if err := r.q.Answer(pick); err != nil {
@@ -116,14 +124,30 @@ func (r *reader) answerAll() error {
 	return nil
 }
 
-// offered is the trait of the first mark offered that the words tell of, or empty.
-func (r *reader) offered() string {
-	for _, m := range r.q.Striking(marksOffered) {
+// tick ticks of the marks that are offered all that the words tell of, and reports whether
+// there were any.
+func (r *reader) tick() (ticked bool, err error) {
+	marks := r.q.Differing(marksOffered)
+	r.q.PassOver(marks)
+	if len(marks) > 0 {
+		r.lists++
+	}
+	seen := map[string][]string{}
+	for _, m := range marks {
 		if slices.Contains(r.States(m.Trait.ID), m.State) {
-			return m.Trait.ID
+			seen[m.Trait.ID] = append(seen[m.Trait.ID], m.State)
 		}
 	}
-	return ""
+	for _, m := range marks {
+		if states := seen[m.Trait.ID]; states != nil {
+			delete(seen, m.Trait.ID)
+			if err := r.q.Observe(m.Trait.ID, states...); err != nil {
+				return false, err
+			}
+			ticked = true
+		}
+	}
+	return ticked, nil
 }
 
 // accuse notes that an answer was called misread, all of which are true but in

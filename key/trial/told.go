@@ -39,6 +39,7 @@ type Told struct {
 	Likeliest   string                `json:"likeliest"`
 	Probability float64               `json:"probability"` // of the likeliest
 	Questions   int                   `json:"questions"`
+	Lists       int                   `json:"lists"` // of marks that were offered to be ticked
 	CantTells   int                   `json:"cant_tells"`
 	Accused     bool                  `json:"accused"` // a true answer was called more likely misread than not
 	Path        []string              `json:"path"`

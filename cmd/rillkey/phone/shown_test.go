@@ -37,7 +37,7 @@ var onlyOfKeys = []struct {
 // notShown begin lines that tell of keys alone, or of how lines go on.
 var notShown = regexp.MustCompile(`^(Answer|Send an empty line|At any question you can say|What you can answer|Noted: \d+ things|` +
 	`There is nothing to draw here|the words that fit your animal|the answer that you want|how to look, and what|what you can answer|` +
-	`leave without a name|what the drawings of|say what strikes you)`)
+	`leave without a name|A letter ticks one|all that you see, one after|what the drawings of|say what strikes you)`)
 
 func inButtons(line string) string {
 	for _, o := range onlyOfKeys {

@@ -58,6 +58,9 @@ func (s *sitting) answersWith(drawings answerKey) []answerKey {
 }
 
 func (s *sitting) choosing() string {
+	if s.ticking {
+		return wording.Text("all that you see, one after the other; Enter notes them.")
+	}
 	if s.stage == choosing {
 		return wording.Text("the answer that you want to give anew.")
 	}

@@ -174,6 +174,8 @@ func (l *liner) words(line string) bool {
 		l.stage == striking && !l.sizing && line == key.Unsure, l.stage == striking && (line == "" || isBack(line)):
 		l.heard, l.later = nil, nil
 		l.settle()
+	case l.ticking && len(line) == 1 && line != leave && line != stop:
+		l.said = l.refusal(line)
 	case (l.stage == hearing || l.stage == striking) && line != leave && line != stop:
 		l.hear(line)
 	default:
@@ -288,6 +290,10 @@ func (l *liner) prompt() string {
 		}
 		return wording.Text("Answer a number, or your own words, or nothing to be asked, q leave.")
 	case hearing:
+		if l.ticking {
+			return wording.Sprintf("Answer %s for each that you see, then an empty line; an empty line alone for none of these.",
+				listed(l.choices()))
+		}
 		return wording.Sprintf("Send an empty line to note those with an x, %s to take one in or leave it out, < to take all "+
 			"back.", listed(l.choices()))
 	}
@@ -309,6 +315,9 @@ func (l *liner) place() string {
 	case choosing:
 		return wording.Text("which answer to look at again")
 	case striking, hearing:
+		if l.ticking {
+			return wording.Text("what of these you see")
+		}
 		if l.sizing {
 			return wording.Text("how long it is")
 		}

@@ -15,17 +15,16 @@ import (
 	"rillkey/taxa/wording"
 )
 
-// What strikes a person is said before the first question, at any question, and
-// is asked for when two in a row could not be told: by the number of a mark, or
-// in words, which are then shown as they were understood.
+// What strikes a person is said before the first question, and at any question: by the
+// number of a mark, or in words, which are then shown as they were understood.
 
 const (
 	// say turns to what strikes the person.
 	say = "w"
 	// mostMarks are offered at once: more would be drawn too small.
 	mostMarks = 6
-	// openInRow is after how many questions in a row that nobody could tell the
-	// marks are offered again.
+	// openInRow is after how many questions in a row that nobody could tell marks are
+	// listed to be ticked.
 	openInRow = 2
 	// mostTyped is how many bytes can be typed: some sentences more than an account of an
 	// animal has.
@@ -73,27 +72,19 @@ func (s *sitting) passes(letter string) bool {
 // onlyNumber is a length without its unit.
 var onlyNumber = pattern.New(`^\s*\d+(?:[.,]\d+)?\s*$`)
 
-// offers are the marks, when it is time to turn to them unasked: before the first
-// question, and after questions in a row that nobody could tell; else none.
+// offers are the marks, when it is time to turn to them unasked, before the first
+// question; else none.
 func (s *sitting) offers() []key.TraitState {
-	if s.walks || s.stage != asking || s.now.supposed != nil || s.offered == s.q.Questions() {
+	if s.walks || s.stage != asking || s.now.supposed != nil || s.offered || len(s.q.Given()) > 0 {
 		return nil
 	}
-	if len(s.q.Given()) > 0 && s.unsureInARow() < openInRow {
-		return nil
-	}
-	s.offered = s.q.Questions()
+	s.offered = true
 	marks := s.q.Striking(mostMarks)
-	if len(marks) < 2 || slices.EqualFunc(marks, s.passed, sameMark) {
-		return nil // those were passed over at the last offer between questions
-	}
-	if len(s.q.Given()) > 0 {
-		s.passed = marks
+	if len(marks) < 2 {
+		return nil
 	}
 	return marks
 }
-
-func sameMark(a, b key.TraitState) bool { return a.Trait.ID == b.Trait.ID && a.State == b.State }
 
 // markChoices are the marks by number.
 func markChoices(s *sitting) []choice {
@@ -158,6 +149,9 @@ func (s *sitting) hear(text string) bool {
 	now := heardOf(seen, unclear)
 	if len(now) == 0 {
 		return onlyMeasured(s, measured != "")
+	}
+	if s.ticking {
+		takeTicked(s)
 	}
 	s.heard, s.later = heardFirst(appendHeard(slices.Concat(s.heard, s.later), now))
 	s.stage = hearing
@@ -370,6 +364,9 @@ func heardChoices(s *sitting) []choice {
 // heardWords are words that were said, and what they are taken for; with the question
 // where they may be meant of another part, or where what is asked does not name its own.
 func (s *sitting) heardWords(i int) string {
+	if s.ticking {
+		return tickedWords(s, i)
+	}
 	h := s.heard[i]
 	labels := strings.Join(labelsOf(h.Seen), wording.Text(", or "))
 	switch others := show.AllBut(h.Trait, h.States); {
@@ -404,6 +401,11 @@ func (s *sitting) toggle(i int) {
 
 // takeHeard notes all that is taken.
 func (s *sitting) takeHeard() {
+	if s.ticking {
+		takeTicked(s)
+		s.settle()
+		return
+	}
 	var taken []string
 	for _, h := range s.heard {
 		if h.taken {
@@ -472,6 +474,9 @@ func sizingBlocks(s *sitting) []block {
 
 // hearingBlocks show what was understood.
 func hearingBlocks(s *sitting) []block {
+	if s.ticking {
+		return tickingBlocks(s)
+	}
 	heading := wording.Text("Is that what you see?")
 	if !slices.ContainsFunc(s.heard, func(h heard) bool { return h.taken }) {
 		heading = wording.Text("Which of these do you mean?")

@@ -56,9 +56,14 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"Esc empties the line, then goes on", "x esc esc", "", "Question 1 (couplet 1)"},
 		{"it can be said at any question", "enter a w p i n c e r s enter enter", "1a forelegs=pincers", "Noted"},
 		{"what was noted is taken back", "1 enter <", "", "is taken away"},
-		{"two in a row that nobody could tell bring the marks back", "enter ? ?", "1? legs?", "What strikes you?"},
+		{"two in a row that nobody could tell bring a list of marks", "enter ? ?", "1? legs?", "Do you see any of these?"},
+		{"which Enter leaves", "enter ? ? enter", "1?", "Question 3"},
+		{"as a step back does", "enter ? ? <", "1?", "Question 3"},
+		{"and another two bring another", "enter ? ? enter ? enter ?", "1?", "Do you see any of these?"},
+		{"of which a letter ticks one", "enter ? ? a", "1?", "a:  [x] "},
+		{"and Enter notes it", "enter ? ? a enter", "1?", "Noted: "},
 		{"one does not", "enter ?", "1?", "Question 2"},
-		{"the same marks, passed over, are not offered once more", "enter ? ? enter ? enter ?", "1?", "Question 5"},
+		{"the next one alone does not", "enter ? ? enter ? enter", "1?", "Question 4"},
 	} {
 		t.Run(row.why, func(t *testing.T) {
 			q := embeddedInquiry(t)

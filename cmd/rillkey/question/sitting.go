@@ -85,14 +85,17 @@ type sitting struct {
 	gallery gallery
 	sizing  bool             // it is the length that is asked for
 	marks   []key.TraitState // offered as striking
-	passed  []key.TraitState // offered between two questions the last time
-	offered int              // how many questions were answered when they were, or -1
+	offered bool             // they were, before the first question
+	ticking bool             // of marks that are listed those seen are ticked; nothing was said
+	listed  int              // how many questions were answered when marks were listed last
 	heard   []heard          // what was said, as it is understood
 	later   []heard          // more of it, which is shown after that
+
+	listedLast bool // marks were listed where the questions were over
 }
 
 func sit(q *key.Inquiry, to Destination, drawings Drawings) *sitting {
-	s := &sitting{q: q, to: to, before: len(q.Given()), gallery: gallery{drawings: drawings}, offered: -1}
+	s := &sitting{q: q, to: to, before: len(q.Given()), gallery: gallery{drawings: drawings}}
 	s.settle()
 	return s
 }
@@ -121,12 +124,12 @@ func (s *sitting) unsureInARow() int {
 // settle brings the sitting to where the inquiry stands.
 func (s *sitting) settle() {
 	s.now = stateOf(s.q)
-	s.stage, s.rose, s.grew, s.sizing = asking, false, false, false
+	s.stage, s.rose, s.grew, s.sizing, s.ticking = asking, false, false, false, false
 	if !s.walks && s.q.LengthFirst() {
 		s.size()
 		return
 	}
-	if s.now.question != nil {
+	if s.now.question != nil || listLast(s) {
 		return
 	}
 	if s.now.unsound() {
@@ -145,7 +148,7 @@ func (s *sitting) finish(o Ending) { s.done, s.outcome = true, o }
 
 // reopen goes back from the end of the questions to which answer to look at again.
 func (s *sitting) reopen() {
-	s.now, s.done, s.said, s.stage = stateOf(s.q), false, "", choosing
+	s.now, s.done, s.said, s.stage, s.heard, s.ticking = stateOf(s.q), false, "", choosing, nil, false
 }
 
 // CanLookAgain reports whether there is an answer to look at again.
@@ -225,6 +228,7 @@ func (s *sitting) pick(pick string) bool {
 	}
 	s.fewer, s.rose = before, len(s.now.likely) > before && pick != key.Unsure
 	s.grew = float64(len(s.now.likely)) > muchMore*float64(before) && s.suspectLast()
+	listAfter(s)
 	return true
 }
 

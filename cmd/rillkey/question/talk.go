@@ -140,6 +140,9 @@ func (t *Talk) also() (out []Also) {
 		if t.s.sizing {
 			return []Also{{back, wording.Text("Leave it open"), wording.Text("the questions go on.")}}
 		}
+		if t.s.ticking {
+			return []Also{{back, wording.Text("None of these: go on"), wording.Text("the questions go on.")}}
+		}
 		return []Also{{back, wording.Text("None of this: ask me"), wording.Text("the questions, one by one.")}}
 	}
 	for _, k := range t.s.answers() {
@@ -160,7 +163,7 @@ func (t *Talk) Answer(a string) {
 		t.s.pickMark(choice)
 	case t.s.stage == hearing && choice >= 0:
 		t.s.toggle(choice)
-	case t.s.stage == hearing && a == back, t.s.stage == striking:
+	case t.s.stage == hearing && (a == back || t.s.ticking && a == key.Unsure), t.s.stage == striking:
 		t.s.heard, t.s.later = nil, nil
 		t.s.said = ""
 		t.s.settle()

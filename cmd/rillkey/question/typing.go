@@ -79,6 +79,11 @@ func (m *screen) confirming(k string) {
 	switch {
 	case k == "enter" || k == " ":
 		m.takeHeard()
+	case m.ticking && slices.Contains([]string{enlarge, stop, leave, howTo}, k):
+		m.ask(k)
+	case m.ticking && (isBack(k) || k == key.Unsure):
+		m.heard, m.said = nil, ""
+		m.settle()
 	case isBack(k):
 		m.heard, m.later = nil, nil
 		m.strike()
@@ -114,6 +119,9 @@ func (m *screen) typedLines() []string {
 
 // sayingKeys are the keys while something is said or confirmed.
 func (m *screen) sayingKeys() []answerKey {
+	if m.ticking {
+		return tickingKeys(m.sitting)
+	}
 	if m.stage == hearing {
 		return []answerKey{{mark: "Enter", short: wording.Text("note those with an x")},
 			{mark: listed(m.choices()), short: wording.Text("take in or leave out")},
