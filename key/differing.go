@@ -48,7 +48,7 @@ func (q *Inquiry) Differing(most int) []TraitState {
 		}
 		can := answerable(q, a, told)
 		for s, state := range t.States {
-			if isPassed(q, n, s) || lacksWhole(q.model, n, s) {
+			if isPassed(q, n, s) || lacksWhole(q.model, n, s) || lacksSeen(q, n, s) {
 				continue
 			}
 			if chance, bits := ticked(q, n, 1<<s); bits >= leastDiffering {
@@ -80,6 +80,16 @@ func (q *Inquiry) Differing(most int) []TraitState {
 func lacksWhole(m *Model, trait, state int) bool {
 	h := m.hangsOn(trait)
 	return h != nil && state == h.none && !h.lacking
+}
+
+// lacksSeen reports whether a state says that there is nothing of a part that was seen.
+func lacksSeen(q *Inquiry, trait, state int) bool {
+	for part, h := range q.model.hangs {
+		if h != nil && h.whole == trait && h.states&(1<<state) == 0 && q.belief.Seen(part)&^(1<<h.none) != 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // worthTicking is a mark with what it is worth.

@@ -41,6 +41,7 @@ func TestDiffering(t *testing.T) {
 	}{
 		{"two leeches' kin apart", []string{"suckers=ends", "flat=flat"}, "skin=hard", "flat=flat"},
 		{"what was asked is not listed", []string{"case=carried", "case-stuff=plant", "humps?"}, "plates=2", "humps=all"},
+		{"nor that there is nothing of what was seen", []string{"case-stuff=plant"}, "case=carried", "case=none"},
 		{"nor a part whose whole nobody saw, as lacking", nil, "tails=none", "tail-length=none"},
 	} {
 		q := asTold(t, row.said...)

@@ -3,7 +3,7 @@ package question
 import (
 	"slices"
 
-	"rillkey/key"
+	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -79,11 +79,11 @@ func takeTicked(s *sitting) {
 	s.heard, s.ticking = nil, false
 }
 
-// tickedWords are those of a mark that may be ticked; with the name of its trait where they
-// may not tell of what, or where another of the trait stands beside it.
+// tickedWords are those of a mark that may be ticked, with the name of its trait where they
+// do not say it: beside marks of other parts they may tell of any.
 func tickedWords(s *sitting, i int) string {
 	one := s.heard[i].Seen
-	return plain.OneLine(markWords(key.TraitState{Trait: one.Trait, State: one.States[0]}))
+	return plain.Capital(plain.OneLine(show.TraitStates(one.Trait, one.States)))
 }
 
 // anyTicked reports whether something is ticked.
