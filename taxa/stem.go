@@ -125,6 +125,8 @@ func inContext(word, before, behind string) string {
 		return "prongs" // nothing sticks there
 	case absentees()[word] && strings.TrimSpace(before) != "" && clauseOver().MatchString(behind):
 		return absence
+	case numbers()[word] != "" && thanBefore().MatchString(before):
+		return "other" // "more legs than six"
 	case (word == "few" || word == "fewer") && !someFew().MatchString(before) || denials()[word] && nearDenied().MatchString(before):
 		return hardly
 	}
@@ -137,6 +139,8 @@ var (
 		`developed|begun|found)\b(?: yet| at all)?\s*(?:$|[,;:.!?])`)
 	// someOf is what stands before "not" where only some of a part are not there.
 	someOf = pattern.New(`(?i)\b(?:hind|rear|front|back|middle|some|most|outer|inner|left|right|other)\b[\w ]*$`)
+	// thanBefore is what stands before a number that is not the one meant: "more legs than six".
+	thanBefore = pattern.New(`(?i)\b(?:more|fewer|less)\b[\w ]*\bthan\s+$`)
 	// thingBefore is what stands before "sticks" where they are things, and nothing sticks.
 	thingBefore = pattern.New(`(?i)\b(?:two|three|four|few|some|little|tiny|small|short|long|thin|stiff|forked)\s+$`)
 	// hindBehind is what stands behind things that are at the hind end.

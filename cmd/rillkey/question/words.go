@@ -90,9 +90,8 @@ func (s *sitting) left() string {
 	case s.grew:
 		return s.now.possible(true) + " " + wording.Sprintf("Before your last answer it was %s, so that was not expected. "+
 			"If you doubt it, %s.", kinds(s.fewer), s.press(again))
-	case s.rose:
-		return s.now.possible(true) + " " + wording.Sprintf("Before your last answer it was %s. A true answer can do that.",
-			kinds(s.fewer))
+	case s.rose: // as a true answer often makes it
+		return s.now.possible(true)
 	}
 	return s.now.possible(false)
 }
