@@ -98,6 +98,9 @@ func (l *liner) turn() error {
 
 func (l *liner) take(line string) {
 	line = keyMeant(strings.ToLower(line))
+	if words, ok := strings.CutPrefix(line, say+" "); ok && len([]rune(words)) > 1 && l.stage == asking {
+		line = words // the key and what it is for, in one line
+	}
 	switch line {
 	case howTo:
 		l.said = ""

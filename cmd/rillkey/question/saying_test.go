@@ -131,6 +131,17 @@ func TestWhateverIsSaidNothingBreaks(t *testing.T) {
 	}
 }
 
+// "w say what you see" is read as "w, and then what you see".
+func TestTheKeyForSayingMayStandBeforeWhatIsSaid(t *testing.T) {
+	_, alone, err := typed(embeddedInquiry(t), "pincers\n\nq\n", 80)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, behind, err := typed(embeddedInquiry(t), "w pincers\n\nq\n", 80); err != nil || behind != alone {
+		t.Errorf("%v\n%s", err, behind)
+	}
+}
+
 // The lines take the same words and numbers.
 func TestSayingWhatStrikesByLine(t *testing.T) {
 	for _, row := range []struct{ why, lines, path, says string }{
