@@ -34,6 +34,9 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"hind wing buds not there at all", "wings=pads"}, // only some of them
 		{"flat as a coin", "flat=flat"},
 		{"two claws on the foot", "claws=2"},
+		{"six legs, each ending in two claws", "legs=6; claws=2"},
+		{"way more legs than six", ""},
+		{"only one pair of feelers", "antennae=short,long,thick,club,giant"},
 		{"three hard rings behind the head", "plates=3"},
 		{"All three segments behind the head have brown plates on top", "plates=3"},
 		{"small stumpy foot just behind the head", "prolegs=head"},

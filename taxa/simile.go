@@ -79,6 +79,10 @@ func oneWordLike(before, behind string) bool {
 // sameSized are the stems of words that say of what size or age what it is like is.
 var sameSized = lazyStems("tiny small little baby young mini miniature big giant fat thin short long flat wet old dead single")
 
+// moving are the stems of what an animal does as something does that it is not like: "rolled
+// itself up like a woodlouse".
+var moving = lazyStems("roll curl coil fold move swim crawl walk wriggle squirm hop jump loop creep run dart flick")
+
 // phrases are the words of a likeness as they are found, for each state.
 func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
 	for _, text := range l.words {
@@ -120,7 +124,8 @@ func (s *span) ofWhole(words []token) bool {
 		if words[i].likened {
 			continue
 		}
-		if bodyParts()[words[i].stem] || words[i].placed() || words[i].stem == deny || i == s.from-1 && words[i].acts {
+		if bodyParts()[words[i].stem] || words[i].placed() || words[i].stem == deny || moving()[words[i].stem] ||
+			i == s.from-1 && words[i].acts {
 			return false
 		}
 	}

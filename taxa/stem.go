@@ -125,6 +125,8 @@ func inContext(word, before, behind string) string {
 		return "prongs" // nothing sticks there
 	case absentees()[word] && strings.TrimSpace(before) != "" && clauseOver().MatchString(behind):
 		return absence
+	case word == "pill" && strings.HasPrefix(strings.ToLower(behind), " bug"):
+		return "pillbug" // and no pill
 	case numbers()[word] != "" && thanBefore().MatchString(before):
 		return "other" // "more legs than six"
 	case (word == "few" || word == "fewer") && !someFew().MatchString(before) || denials()[word] && nearDenied().MatchString(before):
