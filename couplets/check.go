@@ -48,7 +48,7 @@ func Examine(fsys fs.FS, name, shown string, catalog *taxa.Catalog) (*File, *Sou
 func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, error) {
 	c := &checker{causes: newCauses(f), file: f, catalog: catalog, report: report,
 		index: make(map[string]int, len(f.Couplets)), ends: make(map[string]int, len(f.Couplets)+1), back: map[*Lead]bool{},
-		against: map[rivalry]int{}}
+		contradicted: map[rivalry]int{}}
 	for i := range f.Couplets {
 		c.index[f.Couplets[i].ID] = i
 	}
@@ -67,30 +67,30 @@ func check(f *File, catalog *taxa.Catalog, report authored.Report) (*Sound, erro
 	}
 	s := &Sound{
 		File: f, Ends: c.order, index: c.index, ends: c.ends,
-		beneath: c.beneath, topdown: c.topdown, open: c.open, table: c.table,
+		reach: c.reach, topdown: c.topdown, open: c.open, table: c.table,
 	}
 	s.fillWeights()
 	return s, nil
 }
 
 type checker struct {
-	causes  causes
-	file    *File
-	catalog *taxa.Catalog
-	report  authored.Report
-	index   map[string]int // couplet id to its place
-	ends    map[string]int // end point's id to its number
-	order   []*taxa.Taxon  // end points in file order
-	beneath []bitset.Set   // end points beneath each couplet
-	topdown []int          // couplets, each after all that lead to it
-	open    []bitset.Set   // states that the ways to each couplet leave open
-	back    map[*Lead]bool // leads back to where they came from
-	table   *table
-	some    bitset.Set // of end points, for the check at work
-	others  bitset.Set
-	kept    int             // findings
-	against map[rivalry]int // contradictions within the couplet at work, by their place in the report
-	keyed   map[string]int  // by end point, the line of the first lead that ends in it; made when needed
+	causes       causes
+	file         *File
+	catalog      *taxa.Catalog
+	report       authored.Report
+	index        map[string]int // couplet id to its place
+	ends         map[string]int // end point's id to its number
+	order        []*taxa.Taxon  // end points in file order
+	reach        []bitset.Set   // end points beneath each couplet
+	topdown      []int          // couplets, each after all that lead to it
+	open         []bitset.Set   // states that the ways to each couplet leave open
+	back         map[*Lead]bool // leads back to where they came from
+	table        *table
+	some         bitset.Set // of end points, for the check at work
+	others       bitset.Set
+	kept         int             // findings
+	contradicted map[rivalry]int // contradictions within the couplet at work, by their place in the report
+	keyed        map[string]int  // by end point, the line of the first lead that ends in it; made when needed
 }
 
 // rivalry is an end point and a trait in which a lead contradicts it.
@@ -319,12 +319,12 @@ func (c *checker) meaning() {
 	c.open = c.arriving()
 	for _, i := range c.topdown {
 		couplet := &c.file.Couplets[i]
-		c.stop(couplet, c.beneath[i])
-		clear(c.against)
+		c.stop(couplet, c.reach[i])
+		clear(c.contradicted)
 		for j := range couplet.Leads {
 			c.contradictions(couplet, &couplet.Leads[j])
 		}
-		c.gap(couplet, c.beneath[i], c.open[i])
+		c.gap(couplet, c.reach[i], c.open[i])
 	}
 	for i := range c.file.Couplets {
 		leads := c.file.Couplets[i].Leads
@@ -339,13 +339,13 @@ func (c *checker) meaning() {
 
 // collect finds the end points beneath each couplet.
 func (c *checker) collect() {
-	c.beneath = make([]bitset.Set, len(c.file.Couplets))
+	c.reach = make([]bitset.Set, len(c.file.Couplets))
 	for _, i := range slices.Backward(c.topdown) {
 		set := bitset.New(len(c.order))
 		for j := range c.file.Couplets[i].Leads {
 			c.addEnds(&c.file.Couplets[i].Leads[j], set)
 		}
-		c.beneath[i] = set
+		c.reach[i] = set
 	}
 	c.findLacking()
 }
@@ -379,7 +379,7 @@ func (c *checker) arriving() []bitset.Set {
 // came from leads to none.
 func (c *checker) addEnds(l *Lead, set bitset.Set) {
 	if next, ok := c.index[l.Next]; ok && !c.back[l] {
-		set.Or(c.beneath[next])
+		set.Or(c.reach[next])
 		return
 	}
 	for _, id := range l.Taxa {
@@ -424,7 +424,7 @@ func (c *checker) contradictions(couplet *Couplet, lead *Lead) {
 				shows = append(shows, w.State)
 			}
 			if why < 0 {
-				c.against[rivalry{end, cond.Trait}] = len(c.report.All())
+				c.contradicted[rivalry{end, cond.Trait}] = len(c.report.All())
 			}
 			c.follows(why, cond.Pos, "contradiction",
 				wording.Sprintf("lead %s%s asks for %s %s, but %s, keyed below it%s, shows %s", couplet.ID, lead.Letter,
@@ -509,7 +509,7 @@ func (c *checker) gap(couplet *Couplet, beneath, open bitset.Set) {
 			lost.AndNot(c.accepting(couplet, trait, state.ID))
 			lost.Each(func(end int) {
 				why := why
-				if cause, ok := c.against[rivalry{end, trait}]; ok && why < 0 {
+				if cause, ok := c.contradicted[rivalry{end, trait}]; ok && why < 0 {
 					why = min(cause, len(c.report.All())-1)
 				}
 				c.follows(why, couplet.Pos, "gap",

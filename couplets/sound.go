@@ -17,7 +17,7 @@ type Sound struct {
 
 	index   map[string]int // couplet id to its place
 	ends    map[string]int // end point's id to its place
-	beneath []bitset.Set
+	reach   []bitset.Set
 	topdown []int
 	open    []bitset.Set
 	table   *table
@@ -46,12 +46,12 @@ func (s *Sound) TopDown() []int { return s.topdown }
 
 // EndsBeneath are the end points, by their place in Ends, beneath the couplet at a
 // place. The caller must not change it.
-func (s *Sound) EndsBeneath(place int) bitset.Set { return s.beneath[place] }
+func (s *Sound) EndsBeneath(place int) bitset.Set { return s.reach[place] }
 
 // EndsOf are the end points that a lead leads to.
 func (s *Sound) EndsOf(l *Lead) bitset.Set {
 	if l.Next != "" {
-		return s.beneath[s.index[l.Next]].Clone()
+		return s.reach[s.index[l.Next]].Clone()
 	}
 	set := bitset.New(len(s.Ends))
 	for _, id := range l.Taxa {

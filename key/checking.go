@@ -13,7 +13,7 @@ import (
 type supposed struct {
 	taxon *taxa.Taxon
 	ends  []bool // by kind
-	among int    // how many of the kinds the key leads to
+	keyed int    // how many of the kinds the key leads to
 	// strict is the belief for which every single rival is as likely as the taxon
 	// before anything is seen.
 	strict *belief.Belief
@@ -45,8 +45,8 @@ func (m *Model) supposed(taxon string) (*supposed, error) {
 	if problem, hint := m.key.catalog.Unknown(taxon); problem != "" {
 		return nil, fmt.Errorf("%s (%s)", problem, hint)
 	}
-	s := &supposed{taxon: m.key.catalog.Taxon(taxon), ends: m.isUnder(taxon), among: len(m.ends)}
-	if !slices.Contains(s.ends[:s.among], true) {
+	s := &supposed{taxon: m.key.catalog.Taxon(taxon), ends: m.isUnder(taxon), keyed: len(m.ends)}
+	if !slices.Contains(s.ends[:s.keyed], true) {
 		return nil, wording.Errorf("this key does not lead to %s", s.taxon.Name())
 	}
 	if s.rivals() == 0 {
@@ -57,7 +57,7 @@ func (m *Model) supposed(taxon string) (*supposed, error) {
 
 func (s *supposed) rivals() int {
 	n := 0
-	for _, in := range s.ends[:s.among] {
+	for _, in := range s.ends[:s.keyed] {
 		if !in {
 			n++
 		}
@@ -125,7 +125,7 @@ func (q *Inquiry) Checked() CheckedName {
 	for i, p := range s.strict.P() {
 		if s.ends[i] {
 			inside += p
-		} else if i < s.among && p > closest {
+		} else if i < s.keyed && p > closest {
 			closest, c.Rival = p, q.model.ends[i].ID
 		}
 	}

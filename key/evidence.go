@@ -59,7 +59,7 @@ func (m *Model) others(mm float64, given []given) []float64 {
 	}
 	for i := range given {
 		g := &given[i]
-		if g.stood == 0 && len(g.before) == 0 {
+		if g.stood == 0 && len(g.earlier) == 0 {
 			continue
 		}
 		if out == nil {

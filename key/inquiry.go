@@ -79,8 +79,8 @@ type given struct {
 	stop     bool
 	steps    int // steps of the walk that it took
 	stood    int // how often it was looked at again and stood
-	// before is what it stood for before it was given anew.
-	before [][]couplets.Condition
+	// earlier is what it stood for before it was given anew.
+	earlier [][]couplets.Condition
 
 	absent, usual []uint64 // by trait, what follows from it; see [Inquiry.implied]
 	hangs         []bool   // by trait, what hangs on what could not be told; see [Model.hanging]
@@ -195,11 +195,11 @@ func (q *Inquiry) Reask(i int, pick string) error {
 	}
 	switch {
 	case pick == Unsure:
-		g.stood, g.before = 0, nil
+		g.stood, g.earlier = 0, nil
 	case pick == g.pick:
 		g.stood++
 	case g.pick != Unsure:
-		g.before, g.stood = append(slices.Clone(g.before), g.says), 0
+		g.earlier, g.stood = append(slices.Clone(g.earlier), g.says), 0
 	}
 	g.pick, g.says, g.heard = pick, says, false
 	all := slices.Clone(q.given)

@@ -26,8 +26,8 @@ type step struct {
 
 // branch is a lead as the walk needs it.
 type branch struct {
-	next    int // the step it goes to, or -1
-	beneath bitset.Set
+	next int // the step it goes to, or -1
+	ends bitset.Set
 }
 
 // Compile makes a walkable key of a sound one. The catalog must be the one it
@@ -50,7 +50,7 @@ func (k *Key) compileStep(couplet *couplets.Couplet) step {
 	out := step{couplet: couplet}
 	for j := range couplet.Leads {
 		l := &couplet.Leads[j]
-		b := branch{next: -1, beneath: k.sound.EndsOf(l)}
+		b := branch{next: -1, ends: k.sound.EndsOf(l)}
 		if l.Next != "" {
 			b.next = k.sound.Place(l.Next)
 		}
@@ -113,7 +113,7 @@ func (k *Key) PathsTo() map[string][]string {
 		for j, b := range s.leads {
 			path := append(slices.Clone(at.path), s.couplet.ID+s.couplet.Leads[j].Letter)
 			if b.next < 0 {
-				b.beneath.Each(func(end int) {
+				b.ends.Each(func(end int) {
 					if id := k.sound.Ends[end].ID; out[id] == nil {
 						out[id] = path
 					}

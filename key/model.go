@@ -40,10 +40,10 @@ type Model struct {
 // state s are truth[i][s].
 type trait struct {
 	*taxa.Trait
-	readings [][]float64
-	truth    [][]float64
-	unlike   func() [][]float64 // see showsUnlikeTable; worked out once
-	unasked  func() [][]float64 // readings of what is said unasked; worked out once
+	readings    [][]float64
+	truth       [][]float64
+	unlikeTable func() [][]float64 // see showsUnlikeTable; worked out once
+	unasked     func() [][]float64 // readings of what is said unasked; worked out once
 }
 
 // ask is a question: a couplet, or a trait by itself.
@@ -129,7 +129,7 @@ func (k *Key) flat() []float64 {
 
 func (m *Model) addTrait(vt *taxa.Trait) error {
 	t := &trait{Trait: vt, readings: m.rates.believed(vt), truth: m.truth(vt)}
-	t.unlike = sync.OnceValue(t.showsUnlikeTable)
+	t.unlikeTable = sync.OnceValue(t.showsUnlikeTable)
 	t.unasked = sync.OnceValue(func() [][]float64 { return m.rates.unasked().believed(vt) })
 	n, err := m.table.AddTrait(len(vt.States), func(i int, out []float64) {
 		clear(out)

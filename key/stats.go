@@ -180,10 +180,10 @@ func (k *Key) routes() []routes {
 				continue
 			}
 			all := 0.0
-			b.beneath.Each(func(end int) { all += weights[k.sound.Ends[end].ID] })
-			b.beneath.Each(func(end int) {
+			b.ends.Each(func(end int) { all += weights[k.sound.Ends[end].ID] })
+			b.ends.Each(func(end int) {
 				ends[end].add(at[i])
-				ends[end].share(at[i], b.beneath, weights[k.sound.Ends[end].ID], all)
+				ends[end].share(at[i], b.ends, weights[k.sound.Ends[end].ID], all)
 			})
 		}
 	}

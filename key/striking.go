@@ -57,10 +57,10 @@ type marked struct {
 
 // sight is what a mark says of the kinds, by kind.
 type sight struct {
-	trait  int       // its number in the model
-	state  string    // id
-	shows  []float64 // the chance that the mark is seen
-	within []float64 // the entropy of that in bits
+	trait   int       // its number in the model
+	state   string    // id
+	shows   []float64 // the chance that the mark is seen
+	entropy []float64 // the entropy of that in bits
 }
 
 // sights are those of all marks that strike people and need no lens.
@@ -73,7 +73,7 @@ func (m *Model) sights() (out []sight) {
 			one := sight{n, state.ID, make([]float64, len(m.kinds)), make([]float64, len(m.kinds))}
 			for i := range one.shows {
 				one.shows[i] = m.table.Likelihood(n, 1<<s, i)
-				one.within[i] = entropy2(one.shows[i])
+				one.entropy[i] = entropy2(one.shows[i])
 			}
 			out = append(out, one)
 		}
@@ -107,7 +107,7 @@ func (s sight) yesOrNo(p []float64) float64 {
 	chance, within := 0.0, 0.0
 	for i, x := range p {
 		chance += x * s.shows[i]
-		within += x * s.within[i]
+		within += x * s.entropy[i]
 	}
 	return entropy2(chance) - within
 }

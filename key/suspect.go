@@ -38,7 +38,7 @@ func (q *Inquiry) Suspects() []Suspect {
 	asked, people := beliefUnheard(q), lookersOf(q)
 	for i := range q.given {
 		if g := &q.given[i]; len(g.says) > 0 {
-			out = append(out, Suspect{i, g.answer(), suspicion(q, g, asked, people), g.stood > 0 || len(g.before) > 0})
+			out = append(out, Suspect{i, g.answer(), suspicion(q, g, asked, people), g.stood > 0 || len(g.earlier) > 0})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Suspect) int {
@@ -125,7 +125,7 @@ func chanceWrongIn(m *Model, b *belief.Belief, g *given, parts []belief.Accepted
 		t := m.traits[part.Trait]
 		read[n], show[n] = m.readPart(g, part, t.readings, b.Seen(part.Trait)), t.truth
 		if unlike {
-			show[n] = t.unlike()
+			show[n] = t.unlikeTable()
 		}
 	}
 	right := 0.0
@@ -177,7 +177,7 @@ func wrongByLookers(q *Inquiry, g *given, people *lookersTold) float64 {
 	usual, by := make([]readPart, len(parts)), byLooker[[]readPart]{}
 	for n, part := range parts {
 		t, seen := m.traits[part.Trait], people.seen[part.Trait]
-		show[n], usual[n] = t.unlike(), m.readPart(g, part, t.readings, seen)
+		show[n], usual[n] = t.unlikeTable(), m.readPart(g, part, t.readings, seen)
 		for l := range lookers {
 			by[l] = append(by[l], m.readPart(g, part, m.byLookers[part.Trait][l], seen))
 		}

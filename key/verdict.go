@@ -245,7 +245,7 @@ func nameBy(q *Inquiry, kinds []float64) (*group, float64) {
 			return g, p
 		}
 		if set := lensSetOf(q, g.taxon.ID); set != nil {
-			above := q.model.key.catalog.Taxon(set.without)
+			above := q.model.key.catalog.Taxon(set.taxon)
 			return &group{taxon: above}, massIn(kinds, q.model.isUnder(above.ID))
 		}
 		return g, p
@@ -377,8 +377,8 @@ func likeliestClass(q *Inquiry, kinds []float64) (best taxa.Class, most float64)
 // lensSet is what people without a lens cannot part from the end point, and
 // where they stop; nil for people with a lens.
 type lensSet struct {
-	taxa    []string
-	without string
+	taxa  []string
+	taxon string
 }
 
 func lensSetOf(q *Inquiry, end string) *lensSet {

@@ -194,7 +194,7 @@ func (w *Walk) settle(s *state) {
 		i := s.top()
 		alive := -1
 		for j, b := range w.key.steps[i].leads {
-			if !b.beneath.Meets(s.standing) || !s.admits(w.key.steps[i].couplet.Leads[j]) {
+			if !b.ends.Meets(s.standing) || !s.admits(w.key.steps[i].couplet.Leads[j]) {
 				continue
 			}
 			if alive >= 0 {
@@ -240,7 +240,7 @@ func (s *state) copy() state {
 // arrive goes where a lead goes.
 func (s *state) arrive(b branch) {
 	if b.next < 0 {
-		s.reached.Or(b.beneath)
+		s.reached.Or(b.ends)
 	} else if !slices.Contains(s.pending, b.next) {
 		s.pending = append(s.pending, b.next)
 	}

@@ -9,10 +9,10 @@ import (
 
 // evidence is what a scheme works an index out from.
 type evidence struct {
-	account *account.Account
-	as      scheme.Counting
-	samples []visit.Taken     // those that somebody has looked through at least in part: one not yet sorted is no empty net
-	rows    []account.Counted // every record as the scheme counts it
+	account  *account.Account
+	counting scheme.Counting
+	samples  []visit.Taken     // those that somebody has looked through at least in part: one not yet sorted is no empty net
+	rows     []account.Counted // every record as the scheme counts it
 }
 
 func (s grader) evidence(a *account.Account) evidence {
@@ -37,7 +37,7 @@ func looked(samples []visit.Taken) (out []visit.Taken) {
 func (e evidence) distributions(rows []account.Counted) []chance.KindDistribution {
 	out := make([]chance.KindDistribution, len(rows))
 	for i, b := range rows {
-		out[i] = chance.KindDistribution{Count: b.Animals, Outcomes: e.account.Outcomes(e.as, b.BoundRecord)}
+		out[i] = chance.KindDistribution{Count: b.Animals, Outcomes: e.account.Outcomes(e.counting, b.BoundRecord)}
 	}
 	return out
 }

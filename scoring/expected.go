@@ -66,7 +66,7 @@ func (s grader) expected(e Effort, a *account.Account, found []GroupFound, seed 
 	p := s.pick(weights, x.Kinds, has, seed)
 	x.Groups, x.Absent = p.groups(), p.absent()
 	likely := 0
-	for _, in := range p.in {
+	for _, in := range p.shares {
 		if in > 0.5 {
 			likely++
 		}
@@ -101,7 +101,7 @@ func (s grader) common(a *account.Account) []float64 {
 type picked struct {
 	grader
 	has     []bool    // by kind, that it was found
-	in      []float64 // by kind, the share of the ways that picked it
+	shares  []float64 // by kind, the share of the ways that picked it
 	mean    []float64 // by group, kinds picked
 	asFew   []float64 // by group, the share of the ways with as few kinds of it as were found, or fewer
 	foundOf []int     // by group
@@ -117,8 +117,8 @@ func (s grader) pick(weights []float64, number int, has []bool, seed uint64) *pi
 		}
 	}
 	type drawn struct {
-		kind int
-		at   float64
+		kind    int
+		arrival float64
 	}
 	random, all := rand.New(rand.NewPCG(seed, 3)), make([]drawn, 0, len(weights))
 	for range picks {
@@ -128,10 +128,10 @@ func (s grader) pick(weights []float64, number int, has []bool, seed uint64) *pi
 				all = append(all, drawn{k, random.ExpFloat64() / w})
 			}
 		}
-		slices.SortFunc(all, func(a, b drawn) int { return cmp.Compare(a.at, b.at) })
+		slices.SortFunc(all, func(a, b drawn) int { return cmp.Compare(a.arrival, b.arrival) })
 		counts := make([]int, len(s.Groups))
 		for _, d := range all[:number] {
-			p.in[d.kind] += 1.0 / picks
+			p.shares[d.kind] += 1.0 / picks
 			counts[group[d.kind]]++
 		}
 		for g, n := range counts {
@@ -156,7 +156,7 @@ func (p *picked) groups() []Shortage {
 
 func (p *picked) absent() []Shortage {
 	out := []Shortage{}
-	for k, in := range p.in {
+	for k, in := range p.shares {
 		if in > 0.5 && !p.has[k] {
 			out = append(out, Shortage{Label: p.Kinds[k].Label, Expected: in, raw: atLeast(1 - in)})
 		}

@@ -23,8 +23,8 @@ func TestKindsArePickedByHowCommonTheyAre(t *testing.T) {
 	} {
 		p := s.pick(weights, number, make([]bool, len(s.Kinds)), 1)
 		for k, in := range want {
-			if error := 4 * math.Sqrt(in*(1-in)/picks); math.Abs(p.in[k]-in) > error+1e-9 {
-				t.Errorf("%d of 3: the kind %d is picked in %.4f, not %.4f", number, k, p.in[k], in)
+			if error := 4 * math.Sqrt(in*(1-in)/picks); math.Abs(p.shares[k]-in) > error+1e-9 {
+				t.Errorf("%d of 3: the kind %d is picked in %.4f, not %.4f", number, k, p.shares[k], in)
 			}
 		}
 	}

@@ -18,22 +18,22 @@ const mostUnheard = 0.1
 // strangers are the animals of a visit that a scheme, or the catalog, does not
 // know.
 type strangers struct {
-	unheard, of int64     // animals of taxa that the scheme never heard of, of all that it might count
-	left        []LeftOut // those left out for that
-	unknown     []LeftOut // those whose names the catalog does not know
+	unheard, all int64     // animals of taxa that the scheme never heard of, of all that it might count
+	left         []LeftOut // those left out for that
+	unknown      []LeftOut // those whose names the catalog does not know
 }
 
 // strangers parts those left out who are known and do not count from those whom
 // the scheme never heard of. Animals that no index scores are neither.
 func (r *Rules) strangers(s grader, all sorted) (out strangers) {
 	for _, f := range all.found {
-		out.of += f.Count
+		out.all += f.Count
 	}
 	for _, l := range all.left {
 		if l.Why == scheme.WhyNotScored {
 			continue
 		}
-		out.of += int64(l.Count)
+		out.all += int64(l.Count)
 		switch {
 		case l.Why == scheme.WhyUnknownTaxon:
 			out.unknown = append(out.unknown, l)
@@ -80,9 +80,9 @@ func (r *Rules) foreign(s grader, x strangers, region string) string {
 	case len(x.unknown) > 0:
 		return wording.Sprintf("%s named with an id that the catalog does not know%s; grade the visit with the animals that it "+
 			"was made with", areAnimals(x.unknown), which(x.unknown, scheme.WhyUnknownTaxon))
-	case float64(x.unheard) > mostUnheard*float64(x.of):
+	case float64(x.unheard) > mostUnheard*float64(x.all):
 		return wording.Sprintf("the protocol's index was made for another fauna: %d of %d animals are of kinds that it has "+
-			"never heard of%s", x.unheard, x.of, which(x.left, scheme.WhyNotListed))
+			"never heard of%s", x.unheard, x.all, which(x.left, scheme.WhyNotListed))
 	}
 	return ""
 }
@@ -101,7 +101,7 @@ func (r *Rules) warning(s grader, of *account.Account) string {
 	if said := r.foreign(s, x, of.Visit.Header.Region); said != "" || x.unheard == 0 {
 		return said
 	}
-	return wording.Sprintf("the protocol's index has never heard of %d of %d animals and leaves them out%s", x.unheard, x.of,
+	return wording.Sprintf("the protocol's index has never heard of %d of %d animals and leaves them out%s", x.unheard, x.all,
 		which(x.left, scheme.WhyNotListed))
 }
 

@@ -125,7 +125,7 @@ func (r *Rules) summary(a *account.Account, seed uint64) (Summary, error) {
 	w := r.word(s, p.Combine, a, v)
 	if b.Rating, b.RatingProvisional = w.band.Rating, w.provisional; w.reason != "" {
 		b.Foreign = w.foreign
-		b.Withheld, b.Reason, b.RatingRange, b.Rating = true, w.reason, w.between, ""
+		b.Withheld, b.Reason, b.RatingRange, b.Rating = true, w.reason, w.ratings, ""
 		return b, nil
 	}
 	if len(s.Bands) > 0 {

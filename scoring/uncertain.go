@@ -40,7 +40,7 @@ func (s grader) together(how scheme.Combine, from evidence) (c chance.Distributi
 	var ways []*account.Ways
 	number := 0
 	for _, rows := range parts {
-		w := from.account.Ways(from.as, rows)
+		w := from.account.Ways(from.counting, rows)
 		if w == nil {
 			return c, false
 		}

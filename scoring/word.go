@@ -25,7 +25,7 @@ type word struct {
 	band        scheme.Band
 	provisional bool
 	animals     int64    // that it rests on, as they were counted
-	between     []string // the worst and the best rating that it may have, where none is likely enough
+	ratings     []string // the worst and the best rating that it may have, where none is likely enough
 	reason      string   // why it is withheld; empty where it is said
 	foreign     bool     // because of names that the index or the catalog does not know
 	split       bool     // the ratings of the value by itself would contradict what is said
@@ -34,7 +34,7 @@ type word struct {
 // worded tells that ratings may be spoken of: there is a word, or there are some
 // between which it lies.
 func (w word) worded() bool {
-	return w.band.Rating != "" && (w.reason == "" || len(w.between) > 0 && !w.split)
+	return w.band.Rating != "" && (w.reason == "" || len(w.ratings) > 0 && !w.split)
 }
 
 // valued is the value of an index with all that its word depends on.
@@ -80,14 +80,14 @@ func (r *Rules) word(s grader, how scheme.Combine, of *account.Account, v valued
 	w.foreign = w.reason != ""
 	w.reason = cmp.Or(w.reason, s.Floor.Lack(seen.animals(), len(seen.found)))
 	if w.reason == "" {
-		w.between, w.reason = s.inPart(of, w.band, names)
+		w.ratings, w.reason = s.inPart(of, w.band, names)
 		w.split = w.reason != ""
 	}
 	if w.reason == "" {
-		w.between, w.reason = unsettled(s, w.band, names, samples)
+		w.ratings, w.reason = unsettled(s, w.band, names, samples)
 	}
 	if w.reason == "" {
-		w.between, w.reason = r.readWith(s, how, of, w.band)
+		w.ratings, w.reason = r.readWith(s, how, of, w.band)
 		w.split = w.reason != ""
 	}
 	w.animals = seen.animals()
@@ -217,9 +217,9 @@ func (i *Index) say(s grader, w word) {
 		}
 		return
 	}
-	i.Withheld, i.Reason, i.RatingRange = true, w.reason, w.between
+	i.Withheld, i.Reason, i.RatingRange = true, w.reason, w.ratings
 	i.Rating, i.RatingStatus = "", ""
-	if len(w.between) == 0 {
+	if len(w.ratings) == 0 {
 		i.RatingSource = ""
 	}
 	if !w.worded() {
@@ -233,7 +233,7 @@ func (w word) besideReference(r *Reference) word {
 	if r == nil || r.Words != "" || w.band.Rating == "" {
 		return w
 	}
-	w.between = nil
+	w.ratings = nil
 	why := alone()
 	if r.unsought {
 		why = wording.Text("the group compares with a reference site, and a word stands beside a visit there alone; " +

@@ -54,7 +54,7 @@ func (c *Catalog) Cards() []*Card { return c.cards() }
 // none. A resting stage has only a card of its own.
 func (c *Catalog) Card(id string) *Card {
 	t := c.index[id]
-	for up := t; up != nil; up = up.above {
+	for up := t; up != nil; up = up.parent {
 		for _, card := range c.cards() {
 			if card.Taxon == up.ID {
 				return card

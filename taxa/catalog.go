@@ -113,7 +113,7 @@ func addFile(c *Catalog, top *authored.Table, files folder) {
 	for _, named := range top.Subs("taxon") {
 		if first := c.index[named.ID]; first != nil {
 			named.FailAt(named.Here(), "doubled-id",
-				wording.Sprintf("the taxon %s is already described at %s", plain.Quote(named.ID), first.at.Here()),
+				wording.Sprintf("the taxon %s is already described at %s", plain.Quote(named.ID), first.table.Here()),
 				wording.Text("keep one of the two, or give one another id"))
 			continue
 		}
@@ -134,7 +134,7 @@ func (c *Catalog) link() {
 		checkFormer(c, t)
 		for _, m := range t.Mistaken {
 			if c.index[m.Taxon] == nil {
-				at := t.at.Sub("mistaken")
+				at := t.table.Sub("mistaken")
 				at.FailAt(at.KeyPos(m.Taxon), "unknown-taxon", wording.Sprintf("there is no taxon %s", plain.Quote(m.Taxon)),
 					c.nearest(m.Taxon))
 			}
@@ -152,10 +152,11 @@ func checkFormer(c *Catalog, t *Taxon) {
 	for i, id := range t.Was {
 		switch {
 		case c.index[id] != nil:
-			t.at.FailAt(t.at.Elem("was", i), "doubled-id", wording.Sprintf("the former id %s is the id of a taxon today", plain.Quote(id)),
+			t.table.FailAt(t.table.Elem("was", i), "doubled-id",
+				wording.Sprintf("the former id %s is the id of a taxon today", plain.Quote(id)),
 				wording.Text("where it was split, let what it meant keep its id, as the parent of the new ones"))
 		case c.former[id] != "":
-			t.at.FailAt(t.at.Elem("was", i), "doubled-id",
+			t.table.FailAt(t.table.Elem("was", i), "doubled-id",
 				wording.Sprintf("the former id %s is also one of %s", plain.Quote(id), plain.Quote(c.former[id])),
 				wording.Text("a former id can mean one taxon: give it to the one that holds both"))
 		default:
@@ -169,7 +170,7 @@ func checkParent(c *Catalog, t *Taxon) {
 		return
 	}
 	if c.index[t.Parent] == nil {
-		t.at.Fail("parent", "unknown-taxon", wording.Sprintf("there is no taxon %s", plain.Quote(t.Parent)), c.nearest(t.Parent))
+		t.table.Fail("parent", "unknown-taxon", wording.Sprintf("there is no taxon %s", plain.Quote(t.Parent)), c.nearest(t.Parent))
 		t.Parent = ""
 		return
 	}
@@ -177,12 +178,12 @@ func checkParent(c *Catalog, t *Taxon) {
 	for up := c.index[t.Parent]; up != nil; up = c.index[up.Parent] {
 		switch {
 		case met[up]:
-			up.at.Fail("parent", "parent-cycle", wording.Sprintf("%s is its own ancestor", plain.Quote(up.ID)),
+			up.table.Fail("parent", "parent-cycle", wording.Sprintf("%s is its own ancestor", plain.Quote(up.ID)),
 				wording.Text("correct the parent of one of the taxa on the way round"))
 			up.Parent = ""
 			return
 		case len(met) > highest:
-			t.at.Fail("parent", "too-deep", wording.Sprintf("more than %d taxa stand above %s", highest, plain.Quote(t.ID)),
+			t.table.Fail("parent", "too-deep", wording.Sprintf("more than %d taxa stand above %s", highest, plain.Quote(t.ID)),
 				wording.Text("leave out some of those between"))
 			t.Parent = ""
 			return
@@ -280,8 +281,8 @@ func (c *Catalog) Unknown(id string) (problem, hint string) {
 // Ancestors are the taxa above id, nearest first.
 func (c *Catalog) Ancestors(id string) []*Taxon {
 	var up []*Taxon
-	for t := c.index[id]; t != nil && t.above != nil; t = t.above {
-		up = append(up, t.above)
+	for t := c.index[id]; t != nil && t.parent != nil; t = t.parent {
+		up = append(up, t.parent)
 	}
 	return up
 }
@@ -289,13 +290,13 @@ func (c *Catalog) Ancestors(id string) []*Taxon {
 // raise has each taxon know the one above it.
 func (c *Catalog) raise() {
 	for _, t := range c.taxa {
-		t.above = c.index[t.Parent]
+		t.parent = c.index[t.Parent]
 	}
 }
 
 // IsUnder reports whether id is ancestor or lies below it.
 func (c *Catalog) IsUnder(id, ancestor string) bool {
-	for t := c.index[id]; t != nil; t = t.above {
+	for t := c.index[id]; t != nil; t = t.parent {
 		if t.ID == ancestor {
 			return true
 		}
@@ -308,7 +309,7 @@ func (c *Catalog) Cover(ids []string) *Taxon {
 	if len(ids) == 0 {
 		return nil
 	}
-	for t := c.index[ids[0]]; t != nil; t = t.above {
+	for t := c.index[ids[0]]; t != nil; t = t.parent {
 		if !slices.ContainsFunc(ids, func(id string) bool { return !c.IsUnder(id, t.ID) }) {
 			return t
 		}
@@ -332,7 +333,7 @@ func (c *Catalog) CommonClass(ids []string) Class {
 // Lineage is the scientific names from the top down to id, joined by " > ".
 func (c *Catalog) Lineage(id string) string {
 	var names []string
-	for t := c.index[id]; t != nil; t = t.above {
+	for t := c.index[id]; t != nil; t = t.parent {
 		names = append(names, t.Scientific)
 	}
 	slices.Reverse(names)

@@ -63,7 +63,7 @@ func denyBefore(out []token) []token {
 	if at == len(out) || at > 0 && !out[at-1].turn && out[at-1].stem == deny {
 		return out
 	}
-	denied := token{stem: deny, from: out[at].from, to: out[at].from}
+	denied := token{stem: deny, start: out[at].start, end: out[at].start}
 	return append(out[:at], append([]token{denied}, out[at:]...)...)
 }
 
@@ -72,14 +72,14 @@ func denyBefore(out []token) []token {
 // "or".
 func denial(words []token, taken []*span, from int, part string) (start int, denied, nearly bool) {
 	for i := from - 1; i >= max(0, from-3) && !words[i].turn; i-- {
-		if words[i].stem == deny && (taken[i] == nil || taken[i].to > from) {
+		if words[i].stem == deny && (taken[i] == nil || taken[i].end > from) {
 			return i, true, false
 		}
 		if words[i].stem == hardly && taken[i] == nil {
 			return i, true, true
 		}
 	}
-	if from > 0 && taken[from-1] != nil && taken[from-1].denied && or().MatchString(part[words[from-1].to:words[from].from]) {
+	if from > 0 && taken[from-1] != nil && taken[from-1].denied && or().MatchString(part[words[from-1].end:words[from].start]) {
 		return from, true, false
 	}
 	return from, false, false

@@ -79,16 +79,16 @@ var (
 // doubts are where in a part what is said is doubtful, in bytes.
 type doubts struct {
 	part    string
-	within  [][2]int // whole clauses
+	clauses [][2]int // whole clauses
 	hedges  [][2]int // whole clauses of which the person is not sure
 	sorts   [][2]int // whole clauses with "a sort of", which say what something is like
-	behind  [][2]int // what begins there
+	tails   [][2]int // what begins there
 	changes []change
 }
 
 // change is a clause that speaks of what is so at another time, by this word.
 type change struct {
-	within [2]int
+	clause [2]int
 	word   string
 }
 
@@ -97,10 +97,10 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 	d := doubts{part: part}
 	clauses := clausesOf(part)
 	for _, at := range neitherOf().FindAllStringIndex(part, -1) {
-		d.within = append(d.within, [2]int{at[0], at[1]})
+		d.clauses = append(d.clauses, [2]int{at[0], at[1]})
 	}
 	if asked {
-		d.within = append(d.within, [2]int{0, len(part)})
+		d.clauses = append(d.clauses, [2]int{0, len(part)})
 	}
 	for _, at := range hedged().FindAllStringIndex(part, -1) {
 		if eitherPlace().MatchString(part[at[0]:]) {
@@ -117,11 +117,11 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 	}
 	for i, w := range words {
 		if lost()[w.stem] && (i == 0 || words[i-1].stem != deny) {
-			d.within = append(d.within, clauseAt(clauses, w.from))
+			d.clauses = append(d.clauses, clauseAt(clauses, w.start))
 		}
 	}
 	for _, at := range aside().FindAllStringIndex(part, -1) {
-		d.behind = append(d.behind, [2]int{at[0], clauseAt(clauses, at[0])[1]})
+		d.tails = append(d.tails, [2]int{at[0], clauseAt(clauses, at[0])[1]})
 	}
 	return d
 }
@@ -148,19 +148,19 @@ func clauseAt(clauses [][2]int, at int) [2]int {
 // this phrase.
 func (d *doubts) doubtful(from, to int, p *phrase) bool {
 	over := func(r [2]int) bool { return from < r[1] && to > r[0] }
-	if slices.ContainsFunc(d.within, over) || !p.likens && slices.ContainsFunc(d.sorts, over) {
+	if slices.ContainsFunc(d.clauses, over) || !p.likens && slices.ContainsFunc(d.sorts, over) {
 		return true
 	}
 	if slices.ContainsFunc(d.hedges, over) && (p.tokens[0] == deny || !hedged().MatchString(p.text)) {
 		return true // unless it is said just so: "babies under its belly"
 	}
 	for _, c := range d.changes {
-		if from < c.within[1] && to > c.within[0] && !strings.Contains(p.text, strings.ToLower(c.word)) {
+		if from < c.clause[1] && to > c.clause[0] && !strings.Contains(p.text, strings.ToLower(c.word)) {
 			return true
 		}
 	}
 	likened := p.likens || len(p.tokens) > 1 && strings.Contains(p.text, "like ")
-	for _, r := range d.behind {
+	for _, r := range d.tails {
 		if from >= r[0] && from < r[1] && !likened {
 			return true
 		}
@@ -203,7 +203,7 @@ var begun = pattern.New(`(?i)^(?:(?:it|it's|its|this|that|is|was|just|only|like|
 
 // ofSpeck reports whether a word tells of the animal by what all of it is: "a red dot".
 func (s *span) ofSpeck(part string, words []token) bool {
-	return s.to == len(words)-1 && specks()[words[s.to].stem] && !words[s.to].plural && begun().MatchString(part[:words[s.from].from])
+	return s.end == len(words)-1 && specks()[words[s.end].stem] && !words[s.end].plural && begun().MatchString(part[:words[s.first].start])
 }
 
 // held are the stems of words that say how something sits where it is.
@@ -212,7 +212,7 @@ var held = lazyStems("stuck glued cemented clamped fixed fastened attached ancho
 // ofAnother reports whether a single word, or the second of two turned round, most likely tells of a part that is not
 // known here, as "flat" does in "flat horns", or of one that is, as in "flat tails".
 func (s *span) ofAnother(part string, words []token, taken []*span) bool {
-	from, to := s.from, s.to
+	from, to := s.first, s.end
 	if to-from != 1 && !s.turned || to == len(words) || words[to-1].acts && !s.turned || words[to-1].turn ||
 		words[to].stem == deny || number(words[to].stem) || held()[words[to].stem] ||
 		words[to].likened {
@@ -231,30 +231,30 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 	if !v.traits[s.phrase.trait].OfParts {
 		return false
 	}
-	if s.to < len(words) && !words[s.to-1].turn && bodyParts()[words[s.to].stem] {
+	if s.end < len(words) && !words[s.end-1].turn && bodyParts()[words[s.end].stem] {
 		return true
 	}
-	if i := s.from - 1; i >= 0 && !words[i].turn && words[i].placed() && words[i].stem != "bodi" && len(s.at) == 1 &&
-		chained().MatchString(part[words[i].to:words[s.from].from]) {
+	if i := s.first - 1; i >= 0 && !words[i].turn && words[i].placed() && words[i].stem != "bodi" && len(s.tokens) == 1 &&
+		chained().MatchString(part[words[i].end:words[s.first].start]) {
 		return true // "rear end flat"
 	}
-	if s.from > 0 && bodyParts()[words[s.from-1].stem] && being().MatchString(part[words[s.from-1].to:words[s.from].from]) {
+	if s.first > 0 && bodyParts()[words[s.first-1].stem] && being().MatchString(part[words[s.first-1].end:words[s.first].start]) {
 		return true
 	}
 	if ofShell(s, words, v) {
 		return true
 	}
-	from, to := clause(words, s.from, s.to)
+	from, to := clause(words, s.first, s.end)
 	if i := from - 2; i >= 0 && adjectives()[words[i+1].stem] && words[i].turn && bodyParts()[words[i].stem] &&
-		onlyWith().MatchString(part[words[i].to:words[i+1].from]) {
+		onlyWith().MatchString(part[words[i].end:words[i+1].start]) {
 		return true // "three tails with pale and dark bands"
 	}
-	if from > 0 && bodyParts()[words[from-1].stem] && withThem().MatchString(part[words[from-1].to:words[from].from]) &&
+	if from > 0 && bodyParts()[words[from-1].stem] && withThem().MatchString(part[words[from-1].end:words[from].start]) &&
 		!slices.ContainsFunc(words[from:to], token.placed) {
 		return true // "three tails with dark bands"
 	}
 	for i := from; i < to; i++ {
-		if (i < s.from || i >= s.to) && bodyParts()[words[i].stem] && (taken[i] == nil || taken[i] == s) {
+		if (i < s.first || i >= s.end) && bodyParts()[words[i].stem] && (taken[i] == nil || taken[i] == s) {
 			return true
 		}
 	}
@@ -267,19 +267,19 @@ func ofShell(s *span, words []token, v *Vocabulary) bool {
 	if id := v.traits[s.phrase.trait].ID; id == "colour" || id == "pattern" {
 		return false
 	}
-	from, to := clause(words, s.from, s.to)
+	from, to := clause(words, s.first, s.end)
 	return slices.ContainsFunc(words[from:to], func(w token) bool { return w.stem == "shell" })
 }
 
 // shade reports whether a colour and the like only says how the next one is, which then
 // decides: "pale grey" is grey, "dark reddish brown" is brown.
 func (s *span) shade(part string, words []token, taken []*span, v *Vocabulary) bool {
-	if !v.traits[s.phrase.trait].OfParts || s.to >= len(words) || taken[s.to] == nil || words[s.to-1].turn {
+	if !v.traits[s.phrase.trait].OfParts || s.end >= len(words) || taken[s.end] == nil || words[s.end-1].turn {
 		return false
 	}
-	next := taken[s.to]
-	return next != s && next.from == s.to && next.phrase.trait == s.phrase.trait && next.phrase.state != s.phrase.state &&
-		chained().MatchString(part[words[s.to-1].to:words[s.to].from])
+	next := taken[s.end]
+	return next != s && next.first == s.end && next.phrase.trait == s.phrase.trait && next.phrase.state != s.phrase.state &&
+		chained().MatchString(part[words[s.end-1].end:words[s.end].start])
 }
 
 // orElse reports whether another thing is said in its place, as in "two or three
@@ -292,17 +292,17 @@ func (s *span) orElse(part string, words []token, taken []*span) bool {
 	if s.denied {
 		return false // neither is there
 	}
-	if s.from > 0 && other(s.from-1, words[s.from-1].to, words[s.from].from) {
+	if s.first > 0 && other(s.first-1, words[s.first-1].end, words[s.first].start) {
 		return true
 	}
-	return s.to < len(words) && other(s.to, words[s.to-1].to, words[s.to].from)
+	return s.end < len(words) && other(s.end, words[s.end-1].end, words[s.end].start)
 }
 
 // ofNext reports whether what is said of any part is said of what the words go on to:
 // "round flat coil".
 func (s *span) ofNext(found []finding, v *Vocabulary) bool {
 	return v.traits[s.phrase.trait].OfParts && slices.ContainsFunc(found, func(other finding) bool {
-		return other.from > s.from && other.from < s.to && other.to > s.to && other.phrase.trait != s.phrase.trait
+		return other.first > s.first && other.first < s.end && other.end > s.end && other.phrase.trait != s.phrase.trait
 	})
 }
 
@@ -310,20 +310,20 @@ func (s *span) ofNext(found []finding, v *Vocabulary) bool {
 // of one of its parts, as "like a tiny lobster" of legs, or is beside what it has of them,
 // as "eight legs like a spider".
 func (s *span) likeness(words []token, found []finding, v *Vocabulary) bool {
-	if strings.HasPrefix(s.phrase.text, "like ") && words[s.from].likened {
+	if strings.HasPrefix(s.phrase.text, "like ") && words[s.first].likened {
 		trait := v.traits[s.phrase.trait]
 		return !trait.OfParts && trait.Look != Patience
 	}
 	return strings.Contains(s.phrase.text, " like ") && slices.ContainsFunc(found, func(other finding) bool {
-		return number(other.phrase.tokens[0]) && other.to-1 == s.from
+		return number(other.phrase.tokens[0]) && other.end-1 == s.first
 	})
 }
 
 // object reports whether a single word that may be something done, or what any part is
 // like, is a thing, by what stands before it: "eyes on stalks", "in a bit of straw".
 func (s *span) object(part string, words []token, v *Vocabulary) bool {
-	return (s.to-s.from == 1 || s.turned) && (words[s.from].acts || v.traits[s.phrase.trait].OfParts || doing(v, s)) &&
-		objective().MatchString(part[:words[s.from].from])
+	return (s.end-s.first == 1 || s.turned) && (words[s.first].acts || v.traits[s.phrase.trait].OfParts || doing(v, s)) &&
+		objective().MatchString(part[:words[s.first].start])
 }
 
 // doing reports whether it is something that an animal does: "swims".
@@ -335,10 +335,10 @@ func doing(v *Vocabulary, s *span) bool {
 // site reports whether what was found is where something is, and is not said to be there:
 // "at the wider end are two ears", "brown on the back plates".
 func (s *span) site(part string, words []token, v *Vocabulary) bool {
-	last := words[s.to-1]
-	return s.to-s.from > 1 && !number(s.phrase.tokens[0]) &&
+	last := words[s.end-1]
+	return s.end-s.first > 1 && !number(s.phrase.tokens[0]) &&
 		(bodyParts()[last.stem] || v.traits[s.phrase.trait].OfParts && last.placed()) &&
-		onThe().MatchString(part[:words[s.from].from])
+		onThe().MatchString(part[:words[s.first].start])
 }
 
 // landmark is what stands before a part that only tells where something else is.
@@ -347,17 +347,17 @@ var landmark = pattern.New(`(?i)\b(?:behind|beyond|beside|next to|in front of|cl
 // byLandmark reports whether it begins with a part that only tells where something else is:
 // the head in "all three parts behind the head have hard plates".
 func (s *span) byLandmark(part string, words []token) bool {
-	at := words[s.from]
-	return s.to-s.from > 1 && bodyParts()[at.stem] && landmark().MatchString(part[:at.from])
+	at := words[s.first]
+	return s.end-s.first > 1 && bodyParts()[at.stem] && landmark().MatchString(part[:at.start])
 }
 
 // likensPart reports whether a part that is named before it is like that, and not the
 // animal: "long legs like bent hairpins".
 func (s *span) likensPart(words []token) bool {
-	if !slices.ContainsFunc(words[s.from:s.to], func(w token) bool { return w.likened }) || bodyParts()[words[s.to-1].stem] {
+	if !slices.ContainsFunc(words[s.first:s.end], func(w token) bool { return w.likened }) || bodyParts()[words[s.end-1].stem] {
 		return false
 	}
-	for i := s.from - 1; i >= 0 && !words[i].turn; i-- {
+	for i := s.first - 1; i >= 0 && !words[i].turn; i-- {
 		if !words[i].likened {
 			return bodyParts()[words[i].stem] && !wholes()[words[i].stem]
 		}
@@ -368,8 +368,9 @@ func (s *span) likensPart(words []token) bool {
 // straddles reports whether its words stand on both sides of another and of where that is:
 // "little hooks on its legs" are no little legs.
 func (s *span) straddles(part string, words []token) bool {
-	for n := 1; n < len(s.at); n++ {
-		if s.at[n] > s.at[n-1]+1 && !s.phrase.placed[n] && placed().MatchString(part[words[s.at[n]-1].to:words[s.at[n]].from]) {
+	for n := 1; n < len(s.tokens); n++ {
+		if s.tokens[n] > s.tokens[n-1]+1 && !s.phrase.placed[n] &&
+			placed().MatchString(part[words[s.tokens[n]-1].end:words[s.tokens[n]].start]) {
 			return true
 		}
 	}
@@ -382,18 +383,18 @@ var resting = lazyStems("run lie stand sit hang stick wave trail curl bend flutt
 // byPart reports whether a part that is named right before it does what was found, and
 // not the animal: "wing buds lie on its back".
 func (s *span) byPart(words []token, taken []*span) bool {
-	i := s.from - 1
-	return i >= 0 && resting()[words[s.from].stem] && !words[i].turn && words[i].stem != deny &&
-		(bodyParts()[words[i].stem] || taken[i] != nil && taken[i] != s && slices.Contains(taken[i].at, i))
+	i := s.first - 1
+	return i >= 0 && resting()[words[s.first].stem] && !words[i].turn && words[i].stem != deny &&
+		(bodyParts()[words[i].stem] || taken[i] != nil && taken[i] != s && slices.Contains(taken[i].tokens, i))
 }
 
 // tellsOfNext reports whether one word, or two, tell only what the part is like that is named
 // right behind, with at most other such words between: "white branching tufts".
 func (s *span) tellsOfNext(part string, words []token, v *Vocabulary) bool {
-	if s.to-s.from > 2 || s.turned || !v.traits[s.phrase.trait].OfParts || s.ofSpeck(part, words) {
+	if s.end-s.first > 2 || s.turned || !v.traits[s.phrase.trait].OfParts || s.ofSpeck(part, words) {
 		return false
 	}
-	for i := s.to; i < len(words) && !words[i-1].turn && chained().MatchString(part[words[i-1].to:words[i].from]); i++ {
+	for i := s.end; i < len(words) && !words[i-1].turn && chained().MatchString(part[words[i-1].end:words[i].start]); i++ {
 		if borneOrPart(words[i].stem) {
 			return true
 		}
@@ -424,19 +425,20 @@ func (s *span) partOfLonger(found []finding) bool {
 	return slices.ContainsFunc(found, func(other finding) bool {
 		first := other.phrase.tokens[0]
 		switch {
-		case other.phrase.trait == s.phrase.trait || len(other.at) < len(s.at) || len(other.at) == len(s.at) && other.from >= s.from:
+		case other.phrase.trait == s.phrase.trait || len(other.tokens) < len(s.tokens) ||
+			len(other.tokens) == len(s.tokens) && other.first >= s.first:
 			return false
-		case other.from < s.from && other.to-1 == s.from:
+		case other.first < s.first && other.end-1 == s.first:
 			return !number(first) && !manners()[first]
 		}
-		for i := s.from; i < s.to; i++ {
-			if !slices.Contains(s.at, i) && slices.Contains(other.at, i) && other.from <= s.from && other.to >= s.to &&
+		for i := s.first; i < s.end; i++ {
+			if !slices.Contains(s.tokens, i) && slices.Contains(other.tokens, i) && other.first <= s.first && other.end >= s.end &&
 				!number(s.phrase.tokens[0]) {
 				return true
 			}
 		}
-		own := func(i int) bool { return !slices.Contains(other.at, i) }
-		return !slices.ContainsFunc(s.at, own) && !(other.from < s.from && manners()[first])
+		own := func(i int) bool { return !slices.Contains(other.tokens, i) }
+		return !slices.ContainsFunc(s.tokens, own) && !(other.first < s.first && manners()[first])
 	})
 }
 
@@ -448,10 +450,10 @@ const others = 2
 // plainly reports whether what was understood of some words hardly means something
 // else: they are several, or one that stands alone.
 func (f finding) plainly(words []token, taken []*span, seen Seen) bool {
-	if f.to-f.from > 1 {
+	if f.end-f.first > 1 {
 		return true
 	}
-	if words[f.from].likened || words[f.from].as {
+	if words[f.first].likened || words[f.first].afterAs {
 		return false
 	}
 	for _, id := range seen.States {
@@ -459,9 +461,9 @@ func (f finding) plainly(words []token, taken []*span, seen Seen) bool {
 			return true
 		}
 	}
-	from, to := clause(words, f.from, f.to)
+	from, to := clause(words, f.first, f.end)
 	for i := from; i < to; i++ {
-		if (i < f.from || i >= f.to) && words[i].stem != deny && (taken[i] == nil || taken[i].phrase.trait != f.phrase.trait) {
+		if (i < f.first || i >= f.end) && words[i].stem != deny && (taken[i] == nil || taken[i].phrase.trait != f.phrase.trait) {
 			return len(words) <= others
 		}
 	}

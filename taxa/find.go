@@ -164,7 +164,7 @@ func adjective(c *Catalog, want reading) []Match {
 // candidate is a naming, and how far it is from what was typed.
 type candidate struct {
 	*naming
-	off int
+	distance int
 }
 
 // called are the taxa with this very name.
@@ -220,7 +220,7 @@ func (c *Catalog) meant(found []candidate, exact bool) []Match {
 	if exact {
 		all := slices.Clone(found)
 		found = slices.DeleteFunc(found, func(far candidate) bool {
-			return slices.ContainsFunc(all, func(f candidate) bool { return f.off < far.off && kin(c, f.taxon, far.taxon) })
+			return slices.ContainsFunc(all, func(f candidate) bool { return f.distance < far.distance && kin(c, f.taxon, far.taxon) })
 		})
 	}
 	out := matches(found, exact)
@@ -235,7 +235,7 @@ func (c *Catalog) meant(found []candidate, exact bool) []Match {
 // kin tells whether one of two taxa belongs to the other.
 func kin(c *Catalog, a, b *Taxon) bool { return c.IsUnder(a.ID, b.ID) || c.IsUnder(b.ID, a.ID) }
 
-func nearer(a, b candidate) int { return cmp.Or(a.off-b.off, a.turn-b.turn) }
+func nearer(a, b candidate) int { return cmp.Or(a.distance-b.distance, a.turn-b.turn) }
 
 // matches are the taxa of found, each once by the first of its names there.
 func matches(found []candidate, exact bool) []Match {
@@ -279,12 +279,12 @@ func (c *Catalog) namesLike(want reading) []Match {
 	}
 	sharing := map[*Taxon]int{} // how many of its names share the words
 	for _, f := range found {
-		if f.off < beginsSo {
+		if f.distance < beginsSo {
 			sharing[f.taxon]++
 		}
 	}
 	slices.SortStableFunc(found, func(a, b candidate) int {
-		return cmp.Or(a.off/beginsSo-b.off/beginsSo, sharing[b.taxon]-sharing[a.taxon], nearer(a, b))
+		return cmp.Or(a.distance/beginsSo-b.distance/beginsSo, sharing[b.taxon]-sharing[a.taxon], nearer(a, b))
 	})
 	return matches(found, false)
 }

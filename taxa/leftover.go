@@ -44,10 +44,10 @@ say said about around or so less more now then here today yesterday anyway actua
 func (v *Vocabulary) leftOver(part string, words []token, all takings, doubts doubts) (out []Unclear) {
 	taken := make([]bool, len(words))
 	for _, f := range all.found {
-		for i := f.start; i < f.from; i++ {
+		for i := f.start; i < f.first; i++ {
 			taken[i] = true
 		}
-		for _, i := range f.at {
+		for _, i := range f.tokens {
 			taken[i] = true
 		}
 		for i := range f.elsewise(words, v.known()) {
@@ -66,7 +66,7 @@ func (v *Vocabulary) leftOver(part string, words []token, all takings, doubts do
 		switch {
 		case slices.Contains(taken[from:to], true), !slices.ContainsFunc(clause, tells):
 			out = append(out, v.strangeWords(part, words, taken, from, to, strange)...)
-		case slices.ContainsFunc(clause, strange) || !doubts.offTopic(clause[0].from):
+		case slices.ContainsFunc(clause, strange) || !doubts.offTopic(clause[0].start):
 			said := original(part, words, from, to)
 			out = append(out, Unclear{said, v.offers(said, clause), false})
 		}
@@ -88,9 +88,9 @@ func (f finding) elsewise(words []token, phrases []phrase) map[int]bool {
 		p := &phrases[i]
 		said := func(stem string) bool { _, ok := at[stem]; return ok }
 		own := func(i int) bool { return slices.Contains(p.tokens, words[i].stem) }
-		if p.trait != f.phrase.trait || p.state != f.phrase.state || p.label || len(p.tokens) <= len(f.at) ||
+		if p.trait != f.phrase.trait || p.state != f.phrase.state || p.label || len(p.tokens) <= len(f.tokens) ||
 			slices.ContainsFunc(p.tokens, func(s string) bool { return !said(s) }) ||
-			slices.ContainsFunc(f.at, func(i int) bool { return !own(i) }) {
+			slices.ContainsFunc(f.tokens, func(i int) bool { return !own(i) }) {
 			continue
 		}
 		for _, s := range p.tokens {
@@ -103,7 +103,7 @@ func (f finding) elsewise(words []token, phrases []phrase) map[int]bool {
 // strangeWords are the stretches of words from one place to another that are not known,
 // and words that hyphens join of which nothing was understood.
 func (v *Vocabulary) strangeWords(part string, words []token, taken []bool, from, to int, strange func(token) bool) (out []Unclear) {
-	joined := func(i int) bool { return i+1 < to && !taken[i+1] && part[words[i].to:words[i+1].from] == "-" }
+	joined := func(i int) bool { return i+1 < to && !taken[i+1] && part[words[i].end:words[i+1].start] == "-" }
 	for i := from; i < to; i++ {
 		if taken[i] || !strange(words[i]) && !joined(i) {
 			continue
@@ -116,7 +116,7 @@ func (v *Vocabulary) strangeWords(part string, words []token, taken []bool, from
 			out = append(out, Unclear{original(part, words, first, i+1), v.nearest(words[first : i+1]), false})
 			continue
 		}
-		for i+1 < to && !taken[i+1] && strange(words[i+1]) && strings.TrimSpace(part[words[i].to:words[i+1].from]) == "" {
+		for i+1 < to && !taken[i+1] && strange(words[i+1]) && strings.TrimSpace(part[words[i].end:words[i+1].start]) == "" {
 			i++
 		}
 		out = append(out, Unclear{Words: original(part, words, first, i+1)})
@@ -127,7 +127,7 @@ func (v *Vocabulary) strangeWords(part string, words []token, taken []bool, from
 // offTopic reports whether a place lies behind words that speak of something else, such
 // as where the animal was.
 func (d *doubts) offTopic(at int) bool {
-	return slices.ContainsFunc(d.behind, func(r [2]int) bool { return r[0] <= at && at < r[1] })
+	return slices.ContainsFunc(d.tails, func(r [2]int) bool { return r[0] <= at && at < r[1] })
 }
 
 // knownWords are the stems of all words that mean something here, or tell nothing of

@@ -16,7 +16,7 @@ func (c *Catalog) Namesakes(r *Region) authored.Findings {
 	called, met := map[string]regional{}, map[string]bool{}
 	if r != nil {
 		for _, resident := range r.Taxa {
-			for t := c.index[resident.Taxon]; t != nil; t = t.above {
+			for t := c.index[resident.Taxon]; t != nil; t = t.parent {
 				met[t.ID] = true
 			}
 		}
@@ -33,11 +33,11 @@ func (c *Catalog) Namesakes(r *Region) authored.Findings {
 		name, at := t.Name(), t.nameAt()
 		own := called[t.ID]
 		if len(own.names) > 0 {
-			name, at = own.names[0], own.at
+			name, at = own.names[0], own.pos
 		}
 		if first := c.first(shown, plain.Fold(name), t); first != nil {
 			if x := called[first.ID]; len(x.names) > 0 && len(own.names) == 0 {
-				at = x.at
+				at = x.pos
 			}
 			report.Add(at, "same-name",
 				wording.Sprintf("%s and %s are both called %s, so nobody can know which is meant", plain.Quote(first.ID),
@@ -48,7 +48,7 @@ func (c *Catalog) Namesakes(r *Region) authored.Findings {
 			continue
 		}
 		if first := c.first(latin, plain.Fold(t.Scientific)+" "+t.Rank+" "+t.Stage, t); first != nil {
-			report.Add(t.at.Pos("scientific"), "same-name",
+			report.Add(t.table.Pos("scientific"), "same-name",
 				wording.Sprintf("%s and %s have the same scientific name, %s", plain.Quote(first.ID), plain.Quote(t.ID),
 					plain.Quote(t.Scientific)),
 				wording.Text("correct one of the two; where they are stages of one kind, say which with stage"))
@@ -71,7 +71,7 @@ func (c *Catalog) first(by map[string]*Taxon, name string, t *Taxon) *Taxon {
 // nameAt is where the name stands that people are shown first.
 func (t *Taxon) nameAt() authored.Pos {
 	if len(t.Common) > 0 {
-		return t.at.Elem("common", 0)
+		return t.table.Elem("common", 0)
 	}
-	return t.at.Pos("scientific")
+	return t.table.Pos("scientific")
 }

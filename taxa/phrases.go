@@ -7,20 +7,20 @@ import (
 
 // phrase is words that stand for a state, as the vocabulary has them.
 type phrase struct {
-	tokens []string
-	turns  []bool // behind which of them "and", "but" or "with" stands
-	as     []bool // before which of them "as" stands
-	like   []bool // which of them begin what something is like
-	ed     []bool // which of them end in -ed
-	plural []bool // which of them end in -s
-	placed []bool // before which of them a word stands that says where: "hooks at the tail"
-	trait  int
-	state  int
-	text   string
-	label  bool // the state's label, which means something only as a whole
-	hint   bool // it goes with the state and does not say it
-	likens bool // it is what the whole animal is said to be like
-	shades bool // it holds of what is nearly so too: nearly black is dark
+	tokens    []string
+	turns     []bool // behind which of them "and", "but" or "with" stands
+	afterAs   []bool // before which of them "as" stands
+	likenings []bool // which of them begin what something is like
+	ed        []bool // which of them end in -ed
+	plural    []bool // which of them end in -s
+	placed    []bool // before which of them a word stands that says where: "hooks at the tail"
+	trait     int
+	state     int
+	text      string
+	label     bool // the state's label, which means something only as a whole
+	hint      bool // it goes with the state and does not say it
+	likens    bool // it is what the whole animal is said to be like
+	shades    bool // it holds of what is nearly so too: nearly black is dark
 }
 
 // sheer are the stems of words for what lets light through, of which nearly is not the same.
@@ -98,13 +98,13 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 func (b *phrasebook) phrase(v *Vocabulary, text string) phrase {
 	words := v.tokens(text, b.stem)
 	n := len(words)
-	p := phrase{text: text, tokens: make([]string, n), turns: make([]bool, n), as: make([]bool, n), like: make([]bool, n),
+	p := phrase{text: text, tokens: make([]string, n), turns: make([]bool, n), afterAs: make([]bool, n), likenings: make([]bool, n),
 		placed: make([]bool, n), ed: make([]bool, n), plural: make([]bool, n)}
 	for i, word := range words {
 		p.ed[i], p.plural[i] = word.ed, word.plural
-		p.tokens[i], p.turns[i], p.as[i] = word.stem, word.turn, word.as
-		p.like[i] = word.likened && (i == 0 || !words[i-1].likened)
-		p.placed[i] = i > 0 && placed().MatchString(text[words[i-1].to:word.from])
+		p.tokens[i], p.turns[i], p.afterAs[i] = word.stem, word.turn, word.afterAs
+		p.likenings[i] = word.likened && (i == 0 || !words[i-1].likened)
+		p.placed[i] = i > 0 && placed().MatchString(text[words[i-1].end:word.start])
 	}
 	return p
 }

@@ -41,22 +41,22 @@ func (f finding) misplaced(part string, words []token, all takings, v *Vocabular
 		return false
 	}
 	where := v.whereOf(trait)
-	placed := slices.ContainsFunc(f.at, func(i int) bool { return words[i].placed() })
+	placed := slices.ContainsFunc(f.tokens, func(i int) bool { return words[i].placed() })
 	for _, i := range f.placesNamed(part, words, all, placed) {
 		if !where[words[i].stem] {
 			return true
 		}
 		placed = true
 	}
-	return !placed && !f.span.denied && !number(f.phrase.tokens[0]) && len(f.at) <= others &&
-		slices.ContainsFunc(f.at, func(i int) bool { return anywhere()[words[i].stem] })
+	return !placed && !f.span.denied && !number(f.phrase.tokens[0]) && len(f.tokens) <= others &&
+		slices.ContainsFunc(f.tokens, func(i int) bool { return anywhere()[words[i].stem] })
 }
 
 // dependent reports whether a single word tells of what is there only where something
 // else is, such as "neat" of a case, and that is not said.
 func (f finding) dependent(part string, words []token, all takings, v *Vocabulary) bool {
 	trait := v.traits[f.phrase.trait]
-	return len(f.at) == 1 && trait.OnlyIf != nil && !trait.States[f.phrase.state].Striking && !f.withWhole(part, words, all, v)
+	return len(f.tokens) == 1 && trait.OnlyIf != nil && !trait.States[f.phrase.state].Striking && !f.withWhole(part, words, all, v)
 }
 
 // elsewhereOnly reports whether something is denied of one place of several where it may
@@ -76,7 +76,7 @@ func (f finding) elsewhereOnly(part string, words []token, all takings, v *Vocab
 
 // placedBehind reports whether a place follows that bears what was found.
 func (f finding) placedBehind(part string, words []token) bool {
-	return f.to < len(words) && words[f.to].placed() && borne().MatchString(part[words[f.to-1].to:words[f.to].from])
+	return f.end < len(words) && words[f.end].placed() && borne().MatchString(part[words[f.end-1].end:words[f.end].start])
 }
 
 // placedBefore reports whether a place that is without it stands before what was found.
@@ -110,16 +110,17 @@ func clause(words []token, from, to int) (int, int) {
 // is borne by, or that bears it, and where its own words name none, those of the clause that
 // tell of nothing else.
 func (f finding) placesNamed(part string, words []token, all takings, placed bool) (out []int) {
-	from, to := clause(words, f.from, f.to)
+	from, to := clause(words, f.first, f.end)
 	for i := from; i < to; i++ {
-		beside, by := i < f.from || i >= f.to, all.words[i]
-		own := slices.Contains(f.at, i) || by != nil && slices.Contains(by.at, i)
+		beside, by := i < f.first || i >= f.end, all.words[i]
+		own := slices.Contains(f.tokens, i) || by != nil && slices.Contains(by.tokens, i)
 		if (!placed || !beside) && !own && words[i].placed() {
 			out = append(out, i)
 		}
 	}
-	if f.to < to && (borne().MatchString(part[words[f.to-1].to:words[f.to].from]) || jutting().MatchString(part[words[f.to-1].to:])) {
-		for i := f.to; i < min(to, f.to+3); i++ {
+	if f.end < to && (borne().MatchString(part[words[f.end-1].end:words[f.end].start]) ||
+		jutting().MatchString(part[words[f.end-1].end:])) {
+		for i := f.end; i < min(to, f.end+3); i++ {
 			if words[i].placed() {
 				return append(out, i)
 			}
@@ -130,7 +131,7 @@ func (f finding) placesNamed(part string, words []token, all takings, placed boo
 		first--
 	}
 	if i := first - 1; i >= 0 && words[i].placed() && words[i].stem != "bodi" &&
-		bearing().MatchString(part[words[i].to:words[first].from]) {
+		bearing().MatchString(part[words[i].end:words[first].start]) {
 		out = append(out, i)
 	}
 	return out

@@ -53,7 +53,7 @@ type Concern struct {
 type regional struct {
 	taxon string
 	names []string
-	at    authored.Pos
+	pos   authored.Pos
 }
 
 // regionsDir is the folder of a catalog that holds its regions.
@@ -263,12 +263,12 @@ func (r *Region) held(c *Catalog) map[string]bool {
 	resident, out := map[string]bool{}, map[string]bool{}
 	for _, t := range r.Taxa {
 		resident[t.Taxon] = true
-		for up := c.index[t.Taxon]; up != nil; up = up.above {
+		for up := c.index[t.Taxon]; up != nil; up = up.parent {
 			out[up.ID] = true
 		}
 	}
 	for _, t := range c.taxa {
-		for up := t; up != nil && !out[t.ID]; up = up.above {
+		for up := t; up != nil && !out[t.ID]; up = up.parent {
 			out[t.ID] = resident[up.ID]
 		}
 	}

@@ -197,10 +197,10 @@ func topic(words []token) (names, first bool) {
 // ofTopic reports whether few words tell what any part of an animal may be like, where
 // one was spoken of, before (ofPart) or in a clause before.
 func (f finding) ofTopic(words []token, ofPart bool, v *Vocabulary) bool {
-	if len(f.at) > others || !v.traits[f.phrase.trait].OfParts {
+	if len(f.tokens) > others || !v.traits[f.phrase.trait].OfParts {
 		return false
 	}
-	if slices.ContainsFunc(words[f.start:f.to], func(w token) bool { return w.stem == "rest" }) {
+	if slices.ContainsFunc(words[f.start:f.end], func(w token) bool { return w.stem == "rest" }) {
 		return false // of the body
 	}
 	_, first := topic(words)
@@ -243,14 +243,14 @@ func (s Seen) contradicts(other Seen) bool {
 
 // span is where in a part a phrase was found.
 type span struct {
-	from, to int   // tokens; to is behind the last
-	at       []int // the tokens of the phrase
-	edits    int
-	gap      int // words that are passed over
-	turned   bool
-	denied   bool
-	alone    bool // what it is like is all that is said: "a tiny lobster"
-	phrase   *phrase
+	first, end int   // tokens; end is behind the last
+	tokens     []int // the tokens of the phrase
+	edits      int
+	gap        int // words that are passed over
+	turned     bool
+	denied     bool
+	alone      bool // what it is like is all that is said: "a tiny lobster"
+	phrase     *phrase
 }
 
 // understandPart reads one part of what was said.
@@ -264,18 +264,18 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 	taken := v.take(words, part)
 	doubts := doubtsOf(part, words, c.asked || c.likens)
 	for _, t := range taken.found {
-		if t.shade(part, words, taken.words, v) || doubts.not(words[t.start].from, t.phrase) || t.tellsOfNext(part, words, v) ||
+		if t.shade(part, words, taken.words, v) || doubts.not(words[t.start].start, t.phrase) || t.tellsOfNext(part, words, v) ||
 			t.byPart(words, taken.words) {
 			continue
 		}
-		said := original(part, words, t.start, t.to)
+		said := original(part, words, t.start, t.end)
 		place[said] = t.start
 		if !t.phrase.likens && v.traits[t.phrase.trait].OfParts && t.likensPart(words) {
 			unclear = append(unclear, Unclear{said, nil, false})
 			continue
 		}
 		if t.phrase.likens {
-			is, may := v.similar(t, said, c.ofPart || doubts.doubtful(words[t.start].from, words[t.to-1].to, t.phrase))
+			is, may := v.similar(t, said, c.ofPart || doubts.doubtful(words[t.start].start, words[t.end-1].end, t.phrase))
 			seen, unclear = append(seen, is...), append(unclear, may...)
 			continue
 		}
@@ -326,7 +326,7 @@ func (v *Vocabulary) take(words []token, part string) takings {
 	t := takings{words: make([]*span, len(words))}
 	for _, group := range bestSpans(v.spans(words, part)) {
 		if group[0].phrase.likens && !group[0].ofWhole(words) {
-			group = slices.DeleteFunc(slices.Clone(group), func(s span) bool { return s.phrase.likens || len(s.at) == 1 })
+			group = slices.DeleteFunc(slices.Clone(group), func(s span) bool { return s.phrase.likens || len(s.tokens) == 1 })
 			if len(group) == 0 {
 				continue
 			}
@@ -335,16 +335,16 @@ func (v *Vocabulary) take(words []token, part string) takings {
 		if !s.free(t.words) || s.byLandmark(part, words) || slices.ContainsFunc(t.found, s.sameAgain) {
 			continue
 		}
-		start, denied, nearly := denial(words, t.words, s.from, part)
+		start, denied, nearly := denial(words, t.words, s.first, part)
 		nearly = nearly || s.nearlyDenied(words)
-		if !denied && (soughtInVain().MatchString(part[words[s.to-1].to:]) || lookedFor().MatchString(part[:words[s.from].from]) &&
-			foundNone().MatchString(part[words[s.to-1].to:])) {
+		if !denied && (soughtInVain().MatchString(part[words[s.end-1].end:]) || lookedFor().MatchString(part[:words[s.first].start]) &&
+			foundNone().MatchString(part[words[s.end-1].end:])) {
 			denied, nearly = true, true
 		}
 		s.denied = denied && !nearly || s.phrase.tokens[0] == deny
 		t.found = append(t.found, finding{*s, group, start, denied, nearly})
-		for i := s.from; i < s.to; i++ {
-			if t.words[i] == nil || slices.Contains(s.at, i) {
+		for i := s.first; i < s.end; i++ {
+			if t.words[i] == nil || slices.Contains(s.tokens, i) {
 				t.words[i] = s
 			}
 		}
@@ -360,7 +360,8 @@ func (v *Vocabulary) doubted(f finding, part string, words []token, all takings,
 		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words, v) ||
 		f.dependent(part, words, all, v) || f.elsewhereOnly(part, words, all, v) || f.straddles(part, words) ||
 		f.orElse(part, words, taken) || f.site(part, words, v) ||
-		v.traits[f.phrase.trait].AtRest && disturbed().MatchString(part) || doubts.doubtful(words[f.start].from, words[f.to-1].to, f.phrase)
+		v.traits[f.phrase.trait].AtRest && disturbed().MatchString(part) ||
+		doubts.doubtful(words[f.start].start, words[f.end-1].end, f.phrase)
 }
 
 // meanings are what the phrases of one span stand for, by trait. What the states
@@ -407,14 +408,14 @@ func bestSpans(all []span) [][]span {
 	slices.SortStableFunc(all, func(a, b span) int {
 		return cmp.Or(
 			cmp.Compare(len(b.phrase.tokens), len(a.phrase.tokens)),
-			cmp.Compare(a.edits, b.edits), cmp.Compare(a.gap, b.gap), cmp.Compare(a.from, b.from), cmp.Compare(b.to, a.to),
+			cmp.Compare(a.edits, b.edits), cmp.Compare(a.gap, b.gap), cmp.Compare(a.first, b.first), cmp.Compare(b.end, a.end),
 			likensFirst(a, b))
 	})
 	var out [][]span
 	for _, s := range all {
 		if n := len(out) - 1; n >= 0 {
 			same := out[n][0]
-			if same.from == s.from && same.to == s.to && same.gap == s.gap && same.edits == s.edits &&
+			if same.first == s.first && same.end == s.end && same.gap == s.gap && same.edits == s.edits &&
 				len(same.phrase.tokens) == len(s.phrase.tokens) {
 				out[n] = append(out[n], s)
 				continue
@@ -445,30 +446,31 @@ func likensFirst(a, b span) int {
 // "long legs" are said in "six long legs".
 func (s *span) free(taken []*span) bool {
 	fresh := 0
-	for i := s.from; i < s.to; i++ {
-		if !slices.Contains(s.at, i) && taken[i] != nil && slices.Contains(taken[i].at, i) && !number(s.phrase.tokens[0]) &&
-			taken[i].from <= s.from && taken[i].to >= s.to {
+	for i := s.first; i < s.end; i++ {
+		if !slices.Contains(s.tokens, i) && taken[i] != nil && slices.Contains(taken[i].tokens, i) && !number(s.phrase.tokens[0]) &&
+			taken[i].first <= s.first && taken[i].end >= s.end {
 			return false // what it passes over says there what is meant
 		}
 	}
-	for _, i := range s.at {
+	for _, i := range s.tokens {
 		switch before := taken[i]; {
 		case before == nil:
 			fresh++
-		case !slices.Contains(before.at, i): // passed over there
+		case !slices.Contains(before.tokens, i): // passed over there
 		case before.phrase.trait == s.phrase.trait:
 			return false
-		case !slices.Contains(s.at, before.at[len(before.at)-1]) && !number(s.phrase.tokens[0]):
+		case !slices.Contains(s.tokens, before.tokens[len(before.tokens)-1]) && !number(s.phrase.tokens[0]):
 			return false // what follows it there, it tells of
 		}
 	}
-	return fresh > 0 || len(s.at) > 1
+	return fresh > 0 || len(s.tokens) > 1
 }
 
 // sameAgain reports whether what was found before tells of the same trait by one of the
 // same words.
 func (s *span) sameAgain(before finding) bool {
-	return before.phrase.trait == s.phrase.trait && slices.ContainsFunc(s.at, func(i int) bool { return slices.Contains(before.at, i) })
+	return before.phrase.trait == s.phrase.trait &&
+		slices.ContainsFunc(s.tokens, func(i int) bool { return slices.Contains(before.tokens, i) })
 }
 
 // spans are all places in the words where a phrase of the vocabulary stands: in
@@ -486,7 +488,7 @@ func (v *Vocabulary) spans(words []token, part string) []span {
 			if !p.mayBegin(words[from].stem) {
 				continue
 			}
-			if s, ok := p.spanAt(words, from, part); ok && (!p.label || s.from == 0 && s.to == len(words)) {
+			if s, ok := p.spanAt(words, from, part); ok && (!p.label || s.first == 0 && s.end == len(words)) {
 				out = append(out, s)
 			}
 		}
@@ -504,7 +506,7 @@ func (p *phrase) mayBegin(word string) bool {
 const mostSkipped = 4
 
 func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
-	s := span{from: from, phrase: p}
+	s := span{first: from, phrase: p}
 	at, room := from, 1
 	if number(p.tokens[0]) {
 		room = 2
@@ -524,10 +526,11 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 			}
 			edits = differs(want, words, at)
 		}
-		if edits >= 0 && i > 0 && p.placed[i] && at > s.at[i-1]+1 && !placed().MatchString(part[words[s.at[i-1]].to:words[at].from]) {
+		if edits >= 0 && i > 0 && p.placed[i] && at > s.tokens[i-1]+1 &&
+			!placed().MatchString(part[words[s.tokens[i-1]].end:words[at].start]) {
 			return span{}, false // "points at the tail" are no "pointed hairy tail"
 		}
-		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed().MatchString(part[words[from].to:words[at].from]) {
+		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed().MatchString(part[words[from].end:words[at].start]) {
 			return span{}, false
 		}
 		if edits >= 0 && shapedBy()[want] && (p.ed[i] && words[at].plural || p.plural[i] && (words[at].ed || words[at].ing())) {
@@ -536,18 +539,18 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 		if i == 1 && s.gap > 0 && p.tokens[0] == deny && words[from].helps && !perceived()[words[from+1].stem] {
 			return span{}, false // "doesn't cover the face" is not "no face"
 		}
-		if edits < 0 || p.as[i] && len(p.tokens) == 2 && !words[at].as {
+		if edits < 0 || p.afterAs[i] && len(p.tokens) == 2 && !words[at].afterAs {
 			return p.turned(words, from, part)
 		}
-		if i > 0 && p.like[i] && !words[at].likened && !words[at].as {
+		if i > 0 && p.likenings[i] && !words[at].likened && !words[at].afterAs {
 			return span{}, false
 		}
-		s.at = append(s.at, at)
+		s.tokens = append(s.tokens, at)
 		s.edits += edits
 		at++
 	}
-	s.to = at
-	if p.like[0] && !p.likened(words, &s, part) {
+	s.end = at
+	if p.likenings[0] && !p.likened(words, &s, part) {
 		return span{}, false
 	}
 	return s, true
@@ -555,8 +558,8 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 
 // turned is the phrase of two words said the other way round: "body flat".
 func (p *phrase) turned(words []token, from int, part string) (span, bool) {
-	if len(p.tokens) != 2 || number(p.tokens[0]) || p.tokens[0] == deny || p.like[0] || p.like[1] || p.placed[1] ||
-		p.as[0] || p.as[1] {
+	if len(p.tokens) != 2 || number(p.tokens[0]) || p.tokens[0] == deny || p.likenings[0] || p.likenings[1] || p.placed[1] ||
+		p.afterAs[0] || p.afterAs[1] {
 		return span{}, false
 	}
 	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)
@@ -564,10 +567,10 @@ func (p *phrase) turned(words []token, from int, part string) (span, bool) {
 		return shapedBy()[p.tokens[i]] && (p.ed[i] && words[at].plural || p.plural[i] && words[at].ed)
 	}
 	if first < 0 || second < 0 || unlike(1, from) || unlike(0, from+1) || words[from].turn || words[from+1].plural ||
-		!joined().MatchString(part[words[from].to:words[from+1].from]) {
+		!joined().MatchString(part[words[from].end:words[from+1].start]) {
 		return span{}, false
 	}
-	return span{from: from, to: from + 2, at: []int{from, from + 1}, edits: first + second, gap: 1, turned: true, phrase: p}, true
+	return span{first: from, end: from + 2, tokens: []int{from, from + 1}, edits: first + second, gap: 1, turned: true, phrase: p}, true
 }
 
 // perceived are the stems of what one says of seeing something: "don't see a head".
@@ -578,7 +581,7 @@ var shapedBy = lazyStems("points")
 
 // nearlyDenied reports whether what the phrase denies is only nearly denied.
 func (s *span) nearlyDenied(words []token) bool {
-	for i, at := range s.at {
+	for i, at := range s.tokens {
 		if words[at].stem == hardly && s.phrase.tokens[i] == deny {
 			return true
 		}

@@ -90,7 +90,7 @@ func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
 		if len(p.tokens) == 0 {
 			continue
 		}
-		p.likens, p.like[0] = true, true
+		p.likens, p.likenings[0] = true, true
 		for i, m := range slices.Concat(l.means, l.asks) {
 			for _, state := range m.states {
 				p.trait, p.state, p.hint = m.trait, state, i >= len(l.means)
@@ -105,27 +105,27 @@ func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
 // first of these words, or by itself: "a tiny lobster". What it is like may have more words
 // before it and none behind: a spider crab is no spider.
 func (p *phrase) likened(words []token, s *span, part string) bool {
-	first, last := words[s.from], words[s.to-1]
+	first, last := words[s.first], words[s.end-1]
 	if !first.likened && !first.shaped && !last.shaped {
-		s.alone = !slices.ContainsFunc(words, func(w token) bool { return w.as || w.stem == deny || number(w.stem) }) && s.edits == 0
+		s.alone = !slices.ContainsFunc(words, func(w token) bool { return w.afterAs || w.stem == deny || number(w.stem) }) && s.edits == 0
 		for i, w := range words {
-			s.alone = s.alone && (slices.Contains(s.at, i) || sameSized()[w.stem])
+			s.alone = s.alone && (slices.Contains(s.tokens, i) || sameSized()[w.stem])
 		}
 		return s.alone
 	}
-	more := s.to < len(words) && words[s.to].likened && !words[s.to].acts && part[last.to:words[s.to].from] == " "
+	more := s.end < len(words) && words[s.end].likened && !words[s.end].acts && part[last.end:words[s.end].start] == " "
 	return !p.likens || s.edits == 0 && (!more || last.turn)
 }
 
 // ofWhole reports whether what something is like is said of the whole animal: not of a part
 // that is named before it, nor of how it moves.
 func (s *span) ofWhole(words []token) bool {
-	for i := s.from - 1; i >= 0 && !words[i].turn; i-- {
+	for i := s.first - 1; i >= 0 && !words[i].turn; i-- {
 		if words[i].likened {
 			continue
 		}
 		if bodyParts()[words[i].stem] || words[i].placed() || words[i].stem == deny || moving()[words[i].stem] ||
-			i == s.from-1 && words[i].acts {
+			i == s.first-1 && words[i].acts {
 			return false
 		}
 	}

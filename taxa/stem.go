@@ -13,18 +13,18 @@ import (
 
 // token is a word as it is compared.
 type token struct {
-	stem     string
-	from, to int  // where it stands in the text, in bytes
-	turn     bool // a denial before it does not reach beyond it
-	likened  bool // something is only like it
-	shaped   bool // and that is said behind it: "leaf-shaped"
-	as       bool // "as" stands before it, as in "thin as a thread"
-	acts     bool // by its ending it may be something done, and is no adjective
-	helps    bool // it denies the verb behind it: "doesn't", "can't"
-	plural   bool // by its ending
-	ed       bool // by its ending
-	one      bool // the text begins with an article, and this is of its first clause
-	known    bool // it means something here, and is no slip of another
+	stem       string
+	start, end int  // where it stands in the text, in bytes
+	turn       bool // a denial before it does not reach beyond it
+	likened    bool // something is only like it
+	shaped     bool // and that is said behind it: "leaf-shaped"
+	afterAs    bool // "as" stands before it, as in "thin as a thread"
+	acts       bool // by its ending it may be something done, and is no adjective
+	helps      bool // it denies the verb behind it: "doesn't", "can't"
+	plural     bool // by its ending
+	ed         bool // by its ending
+	one        bool // the text begins with an article, and this is of its first clause
+	known      bool // it means something here, and is no slip of another
 }
 
 // ing reports whether it ends in -ing.
@@ -80,7 +80,7 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 		n := len(out)
 		out = v.addToken(out, inContext(word, before, behind), stem, from+start, from+start+end)
 		if len(out) > n {
-			out[n].likened, out[n].as, out[n].shaped = like > 0, as, shapedBehind().MatchString(behind)
+			out[n].likened, out[n].afterAs, out[n].shaped = like > 0, as, shapedBehind().MatchString(behind)
 			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
 			out[n].one = article().MatchString(text) && !isWordIn(text[:from+start])
 			out[n].ed = strings.HasSuffix(word, "ed")
@@ -168,11 +168,11 @@ func (v *Vocabulary) addToken(out []token, word string, stem func(string) string
 	case word == absence:
 		return denyBefore(out)
 	case denials()[word]:
-		return append(out, token{stem: deny, from: from, to: to})
+		return append(out, token{stem: deny, start: from, end: to})
 	case nearDenials()[word]:
-		return append(out, token{stem: hardly, from: from, to: to})
+		return append(out, token{stem: hardly, start: from, end: to})
 	case lessOf(word) != "":
-		return v.addToken(append(out, token{stem: deny, from: from, to: from}), lessOf(word), stem, from, to)
+		return v.addToken(append(out, token{stem: deny, start: from, end: from}), lessOf(word), stem, from, to)
 	case word == "but" || word == "and" || word == "with":
 		if len(out) > 0 {
 			out[len(out)-1].turn = out[len(out)-1].stem != deny
@@ -185,19 +185,19 @@ func (v *Vocabulary) addToken(out []token, word string, stem func(string) string
 	case numbers()[word] == "1" && len(out) > 0 && out[len(out)-1].stem == deny:
 		return out // "not one tail"
 	case numbers()[word] != "":
-		return append(out, token{stem: numbers()[word], from: from, to: to})
+		return append(out, token{stem: numbers()[word], start: from, end: to})
 	}
 	s := stem(word)
 	if other, ok := v.same[s]; ok {
 		s = other
 	}
-	return append(out, token{stem: s, from: from, to: to})
+	return append(out, token{stem: s, start: from, end: to})
 }
 
 // original is a stretch of a text as it was typed, with the whole of words that hyphens
 // join.
 func original(text string, words []token, from, to int) string {
-	start, end := compound(text, words[from].from, words[to-1].to)
+	start, end := compound(text, words[from].start, words[to-1].end)
 	return text[start:end]
 }
 

@@ -84,9 +84,9 @@ type Taxon struct {
 	Marks                []string // traits that its drawing points at: what tells it from what looks nearly the same
 	Invader, Protected   *Concern // in the region that the catalog is seen from; nil where it is none
 
-	above  *Taxon              // nil at the top
+	parent *Taxon              // nil at the top
 	states map[string][]Weight // own and inherited
-	at     *authored.Table
+	table  *authored.Table
 }
 
 // States are the states the taxon can show for the trait, with their shares; nil
@@ -113,7 +113,7 @@ func readTaxon(n authored.Section, files folder) *Taxon {
 		Class: Class(n.Str("class")), ClassSource: n.Str("class_source"),
 		Habit: n.Str("habit"), Habitat: n.Str("habitat"), Feeding: n.Str("feeding"),
 		Handling: n.Str("handling"), Build: n.Str("build"), Source: n.NeedStr("source"),
-		Marks: n.Strs("marks"), states: map[string][]Weight{}, at: n.Table,
+		Marks: n.Strs("marks"), states: map[string][]Weight{}, table: n.Table,
 	}
 	t.Drawing, t.Photo = readDrawing(n.Table, "figure", files), readPhoto(n.Table, files)
 	checkWord(n, "rank", t.Rank, Ranks)
@@ -151,7 +151,7 @@ func readFormer(n authored.Section) []string {
 func (t *Taxon) checkMarks(v *Vocabulary) {
 	for i, trait := range t.Marks {
 		if problem, hint := v.Unknown(trait); problem != "" {
-			t.at.FailAt(t.at.Elem("marks", i), "unknown-trait", problem, hint)
+			t.table.FailAt(t.table.Elem("marks", i), "unknown-trait", problem, hint)
 		}
 	}
 }
@@ -199,7 +199,7 @@ func readLength(n authored.Section) Range {
 // readStates reads what the taxon itself states. "?" means unknown whatever its
 // parent states, and is kept as an entry without weights.
 func (t *Taxon) readStates(v *Vocabulary) {
-	table := t.at.Sub("traits")
+	table := t.table.Sub("traits")
 	t.checkSources(v, table)
 	if table == nil {
 		return
@@ -226,7 +226,7 @@ func (t *Taxon) readStates(v *Vocabulary) {
 }
 
 func (t *Taxon) checkSources(v *Vocabulary, traits *authored.Table) {
-	sources := t.at.Sub("sources")
+	sources := t.table.Sub("sources")
 	if sources == nil {
 		return
 	}

@@ -25,12 +25,12 @@ const (
 
 // world is all that the program touches outside itself.
 type world struct {
-	in       io.Reader
-	out, err io.Writer
-	now      func() time.Time
-	random   io.Reader
-	env      func(string) string
-	screen   bool // input and output are terminals
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	now            func() time.Time
+	random         io.Reader
+	env            func(string) string
+	screen         bool // input and output are terminals
 
 	errScreen bool // standard error is a terminal
 	width     int  // columns of the output
@@ -49,7 +49,7 @@ type app struct {
 }
 
 func newApp(w world) *app {
-	c := &console{world: w, lines: bufio.NewReader(w.in)}
+	c := &console{world: w, lines: bufio.NewReader(w.stdin)}
 	d := &disk{}
 	l := &library{console: c}
 	return &app{
@@ -87,8 +87,8 @@ func run(args []string, w world) int {
 	a := newApp(w)
 	var out *outlet
 	if !w.screen { // a screen needs the terminal itself, and shows that it failed
-		out = &outlet{Writer: w.out}
-		a.out = out
+		out = &outlet{Writer: w.stdout}
+		a.stdout = out
 	}
 	err := noSecretIn(args)
 	if err == nil {
@@ -101,9 +101,9 @@ func run(args []string, w world) int {
 			completeWords(a, root)
 		}
 		root.SetArgs(args)
-		root.SetIn(w.in)
-		root.SetOut(a.out)
-		root.SetErr(w.err)
+		root.SetIn(w.stdin)
+		root.SetOut(a.stdout)
+		root.SetErr(w.stderr)
 		err = a.ended(out, ofGroups(root.Execute()))
 	}
 	if err == nil {

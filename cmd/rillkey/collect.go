@@ -12,11 +12,11 @@ import (
 const garbageRoom = 16 << 20
 
 // collecting keeps to garbageRoom: step is called now and then, and done at last.
-type collecting struct{ percent, before int }
+type collecting struct{ percent, previous int }
 
 func startCollecting() *collecting {
 	const most = 400 // per cent
-	return &collecting{percent: most, before: debug.SetGCPercent(most)}
+	return &collecting{percent: most, previous: debug.SetGCPercent(most)}
 }
 
 func (c *collecting) step() {
@@ -26,7 +26,7 @@ func (c *collecting) step() {
 	}
 }
 
-func (c *collecting) done() { debug.SetGCPercent(c.before) }
+func (c *collecting) done() { debug.SetGCPercent(c.previous) }
 
 // percentNow is how much may be added, in per cent of what is in use. (Package
 // runtime/metrics tells it too, and makes its list of metrics at each start of the program.)

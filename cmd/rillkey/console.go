@@ -34,7 +34,7 @@ func (c *console) meant(command string) bool {
 // in words.
 func (c *console) give(result any, words func() error) error {
 	if c.json {
-		return show.JSON(c.out, result)
+		return show.JSON(c.stdout, result)
 	}
 	return words()
 }
@@ -44,7 +44,7 @@ func (c *console) give(result any, words func() error) error {
 func (w world) complain(line string) {
 	line = brief(line)
 	if !w.errScreen || w.width <= 0 {
-		fmt.Fprintln(w.err, line)
+		fmt.Fprintln(w.stderr, line)
 		return
 	}
 	lines := terminal.Wrap(line, w.width)
@@ -52,7 +52,7 @@ func (w world) complain(line string) {
 		lines = append(terminal.Wrap(before, w.width), "  "+command)
 	}
 	for _, l := range lines {
-		fmt.Fprintln(w.err, l)
+		fmt.Fprintln(w.stderr, l)
 	}
 }
 
@@ -75,9 +75,9 @@ func (c *console) look() terminal.Appearance {
 // the document alone.
 func (c *console) talk() io.Writer {
 	if c.json {
-		return c.err
+		return c.stderr
 	}
-	return c.out
+	return c.stdout
 }
 
 // ask puts fields to the person, as a form or line by line. Going away without
@@ -89,7 +89,7 @@ func (c *console) askAbout(about string, fields ...ask.Field) (ask.Answers, erro
 	var answers ask.Answers
 	var err error
 	if c.onScreen() {
-		answers, err = ask.Screen(about, fields, c.in, c.out, c.look())
+		answers, err = ask.Screen(about, fields, c.stdin, c.stdout, c.look())
 	} else {
 		err = c.untilLeft(func() (err error) {
 			answers, err = ask.Lines(about, fields, c.lines, c.talk(), c.size())
@@ -186,5 +186,5 @@ func (c *console) progress(what string, of int) *terminal.ProgressLine {
 	if !c.errScreen || c.plain || c.json || t == "" || t == "dumb" {
 		return nil
 	}
-	return terminal.StartProgress(c.err, c.width, what, of)
+	return terminal.StartProgress(c.stderr, c.width, what, of)
 }

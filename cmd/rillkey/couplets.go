@@ -42,7 +42,7 @@ func statsCommand(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.give(k.Stats(), func() error { return show.Stats(a.out, a.width, k.Title(), k.Stats()) })
+			return a.give(k.Stats(), func() error { return show.Stats(a.stdout, a.width, k.Title(), k.Stats()) })
 		},
 	}
 }

@@ -13,17 +13,17 @@ import (
 // keyAgain is the text of a drafted key. Where it replaces a key that was drafted
 // before, what was written into that by hand is kept.
 func keyAgain(p *plan, d *draft.Draft, flags draftFlags) ([]byte, *draft.Kept, error) {
-	if flags.out != "" && flags.write && isFile(flags.out) {
-		old, err := editionOf(flags.out)
+	if flags.file != "" && flags.write && isFile(flags.file) {
+		old, err := editionOf(flags.file)
 		if err != nil {
-			return nil, nil, wording.Errorf("%s is to be drafted again, and cannot be read: %w", plain.Quote(flags.out), err)
+			return nil, nil, wording.Errorf("%s is to be drafted again, and cannot be read: %w", plain.Quote(flags.file), err)
 		}
 		text, kept, err := d.Again(p.head, old.File, old.Text)
 		if err != nil {
-			return nil, nil, notKept(flags.out, err)
+			return nil, nil, notKept(flags.file, err)
 		}
 		if kept.Couplets > 0 {
-			p.keeps(flags.out)
+			p.keeps(flags.file)
 			return draft.Seal(text), kept, nil
 		}
 	}

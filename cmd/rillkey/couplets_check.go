@@ -65,16 +65,16 @@ func startWatch(a *app, files []string, flags checkFlags) error {
 // explainRule prints the page of a rule, or the list of all.
 func explainRule(a *app, rule string) error {
 	if rule == "all" {
-		return a.give(rules.Pages(), func() error { return show.KeyRules(a.out, a.width, rules.Pages()) })
+		return a.give(rules.Pages(), func() error { return show.KeyRules(a.stdout, a.width, rules.Pages()) })
 	}
 	page, ok := rules.Explain(rule)
 	switch {
 	case !ok:
 		return misused("there is no rule %s; --explain all lists them", plain.Quote(rule))
 	case a.json:
-		return show.JSON(a.out, page)
+		return show.JSON(a.stdout, page)
 	}
-	return show.Rule(a.out, page)
+	return show.Rule(a.stdout, page)
 }
 
 // checkKeys checks every file and gives one list of all findings.
@@ -151,7 +151,7 @@ func addChecked(report *show.CheckJSON, file string, subject *rules.Input, err e
 }
 
 func showChecked(a *app, report *show.CheckJSON) error {
-	err := a.give(report, func() error { return report.Text(a.out) })
+	err := a.give(report, func() error { return report.Text(a.stdout) })
 	if err == nil && len(report.Errors) > 0 {
 		return fault{status: statusBadData}
 	}

@@ -39,7 +39,7 @@ func compareKeys(a *app, oldName, newName string) error {
 		return err
 	}
 	report := show.ComparedJSON{Old: oldName, New: newName, KeyDifference: versions.Compare(old, now, catalog.Current)}
-	return a.give(report, func() error { return report.Text(a.out, a.width, catalog) })
+	return a.give(report, func() error { return report.Text(a.stdout, a.width, catalog) })
 }
 
 // version reads a key, sound or not, with the animals it goes by: those of its

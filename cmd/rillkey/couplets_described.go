@@ -59,7 +59,7 @@ func runDescribed(a *app, files []string, f trialFlags) error {
 		return wording.Errorf("none of the animals in %s lives in the region of %s", plain.Quote(f.described), keys[0])
 	}
 	result := show.NewDescribedAnimals(all, keys, string(options.Order), catalog)
-	return a.give(result, func() error { return result.Text(a.out, a.width) })
+	return a.give(result, func() error { return result.Text(a.stdout, a.width) })
 }
 
 // describedModels are the key that was named, or those built in for the regions of

@@ -25,19 +25,19 @@ import (
 
 // draftFlags are the flags of one draft.
 type draftFlags struct {
-	csv, keep    string
-	out, taxaOut string
-	sheet        string
-	write        bool
-	mistake      float64
-	leads        int
+	csv, keep     string
+	file, taxaOut string
+	sheet         string
+	write         bool
+	mistake       float64
+	leads         int
 }
 
 // targets are the files that may be written. A catalog that stands without its key may
 // be what a killed program left, and is looked at once it is known what it should hold.
 func (f *draftFlags) targets() (names []string) {
-	if f.out != "" {
-		return []string{f.out}
+	if f.file != "" {
+		return []string{f.file}
 	}
 	if f.taxaOut != "" && f.csv != "" {
 		names = append(names, filepath.Join(f.taxaOut, "traits.toml"), filepath.Join(f.taxaOut, "taxa.toml"))
@@ -84,7 +84,7 @@ most for the couplets to be worded again; everything else in it stays as it is.`
 	f := cmd.Flags()
 	f.StringVar(&flags.csv, "csv", "", "a spreadsheet `FILE` (CSV, .xlsx or .ods) instead of the catalog")
 	f.StringVar(&flags.keep, "keep", "", "better this key `FILE` with few changes instead of starting over")
-	f.StringVar(&flags.out, "out", "", "the `FILE` for the key, else it is printed")
+	f.StringVar(&flags.file, "out", "", "the `FILE` for the key, else it is printed")
 	f.StringVar(&flags.taxaOut, "taxa-out", "", "with --csv: the `DIR` for the catalog that the key needs")
 	f.StringVar(&flags.sheet, "sheet", "", "draft nothing: write the table of the key's animals to this new `FILE` (.xlsx or .csv)")
 	f.BoolVar(&flags.write, "write", false, "replace files that are there")
@@ -223,7 +223,7 @@ func deliverDraft(a *app, p *plan, d *draft.Draft, flags draftFlags) error {
 	}
 	report := show.Drafted{Kept: kept, Taxa: len(p.table.Taxa), Exact: d.Exact, MeanPath: d.MeanPath(), Cost: d.Cost,
 		Inseparable: d.Inseparable(),
-		File:        flags.out, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
+		File:        flags.file, Sheet: flags.csv != "", TaxaDir: flags.taxaOut}
 	if report.Inseparable == nil {
 		report.Inseparable = []draft.Inseparable{}
 	}
@@ -242,14 +242,14 @@ func deliverDraft(a *app, p *plan, d *draft.Draft, flags draftFlags) error {
 	}
 	if a.json {
 		report.Key = string(text)
-		return show.JSON(a.out, report)
+		return show.JSON(a.stdout, report)
 	}
-	out := a.out
-	if flags.out == "" {
-		if _, err := a.out.Write(text); err != nil {
+	out := a.stdout
+	if flags.file == "" {
+		if _, err := a.stdout.Write(text); err != nil {
 			return err
 		}
-		out = a.err
+		out = a.stderr
 	}
 	return report.Text(out, a.width)
 }
@@ -269,8 +269,8 @@ func writeDraft(a *app, text []byte, p *plan, flags draftFlags) error {
 			}
 		}
 	}
-	if flags.out != "" {
-		files[flags.out] = text
+	if flags.file != "" {
+		files[flags.file] = text
 	}
 	names := slices.Sorted(maps.Keys(files))
 	for _, name := range names {

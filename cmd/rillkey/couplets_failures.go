@@ -65,9 +65,9 @@ func findFailures(a *app, files []string) error {
 	report := show.NewFailures(k, count.Couplets(), from)
 	report.OnPaper = count.OnPaper
 	if a.json {
-		return source.told(show.JSON(a.out, report))
+		return source.told(show.JSON(a.stdout, report))
 	}
-	return source.told(report.Text(a.out, a.width))
+	return source.told(report.Text(a.stdout, a.width))
 }
 
 // goByRegionOf has the region of several visits in use, where no flag names another: that of

@@ -31,24 +31,24 @@ func improveKey(a *app, flags draftFlags) error {
 	if err != nil {
 		return err
 	}
-	if flags.out != "" && len(better.Changes) > 0 {
-		if err := replaceFile(a, flags.out, []string{a.keyFile}, better.Text, flags.write); err != nil {
+	if flags.file != "" && len(better.Changes) > 0 {
+		if err := replaceFile(a, flags.file, []string{a.keyFile}, better.Text, flags.write); err != nil {
 			return err
 		}
 	}
 	p := &plan{catalog: catalog, looking: looking}
-	report := show.Bettered{File: flags.out, Changes: better.Changes, Before: figures(sound, p), After: figures(better.Sound, p)}
+	report := show.Bettered{File: flags.file, Changes: better.Changes, Before: figures(sound, p), After: figures(better.Sound, p)}
 	if report.Changes == nil {
 		report.Changes = []improve.Rewrite{}
 	}
 	if a.json {
-		return show.JSON(a.out, report)
+		return show.JSON(a.stdout, report)
 	}
-	if flags.out == "" && len(better.Changes) > 0 {
-		if _, err := a.out.Write(better.Text); err != nil {
+	if flags.file == "" && len(better.Changes) > 0 {
+		if _, err := a.stdout.Write(better.Text); err != nil {
 			return err
 		}
-		return report.Text(a.err, a.width)
+		return report.Text(a.stderr, a.width)
 	}
-	return report.Text(a.out, a.width)
+	return report.Text(a.stdout, a.width)
 }

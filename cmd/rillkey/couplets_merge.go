@@ -17,7 +17,7 @@ import (
 
 // keyMergeFlags are the flags of one merge of keys.
 type keyMergeFlags struct {
-	to    string
+	file  string
 	write bool
 }
 
@@ -42,20 +42,20 @@ Git merges keys so, once it is told:
 			if len(names) != 3 {
 				return misused("give three versions of a key, the one that both began with first; see 'rillkey couplets merge --help'")
 			}
-			if flags.to != "" && flags.write {
+			if flags.file != "" && flags.write {
 				return misused("--to and --write do not go together")
 			}
 			return mergeKeys(a, names, flags)
 		},
 	}
-	cmd.Flags().StringVar(&flags.to, "to", "", "the new `FILE` for the result")
+	cmd.Flags().StringVar(&flags.file, "to", "", "the new `FILE` for the result")
 	cmd.Flags().BoolVar(&flags.write, "write", false, "replace OURS with the result")
 	return cmd
 }
 
 func mergeKeys(a *app, names []string, flags keyMergeFlags) error {
-	if flags.to != "" {
-		if err := refuseExisting(flags.to); err != nil {
+	if flags.file != "" {
+		if err := refuseExisting(flags.file); err != nil {
 			return err
 		}
 	}
@@ -71,7 +71,7 @@ func mergeKeys(a *app, names []string, flags keyMergeFlags) error {
 		return err
 	}
 	report := show.KeysMerged{MergedKey: merged, Findings: authored.Findings{}}
-	if err := a.checkMerged(&report, cmp.Or(flags.to, wording.Text("the merged key"))); err != nil {
+	if err := a.checkMerged(&report, cmp.Or(flags.file, wording.Text("the merged key"))); err != nil {
 		return err
 	}
 	if err := a.deliverMerged(&report, names, flags); err != nil {
@@ -127,25 +127,25 @@ func (a *app) deliverMerged(report *show.KeysMerged, names []string, flags keyMe
 	case flags.write:
 		report.File = names[1]
 		err = a.replacement(names[1], names, text)
-	case flags.to != "":
-		report.File = flags.to
-		err = a.newFile(flags.to, names, func(w io.Writer) error { _, err := w.Write(text); return err })
+	case flags.file != "":
+		report.File = flags.file
+		err = a.newFile(flags.file, names, func(w io.Writer) error { _, err := w.Write(text); return err })
 	}
 	if err != nil {
 		return err
 	}
-	out := a.out
+	out := a.stdout
 	switch {
 	case a.json && report.File == "":
 		report.Key = report.MergedKey.Text
-		return show.JSON(a.out, report)
+		return show.JSON(a.stdout, report)
 	case a.json:
-		return show.JSON(a.out, report)
+		return show.JSON(a.stdout, report)
 	case report.File == "":
-		if _, err := a.out.Write(text); err != nil {
+		if _, err := a.stdout.Write(text); err != nil {
 			return err
 		}
-		out = a.err
+		out = a.stderr
 	}
 	return report.Text(out, a.width)
 }

@@ -14,7 +14,7 @@ import (
 )
 
 // renumberFlags are the files of one renumbering.
-type renumberFlags struct{ to, numbers string }
+type renumberFlags struct{ file, numbers string }
 
 func renumberCommand(a *app) *cobra.Command {
 	var flags renumberFlags
@@ -31,19 +31,19 @@ ever written over another.`,
 			if len(files) > 0 {
 				a.keyFile = files[0]
 			}
-			if flags.to == "" {
+			if flags.file == "" {
 				return misused("say where the key goes: --to mykey-2.toml")
 			}
 			return renumberKey(a, flags)
 		},
 	}
-	cmd.Flags().StringVar(&flags.to, "to", "", "the new `FILE`")
+	cmd.Flags().StringVar(&flags.file, "to", "", "the new `FILE`")
 	cmd.Flags().StringVar(&flags.numbers, "map", "", "a new `FILE` for the old and new numbers, as CSV")
 	return cmd
 }
 
 func renumberKey(a *app, flags renumberFlags) error {
-	for _, name := range []string{flags.to, flags.numbers} {
+	for _, name := range []string{flags.file, flags.numbers} {
 		if name != "" {
 			if err := refuseExisting(name); err != nil {
 				return err
@@ -74,7 +74,7 @@ func renumberKey(a *app, flags renumberFlags) error {
 	write := func(text []byte) func(io.Writer) error {
 		return func(w io.Writer) error { _, err := w.Write(text); return err }
 	}
-	err = a.newFile(flags.to, []string{a.keyFile}, write(out.Text))
+	err = a.newFile(flags.file, []string{a.keyFile}, write(out.Text))
 	if err == nil && flags.numbers != "" {
 		err = errors.Join(err, a.newFile(flags.numbers, []string{a.keyFile}, write(numbers)))
 	}
@@ -82,8 +82,8 @@ func renumberKey(a *app, flags renumberFlags) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, report)
+		return show.JSON(a.stdout, report)
 	}
-	a.plainly("Written: %s, %d of its %d couplets with another number.", flags.to, report.Changed, report.Couplets)
+	a.plainly("Written: %s, %d of its %d couplets with another number.", flags.file, report.Changed, report.Couplets)
 	return nil
 }

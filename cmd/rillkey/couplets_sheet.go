@@ -13,7 +13,7 @@ import (
 func giveSheet(a *app, flags draftFlags) error {
 	write := grid.Write
 	switch ending := strings.ToLower(filepath.Ext(flags.sheet)); {
-	case flags.csv != "" || flags.out != "" || flags.taxaOut != "":
+	case flags.csv != "" || flags.file != "" || flags.taxaOut != "":
 		return misused("--sheet drafts nothing, so it goes alone or with --key, --taxa and --region")
 	case ending == ".csv":
 		write = grid.WriteCSV

@@ -30,7 +30,7 @@ func layoutCommand(a *app) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.give(show.LayoutJSON(sound), func() error { return show.Layout(a.out, a.width, layout, sound, catalog) })
+			return a.give(show.LayoutJSON(sound), func() error { return show.Layout(a.stdout, a.width, layout, sound, catalog) })
 		},
 	}
 	cmd.Flags().StringVar(&layout, "as", "numbered", "the `LAYOUT`: numbered, tree, or dot (Graphviz)")

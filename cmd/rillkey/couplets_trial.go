@@ -139,7 +139,7 @@ func runTrial(a *app, files []string, f trialFlags) error {
 		}
 		result.Add(report)
 	}
-	return a.give(result, func() error { return result.Text(a.out, a.width) })
+	return a.give(result, func() error { return result.Text(a.stdout, a.width) })
 }
 
 func (f *trialFlags) check() error {

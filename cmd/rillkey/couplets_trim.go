@@ -17,7 +17,7 @@ import (
 )
 
 type trimFlags struct {
-	out   string
+	file  string
 	write bool
 }
 
@@ -40,7 +40,7 @@ file that is there is only replaced with --write.`,
 			return trimKey(a, flags)
 		},
 	}
-	cmd.Flags().StringVar(&flags.out, "out", "", "the `FILE` for the shorter key")
+	cmd.Flags().StringVar(&flags.file, "out", "", "the `FILE` for the shorter key")
 	cmd.Flags().BoolVar(&flags.write, "write", false, "replace a file that is there")
 	return cmd
 }
@@ -69,17 +69,17 @@ func trimKey(a *app, flags trimFlags) error {
 	if err != nil {
 		return wording.Errorf("the key cannot be trimmed cleanly, so nothing was written: %w", err)
 	}
-	if flags.out != "" {
-		if err := replaceFile(a, flags.out, []string{a.keyFile}, out.Text, flags.write); err != nil {
+	if flags.file != "" {
+		if err := replaceFile(a, flags.file, []string{a.keyFile}, out.Text, flags.write); err != nil {
 			return err
 		}
 	}
 	report := show.TrimmedJSON{
-		File: flags.out, Couplets: out.Couplets, Ends: out.Ends,
+		File: flags.file, Couplets: out.Couplets, Ends: out.Ends,
 		Left:   idsOf(short.Ends),
 		Before: key.Compile(sound, catalog).Stats(), After: key.Compile(short, catalog).Stats(),
 	}
-	return a.give(report, func() error { return report.Text(a.out, a.width) })
+	return a.give(report, func() error { return report.Text(a.stdout, a.width) })
 }
 
 func idsOf(all []*taxa.Taxon) []string {

@@ -46,7 +46,7 @@ func watchKey(a *app, file string) error {
 	for {
 		select {
 		case <-ctx.Done():
-			fmt.Fprintln(a.out)
+			fmt.Fprintln(a.stdout)
 			return nil
 		case line, more := <-typed:
 			if !more || line == "q" {
@@ -89,10 +89,10 @@ type watcher struct {
 	gone  int    // how often in a row the key was not there
 	seen  bool
 
-	catalog *taxa.Catalog
-	before  *couplets.File
-	sound   *couplets.Sound
-	trail   *couplets.Trail // where the preview is
+	catalog  *taxa.Catalog
+	previous *couplets.File
+	sound    *couplets.Sound
+	trail    *couplets.Trail // where the preview is
 }
 
 // goneAfter is after how many looks in a row a key that is not there is gone, and
@@ -130,8 +130,8 @@ func (w *watcher) missing() error {
 	}
 	if w.gone++; w.gone == goneAfter {
 		w.sound = nil
-		fmt.Fprintln(w.out)
-		return show.Say(w.out, w.width, "%s is gone. Watching for it to come back; q or Ctrl-C ends.", plain.Printable(w.shown()))
+		fmt.Fprintln(w.stdout)
+		return show.Say(w.stdout, w.width, "%s is gone. Watching for it to come back; q or Ctrl-C ends.", plain.Printable(w.shown()))
 	}
 	return nil
 }
@@ -178,7 +178,7 @@ func (w *watcher) states() string {
 }
 
 func (w *watcher) check(again bool) error {
-	fmt.Fprintf(w.out, "\n-- %s, %s\n", plain.Printable(w.shown()), w.now().Format("15:04:05"))
+	fmt.Fprintf(w.stdout, "\n-- %s, %s\n", plain.Printable(w.shown()), w.now().Format("15:04:05"))
 	report := show.NewChecked()
 	subject, err := w.examineAll(report)
 	var found authored.Findings
@@ -187,12 +187,12 @@ func (w *watcher) check(again bool) error {
 		report.Add(w.shown(), 0, 0, found, nil)
 		subject = &rules.Input{}
 	case err != nil && again: // a file that is gone may come back
-		fmt.Fprintln(w.out, plain.Printable(wording.Reason(err).Error()))
+		fmt.Fprintln(w.stdout, plain.Printable(wording.Reason(err).Error()))
 		return w.preview(&rules.Input{})
 	case err != nil:
 		return err
 	}
-	if err := report.Text(w.out); err != nil {
+	if err := report.Text(w.stdout); err != nil {
 		return err
 	}
 	return w.preview(subject)
@@ -232,11 +232,11 @@ func notFindings(err error) error {
 func (w *watcher) preview(subject *rules.Input) error {
 	if subject.Sound == nil {
 		w.sound = nil
-		fmt.Fprintln(w.out, "\n"+wording.Text("The preview comes back once the errors are mended. Watching; q or Ctrl-C ends."))
+		fmt.Fprintln(w.stdout, "\n"+wording.Text("The preview comes back once the errors are mended. Watching; q or Ctrl-C ends."))
 		return nil
 	}
-	edited := versions.LastEdited(w.before, subject.File)
-	w.before, w.sound, w.trail = subject.File, subject.Sound, subject.Sound.Follow(edited)
+	edited := versions.LastEdited(w.previous, subject.File)
+	w.previous, w.sound, w.trail = subject.File, subject.Sound, subject.Sound.Follow(edited)
 	return w.branch()
 }
 
@@ -244,11 +244,11 @@ func (w *watcher) preview(subject *rules.Input) error {
 const previewDepth = 2
 
 func (w *watcher) branch() error {
-	fmt.Fprintln(w.out)
-	if err := show.Tree(w.out, w.width, w.sound, w.catalog, w.trail.Here(), previewDepth); err != nil {
+	fmt.Fprintln(w.stdout)
+	if err := show.Tree(w.stdout, w.width, w.sound, w.catalog, w.trail.Here(), previewDepth); err != nil {
 		return err
 	}
-	return show.Say(w.out, w.width, "Walk on with a lead's letter and Enter; < goes back; a couplet's number goes there. "+
+	return show.Say(w.stdout, w.width, "Walk on with a lead's letter and Enter; < goes back; a couplet's number goes there. "+
 		"Watching; q or Ctrl-C ends.")
 }
 
@@ -260,9 +260,9 @@ func (w *watcher) step(typed string) error {
 	ends, known := w.trail.Step(typed)
 	switch {
 	case !known:
-		return show.Say(w.out, w.width, "%s is no lead here and no couplet.", plain.Quote(typed))
+		return show.Say(w.stdout, w.width, "%s is no lead here and no couplet.", plain.Quote(typed))
 	case ends != nil:
-		return show.Say(w.out, w.width, "The walk ends at %s.", show.Either(w.catalog, ends))
+		return show.Say(w.stdout, w.width, "The walk ends at %s.", show.Either(w.catalog, ends))
 	}
 	return w.branch()
 }

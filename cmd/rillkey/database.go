@@ -48,7 +48,7 @@ func (c *console) logger() *slog.Logger {
 	if asked := c.env("RILLKEY_LOG"); asked == "" || level.UnmarshalText([]byte(asked)) != nil {
 		return slog.New(slog.DiscardHandler)
 	}
-	return slog.New(slog.NewJSONHandler(c.err, &slog.HandlerOptions{Level: level}))
+	return slog.New(slog.NewJSONHandler(c.stderr, &slog.HandlerOptions{Level: level}))
 }
 
 // database opens the database of a network.

@@ -84,10 +84,10 @@ func playDemo(a *app, keep string) error {
 		}
 	}
 	if a.json {
-		return show.JSON(a.out, grades)
+		return show.JSON(a.stdout, grades)
 	}
 	if keep != "" {
-		fmt.Fprint(a.out, "\n"+wording.Sprintf("The files are in %s. To look at the first: rillkey visit show --visit %s",
+		fmt.Fprint(a.stdout, "\n"+wording.Sprintf("The files are in %s. To look at the first: rillkey visit show --visit %s",
 			plain.Printable(keep), plain.ShellWord(shown.first))+"\n")
 	}
 	return nil

@@ -37,10 +37,10 @@ func (d *drawer) drawAbove(catalog *taxa.Catalog, t *taxa.Taxon) error {
 		return nil
 	}
 	room := show.Room{Width: d.width, Height: d.height * 3 / 4} // the words and what is asked next come below
-	if err := show.DrawFigure(d.out, room, figure.NewAtlas(catalog, nil).Telling(t)); err != nil {
+	if err := show.DrawFigure(d.stdout, room, figure.NewAtlas(catalog, nil).Telling(t)); err != nil {
 		return err
 	}
-	_, err := fmt.Fprintln(d.out)
+	_, err := fmt.Fprintln(d.stdout)
 	return err
 }
 
@@ -49,13 +49,13 @@ func (d *drawer) drawBelow(catalog *taxa.Catalog, t *taxa.Taxon) error {
 	if !d.onScreen() {
 		return nil
 	}
-	if _, err := fmt.Fprintln(d.out); err != nil {
+	if _, err := fmt.Fprintln(d.stdout); err != nil {
 		return err
 	}
-	if err := show.Say(d.out, d.width, "%s: %s", show.BothNames(t), show.ClassWord(t.Class)); err != nil {
+	if err := show.Say(d.stdout, d.width, "%s: %s", show.BothNames(t), show.ClassWord(t.Class)); err != nil {
 		return err
 	}
-	return show.DrawFigure(d.out, d.room(), figure.NewAtlas(catalog, nil).Telling(t))
+	return show.DrawFigure(d.stdout, d.room(), figure.NewAtlas(catalog, nil).Telling(t))
 }
 
 // drawBeside shows two taxa side by side.
@@ -64,5 +64,5 @@ func (d *drawer) drawBeside(catalog *taxa.Catalog, one, two *taxa.Taxon) error {
 		return nil
 	}
 	atlas := figure.NewAtlas(catalog, nil)
-	return show.DrawnBeside(d.out, d.room(), atlas.Telling(one), atlas.Telling(two))
+	return show.DrawnBeside(d.stdout, d.room(), atlas.Telling(one), atlas.Telling(two))
 }

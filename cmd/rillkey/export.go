@@ -27,7 +27,7 @@ const (
 )
 
 type exportFlags struct {
-	as, to                string
+	form, path            string
 	title, group, licence string
 	discretion            export.Discretion
 }
@@ -57,8 +57,8 @@ notes are given as they are, so read them first.`,
 		return cmd
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.as, "as", "", "the `FORM`: darwin-core, csv, sql or rows")
-	flags.StringVar(&f.to, "to", "", "where to, a `PATH` that does not exist yet")
+	flags.StringVar(&f.form, "as", "", "the `FORM`: darwin-core, csv, sql or rows")
+	flags.StringVar(&f.path, "to", "", "where to, a `PATH` that does not exist yet")
 	flags.StringVar(&f.title, "title", wording.Mark("Animals of streams, sampled by volunteers"), "what to call the data, `TEXT`")
 	flags.StringVar(&f.group, "group", "", "`NAME` of the group that gives the data")
 	flags.StringVar(&f.licence, "licence", "", "the `TERMS` others may use it on")
@@ -68,10 +68,10 @@ notes are given as they are, so read them first.`,
 }
 
 func exportVisits(a *app, f exportFlags, paths []string) error {
-	if err := oneOf("as", f.as, []string{asDarwinCore, asCSV, asSQL, asRows}); err != nil {
+	if err := oneOf("as", f.form, []string{asDarwinCore, asCSV, asSQL, asRows}); err != nil {
 		return err
 	}
-	if f.to == "" {
+	if f.path == "" {
 		return misused("--to is missing; say where to write")
 	}
 	catalog, rules, err := a.catalogAndRules()
@@ -89,7 +89,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 		return err
 	}
 	defer from.Close()
-	out := &exporting{app: a, from: from, discretion: f.discretion, watched: a.progress("visits", from.Len())}
+	out := &exporting{app: a, source: from, discretion: f.discretion, watched: a.progress("visits", from.Len())}
 	if !f.discretion.Places {
 		if out.obscured, err = from.Obscured(); err != nil {
 			return err
@@ -97,7 +97,7 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 	}
 	defer out.watched.Done()
 	k := export.Knowledge{Catalog: catalog, Rules: rules, Regional: a.library.knowledgeOf(export.Knowledge{Catalog: catalog, Rules: rules})}
-	if f.as == asRows && (from.db != nil || series.NamesReference(from.Files)) {
+	if f.form == asRows && (from.db != nil || series.NamesReference(from.Files)) {
 		if k.ReferenceDay, err = rowsBeside(a, from, k); err != nil {
 			return err
 		}
@@ -114,9 +114,9 @@ func exportVisits(a *app, f exportFlags, paths []string) error {
 		a.complain(line)
 	}
 	if a.json {
-		err = show.JSON(a.out, show.HandedOver{Form: f.as, Target: f.to, Visits: out.given, Skipped: out.skipped})
+		err = show.JSON(a.stdout, show.HandedOver{Form: f.form, Target: f.path, Visits: out.given, Skipped: out.skipped})
 	} else {
-		a.plainly("Saved: %s in %s.", plain.Count(out.given, "visit"), f.to)
+		a.plainly("Saved: %s in %s.", plain.Count(out.given, "visit"), f.path)
 		if !f.discretion.People {
 			a.plainly("Names of people are left out; read the notes, efforts and reasons before you pass this on, they may hold some.")
 		}
@@ -140,7 +140,7 @@ func rowsBeside(a *app, from *visitSource, k export.Knowledge) (func(*visit.Visi
 // exporting reads visits one by one and counts them.
 type exporting struct {
 	app     *app
-	from    *visitSource
+	source  *visitSource
 	given   int
 	skipped []string
 	remarks bool
@@ -152,7 +152,7 @@ type exporting struct {
 }
 
 func (e *exporting) visits(yield func(*visit.Visit, error) bool) {
-	err := e.from.Each(func(i series.Item) bool {
+	err := e.source.Each(func(i series.Item) bool {
 		v, err := i.Read()
 		if err != nil {
 			e.watched.Interrupt(func() {
@@ -198,15 +198,15 @@ func (e *exporting) discreetly(v *visit.Visit) {
 }
 
 func (e *exporting) write(f exportFlags, k export.Knowledge, about export.Metadata) error {
-	switch f.as {
+	switch f.form {
 	case asCSV:
-		return e.app.newFolder(f.to, e.from.Files, func(create func(string) (io.WriteCloser, error)) error {
+		return e.app.newFolder(f.path, e.source.Files, func(create func(string) (io.WriteCloser, error)) error {
 			return export.Tables(create, e.visits, k, f.discretion, about)
 		})
 	case asRows:
-		return e.app.newFile(f.to, e.from.Files, func(w io.Writer) error { return export.Rows(w, e.visits, k, f.discretion) })
+		return e.app.newFile(f.path, e.source.Files, func(w io.Writer) error { return export.Rows(w, e.visits, k, f.discretion) })
 	case asSQL:
-		return e.app.newFile(f.to, e.from.Files, func(w io.Writer) error { return export.SQL(w, e.visits, k, f.discretion, about) })
+		return e.app.newFile(f.path, e.source.Files, func(w io.Writer) error { return export.SQL(w, e.visits, k, f.discretion, about) })
 	}
 	var spools []spool
 	defer func() {
@@ -214,11 +214,11 @@ func (e *exporting) write(f exportFlags, k export.Knowledge, about export.Metada
 			s.Close()
 		}
 	}()
-	return e.app.newFile(f.to, e.from.Files, func(w io.Writer) error {
+	return e.app.newFile(f.path, e.source.Files, func(w io.Writer) error {
 		return export.DarwinCoreArchive(w, e.visits, k, f.discretion, about, func() (export.Spool, error) {
-			file, err := wholefile.Scratch(filepath.Dir(f.to))
+			file, err := wholefile.Scratch(filepath.Dir(f.path))
 			if err != nil {
-				return nil, cannotWrite(f.to, err)
+				return nil, cannotWrite(f.path, err)
 			}
 			spools = append(spools, spool{file})
 			return spool{file}, nil

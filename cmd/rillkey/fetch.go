@@ -56,7 +56,7 @@ func fetchVisits(a *app, from, to string) error {
 	if err := os.MkdirAll(to, 0o777); err != nil {
 		return cannotWrite(to, err)
 	}
-	f := &fetching{app: a, to: to, report: show.Fetched{Target: to, Problems: []string{}}}
+	f := &fetching{app: a, dir: to, report: show.Fetched{Target: to, Problems: []string{}}}
 	if err := f.look(); err != nil {
 		return err
 	}
@@ -79,7 +79,7 @@ func fetchVisits(a *app, from, to string) error {
 // fetching writes visits into a folder.
 type fetching struct {
 	*app
-	to     string
+	dir    string
 	groups bool              // of several groups, each in a folder
 	there  map[string]string // files of the folder by folder and id of their visit
 	report show.Fetched
@@ -87,7 +87,7 @@ type fetching struct {
 
 // look finds the visits that are in the folder.
 func (f *fetching) look() (err error) {
-	f.there, err = series.FilesByVisit(f.to, f.passOver)
+	f.there, err = series.FilesByVisit(f.dir, f.passOver)
 	return err
 }
 
@@ -111,9 +111,9 @@ func (f *fetching) problem(words string) {
 }
 
 func (f *fetching) write(group string, v *visit.Visit) error {
-	dir := f.to
+	dir := f.dir
 	if f.groups {
-		dir = filepath.Join(f.to, plain.ID(group))
+		dir = filepath.Join(f.dir, plain.ID(group))
 		if err := os.MkdirAll(dir, 0o777); err != nil {
 			return cannotWrite(dir, err)
 		}
@@ -152,7 +152,7 @@ func (f *fetching) addTo(path string, v *visit.Visit) error {
 }
 
 func (f *fetching) tell(ended error) error {
-	err := f.give(f.report, func() error { return f.report.Text(f.out, f.width) })
+	err := f.give(f.report, func() error { return f.report.Text(f.stdout, f.width) })
 	switch {
 	case ended != nil:
 		return wording.Errorf("not all visits were fetched: %w", ended)

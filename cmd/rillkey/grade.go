@@ -110,9 +110,9 @@ func gradeVisit(a *app, reference string, details, charts bool, w scoring.GradeO
 		return err
 	}
 	if a.json {
-		err = show.JSON(a.out, show.GradeJSON{Grade: g, Words: show.InWords(g)})
+		err = show.JSON(a.stdout, show.GradeJSON{Grade: g, Words: show.InWords(g)})
 	} else {
-		err = show.Grade(a.out, a.width, g, details, a.sameVisit())
+		err = show.Grade(a.stdout, a.width, g, details, a.sameVisit())
 		if charts && err == nil {
 			err = chartsOf(a, o.rules, o.account, g)
 		}

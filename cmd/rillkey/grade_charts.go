@@ -46,7 +46,7 @@ func chartsOverTime(a *app, rules *scoring.Rules, t *series.VisitTable) error {
 func writeCharts(a *app, charts []chart.Chart) error {
 	bars := !a.plain && a.env("TERM") != "dumb"
 	for _, c := range charts {
-		if _, err := fmt.Fprintln(a.out, "\n"+strings.Join(c.Text(a.width-1, bars), "\n")); err != nil {
+		if _, err := fmt.Fprintln(a.stdout, "\n"+strings.Join(c.Text(a.width-1, bars), "\n")); err != nil {
 			return err
 		}
 	}

@@ -45,9 +45,9 @@ func gradeMany(a *app, paths []string, reference string, charts bool) error {
 		a.complain("rillkey: " + plain.Printable(p))
 	}
 	if a.json {
-		err = show.TableJSON(a.out, table)
+		err = show.TableJSON(a.stdout, table)
 	} else {
-		err = show.VisitTable(a.out, a.width, table)
+		err = show.VisitTable(a.stdout, a.width, table)
 		if charts && err == nil {
 			err = chartsOverTime(a, rules, table)
 		}

@@ -27,9 +27,9 @@ func checkRules(a *app, dir string) error {
 	}
 	report := show.NewCheckedRules(rules, found)
 	if a.json {
-		err = show.JSON(a.out, report)
+		err = show.JSON(a.stdout, report)
 	} else {
-		err = report.Text(a.out)
+		err = report.Text(a.stdout)
 	}
 	if err == nil && len(found) > 0 {
 		return fault{status: statusBadData}

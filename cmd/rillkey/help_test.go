@@ -19,7 +19,7 @@ import (
 // of words may say, so that TestLanguagesAreRead and 'rillkey region words' hold it.
 func TestWhatHelpSaysIsListed(t *testing.T) {
 	wording.Use(nil) // whatever a test before it spoke
-	a := newApp(world{out: &bytes.Buffer{}, err: &bytes.Buffer{}, env: os.Getenv, width: 80, height: 24})
+	a := newApp(world{stdout: &bytes.Buffer{}, stderr: &bytes.Buffer{}, env: os.Getenv, width: 80, height: 24})
 	root := rootCommand(a)
 	root.InitDefaultHelpCmd()
 	texts := 0
@@ -79,11 +79,12 @@ func TestHelpIsSaidInTheLanguageOfTheRegion(t *testing.T) {
 			}
 		}
 	}
-	list(rootCommand(newApp(world{out: &bytes.Buffer{}, err: &bytes.Buffer{}, env: os.Getenv})), nil)
+	list(rootCommand(newApp(world{stdout: &bytes.Buffer{}, stderr: &bytes.Buffer{}, env: os.Getenv})), nil)
 	typed := regexp.MustCompile(`'[^']*'|"[^"]*"|--?[a-z-]+|\[=true.false\]`)
 	for _, path := range paths {
 		var out bytes.Buffer
-		status := run(append(path, "--help"), world{out: &out, err: &out, in: strings.NewReader(""), env: os.Getenv, width: 80, height: 24})
+		status := run(append(path, "--help"),
+			world{stdout: &out, stderr: &out, stdin: strings.NewReader(""), env: os.Getenv, width: 80, height: 24})
 		if status != 0 {
 			t.Errorf("%v: status %d", path, status)
 		}

@@ -157,7 +157,7 @@ func (h *hostility) run(args []string, long int) {
 	shown := fmt.Sprintf("%.300q", args)
 	w, out := offline("")
 	var errs strings.Builder
-	w.err = &errs
+	w.stderr = &errs
 	done := make(chan string, 1)
 	go func() {
 		defer func() {

@@ -238,12 +238,12 @@ func (s *session) conclude(q *key.Inquiry, length float64) error {
 
 func showIdentified(a *app, catalog *taxa.Catalog, v *show.Identified) error {
 	if a.json {
-		return show.JSON(a.out, v)
+		return show.JSON(a.stdout, v)
 	}
 	if err := a.drawAbove(catalog, v.Drawable()); err != nil {
 		return err
 	}
-	if err := v.Text(a.out, a.width); err != nil {
+	if err := v.Text(a.stdout, a.width); err != nil {
 		return err
 	}
 	if v.Saved != nil {
@@ -352,7 +352,7 @@ func (s *session) named(q *key.Inquiry, length *float64, to question.Destination
 // answersAgain goes back to which answer to look at again, and asks what follows.
 func answersAgain(a *app, q *key.Inquiry, to question.Destination) error {
 	if a.onScreen() {
-		return a.untilEnded(question.ScreenAgain(q, to, a.drawings(q), a.in, a.out, a.look()))
+		return a.untilEnded(question.ScreenAgain(q, to, a.drawings(q), a.stdin, a.stdout, a.look()))
 	}
 	lines, stop := a.typedLines()
 	defer stop()
@@ -362,7 +362,7 @@ func answersAgain(a *app, q *key.Inquiry, to question.Destination) error {
 // askQuestions asks until the questions end; that somebody left is an error.
 func askQuestions(a *app, q *key.Inquiry, to question.Destination) error {
 	if a.onScreen() {
-		return a.untilEnded(question.Screen(q, to, a.drawings(q), a.in, a.out, a.look()))
+		return a.untilEnded(question.Screen(q, to, a.drawings(q), a.stdin, a.stdout, a.look()))
 	}
 	lines, stop := a.typedLines()
 	defer stop()

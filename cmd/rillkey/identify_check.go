@@ -40,9 +40,9 @@ func listProof(a *app, m *key.Model, taxon *taxa.Taxon, o key.Options) error {
 	}
 	p := show.NewProof(taxon, features, settled)
 	if a.json {
-		err = show.JSON(a.out, p)
+		err = show.JSON(a.stdout, p)
 	} else if err = a.drawAbove(m.Key().Catalog(), taxon); err == nil {
-		err = p.Text(a.out, a.width)
+		err = p.Text(a.stdout, a.width)
 	}
 	if err == nil && !settled {
 		return cannotSay

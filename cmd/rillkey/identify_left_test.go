@@ -41,7 +41,7 @@ func TestCtrlCAtAnyMomentKeepsTheAnswers(t *testing.T) {
 		w, _ := offline(typed)
 		w.leaving = newLeaving()
 		at := &moments{left: moment, then: func() { w.leaving.got(os.Interrupt) }}
-		w.out, w.err = at, at
+		w.stdout, w.stderr = at, at
 		status := run([]string{"identify", "--plain", "--visit", file}, w)
 		said, come := at.now()
 		after, err := os.ReadFile(file)

@@ -34,7 +34,7 @@ func callDrawing(t *testing.T, random io.Reader, args ...string) (status int, st
 	t.Helper()
 	var out, errs bytes.Buffer
 	status = run(args, world{
-		in: strings.NewReader(""), out: &out, err: &errs, width: 80, random: random,
+		stdin: strings.NewReader(""), stdout: &out, stderr: &errs, width: 80, random: random,
 		now: func() time.Time { return time.Date(2026, 5, 16, 12, 0, 0, 0, time.UTC) },
 		env: func(string) string { return "" },
 	})

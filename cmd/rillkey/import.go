@@ -82,7 +82,7 @@ func importTables(a *app, folder, into string) error {
 		a.kept(file)
 	}
 	if a.json {
-		return show.JSON(a.out, done)
+		return show.JSON(a.stdout, done)
 	}
 	where := into
 	if filepath.Clean(into) == "." {

@@ -77,7 +77,7 @@ func (s *session) kept(q *key.Inquiry, length float64, r recordFlags, why string
 }
 
 // copied prints a command on one line whatever the width, so that it can be copied.
-func (s *session) copied(command string) { fmt.Fprintln(s.err, plain.Printable(command)) }
+func (s *session) copied(command string) { fmt.Fprintln(s.stderr, plain.Printable(command)) }
 
 // toGoOn says how to go on with the questions that somebody left before there was a
 // name.

@@ -116,7 +116,7 @@ func (c *console) writesNothing() (callOff func()) {
 func (c *console) ifLeft(line string) (callOff func()) {
 	return c.leaving.first(func() {
 		if c.errScreen {
-			fmt.Fprintln(c.err) // after what the terminal shows for the key, and a line that comes and goes
+			fmt.Fprintln(c.stderr) // after what the terminal shows for the key, and a line that comes and goes
 		}
 		c.complain("rillkey: " + line)
 	})

@@ -27,7 +27,7 @@ func start(args []string) int {
 	}
 	defer keepWindow()
 	return run(args, world{
-		in: os.Stdin, out: os.Stdout, err: os.Stderr,
+		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
 		now: time.Now, random: rand.Reader, env: environment(),
 		screen: term.IsTerminal(os.Stdin.Fd()) && term.IsTerminal(os.Stdout.Fd()),
 		width:  width, height: height, errScreen: term.IsTerminal(os.Stderr.Fd()),

@@ -73,7 +73,7 @@ func beginNetwork(a *app, at string, parts int) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, struct {
+		return show.JSON(a.stdout, struct {
 			Schema int      `json:"schema"`
 			Steps  []string `json:"steps"`
 		}{network.SchemaVersion(), append([]string{}, done...)})
@@ -124,7 +124,7 @@ func admit(a *app, at, name, as string) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, map[string]string{"name": name, "as": as})
+		return show.JSON(a.stdout, map[string]string{"name": name, "as": as})
 	}
 	a.plainly(`%s is let in as a %s. Give it a password in psql with: \password "%s"`, plain.Printable(name), as, name)
 	return nil

@@ -28,7 +28,7 @@ func onNetwork[T any](a *app, at string, do func(context.Context, *network.DB) (
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, found)
+		return show.JSON(a.stdout, found)
 	}
 	return text(found)
 }
@@ -58,7 +58,7 @@ func networkNewsCommand(a *app) *cobra.Command {
 				}
 			}
 			return onNetwork(a, at, func(ctx context.Context, db *network.DB) ([]network.Came, error) { return db.News(ctx, from) },
-				func(n []network.Came) error { return show.NetworkNews(a.out, a.width, from, n) })
+				func(n []network.Came) error { return show.NetworkNews(a.stdout, a.width, from, n) })
 		},
 	}, &at)
 	cmd.Flags().StringVar(&since, "since", "", "from this `DAY` on (else the last seven days)")
@@ -88,7 +88,7 @@ first. With --alarms sites are named whose visits changed beyond chance, too.`,
 			}
 			return onNetwork(a, at, func(ctx context.Context, db *network.DB) (network.Waiting, error) {
 				return db.Waiting(ctx, book, most, a.now(), alarms)
-			}, func(w network.Waiting) error { return show.NetworkWaiting(a.out, a.width, a.inNames(w)) })
+			}, func(w network.Waiting) error { return show.NetworkWaiting(a.stdout, a.width, a.inNames(w)) })
 		},
 	}, &at)
 	cmd.Flags().IntVar(&most, "most", 50, "list at most `N` of each")
@@ -133,7 +133,7 @@ by the grades that are kept: 'rillkey regrade' first.`,
 			return onNetwork(a, at, func(ctx context.Context, db *network.DB) ([]network.GroupAgreement, error) {
 				return db.Agree(ctx, book)
 			},
-				func(all []network.GroupAgreement) error { return show.NetworkAgreement(a.out, a.width, all) })
+				func(all []network.GroupAgreement) error { return show.NetworkAgreement(a.stdout, a.width, all) })
 		},
 	}, &at)
 }
@@ -161,7 +161,7 @@ result. Names are not shown.`,
 			}
 			return onNetwork(a, at, func(ctx context.Context, db *network.DB) ([]network.Drawn, error) {
 				return db.Draw(ctx, seed, since, visits, records)
-			}, func(all []network.Drawn) error { return show.NetworkDraw(a.out, a.width, seed, all) })
+			}, func(all []network.Drawn) error { return show.NetworkDraw(a.stdout, a.width, seed, all) })
 		},
 	}, &at)
 	flags := cmd.Flags()

@@ -68,7 +68,7 @@ func writePocket(ctx context.Context, a *app, to string) error {
 	if err != nil {
 		return err
 	}
-	err = a.newFile(to, slices.Clone(a.from), page.Write)
+	err = a.newFile(to, slices.Clone(a.sources), page.Write)
 	if err == nil {
 		a.plainly("The page is in %s. Open it in the phone's browser.", to)
 	}

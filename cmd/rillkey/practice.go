@@ -26,14 +26,14 @@ const practiceSuffix = ".practice.toml"
 
 // practiceFlags are what can be said of a sitting.
 type practiceFlags struct {
-	as      string
+	person  string
 	folder  string
 	animals int
 	seed    uint64
 	words   bool
 	withKey bool
 	drawn   string
-	like    []string
+	kinds   []string
 	site    string
 }
 
@@ -73,7 +73,7 @@ forget NAME' deletes it.`,
 }
 
 func (f *practiceFlags) register(own, all *pflag.FlagSet) {
-	all.StringVar(&f.as, "as", "", wording.Text("who practises: a first `NAME` or a made-up one"))
+	all.StringVar(&f.person, "as", "", wording.Text("who practises: a first `NAME` or a made-up one"))
 	all.StringVar(&f.folder, "folder", ".", wording.Text("the `DIR` with people's files"))
 	f.sitting(own)
 }
@@ -84,7 +84,7 @@ func (f *practiceFlags) sitting(flags *pflag.FlagSet) {
 	flags.BoolVar(&f.words, "words", false, "animals described in words, on a screen too")
 	flags.StringVar(&f.drawn, "drawn", "", "line by line: drawings, each in its turn in the page `FILE`, in the place of words")
 	flags.StringVar(&f.site, "site", "", "animals as common as at the site `NAME` at this time of year, by the visits in this folder")
-	flags.StringArrayVar(&f.like, "like", nil,
+	flags.StringArrayVar(&f.kinds, "like", nil,
 		"animals as common as in the visit's `FILE`, not as in this folder's of the season; may be repeated")
 	flags.Uint64Var(&f.seed, "seed", 0, "the same animals for the same `N` and the same answers")
 }
@@ -154,7 +154,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 	if f.animals < 0 || f.animals > practice.MostMeetings {
 		return misused("--animals is a number from 1 to %d", practice.MostMeetings)
 	}
-	if f.site != "" && len(f.like) > 0 {
+	if f.site != "" && len(f.kinds) > 0 {
 		return misused("--site and --like both say which visits; leave one out")
 	}
 	visits, about, err := a.takenAfter(f)
@@ -167,7 +167,7 @@ func practise(a *app, f practiceFlags, tray []string, test practice.TestKind) er
 	}
 	if practice.Common(m.Key(), visit.AnimalsByTaxon(visits)) == nil {
 		switch {
-		case len(f.like) > 0:
+		case len(f.kinds) > 0:
 			return wording.NewError("the visits named with --like hold no animal that was named to a kind of this key")
 		case f.site != "":
 			return wording.Errorf("the visits to %s at this time of year hold no animal of this key; leave --site out", plain.Quote(f.site))
@@ -244,7 +244,7 @@ func (d *disk) drawingsIn(path string) func([]lesson.Picture) error {
 func (a *app) sit(l *lesson.Lesson, drawn string) error {
 	var err error
 	if a.onScreen() {
-		err = lesson.Screen(l, a.in, a.out, a.look())
+		err = lesson.Screen(l, a.stdin, a.stdout, a.look())
 	} else {
 		lines, stop := a.typedLines()
 		err = lesson.Lines(l, lines, a.talk(), a.width, a.drawingsIn(drawn))

@@ -48,14 +48,14 @@ func (l *library) effect(catalog *taxa.Catalog) (func(a, b string) float64, erro
 // takenAfter are the visits whose animals practice takes after: those named with --like,
 // else those of this time of year in the present folder.
 func (a *app) takenAfter(f practiceFlags) (visits []*visit.Visit, about string, err error) {
-	if len(f.like) == 0 {
+	if len(f.kinds) == 0 {
 		visits = series.Seasonal(namesHere(), a.now(), f.site, a.passOver)
 		if len(visits) == 0 && f.site != "" {
 			err = wording.Errorf("no visit to %s at this time of year is in this folder; leave --site out", plain.Quote(f.site))
 		}
 		return visits, lesson.AboutSeason(visits), err
 	}
-	for _, file := range f.like {
+	for _, file := range f.kinds {
 		v, err := visit.Read(file)
 		if err != nil {
 			return nil, "", err

@@ -27,7 +27,7 @@ were given away, are not known here: they are for people to delete.`,
 			if len(args) != 1 {
 				return misused("say who is to be forgotten: one name")
 			}
-			f.as = args[0]
+			f.person = args[0]
 			return forget(a, *f)
 		},
 	}
@@ -36,18 +36,18 @@ were given away, are not known here: they are for people to delete.`,
 // forget deletes a person's file, also one that cannot be read any more, and what was
 // made of it; what is no such file is left alone.
 func forget(a *app, f practiceFlags) error {
-	if err := practice.CheckName(f.as); err != nil {
+	if err := practice.CheckName(f.person); err != nil {
 		return misused("%w", err)
 	}
-	path := filepath.Join(f.folder, practice.FileStem(f.as)+practiceSuffix)
+	path := filepath.Join(f.folder, practice.FileStem(f.person)+practiceSuffix)
 	p := &practiser{disk: a.disk, path: path, record: &practice.PersonRecord{}}
 	var findings authored.Findings
 	switch err := p.read(); {
 	case errors.Is(err, fs.ErrNotExist):
-		return wording.Errorf("nothing is kept of %s: there is no %s", plain.Quote(f.as), plain.Printable(path))
+		return wording.Errorf("nothing is kept of %s: there is no %s", plain.Quote(f.person), plain.Printable(path))
 	case err != nil && !errors.As(err, &findings):
 		return err
-	case err == nil && p.record.Person != f.as:
+	case err == nil && p.record.Person != f.person:
 		return wording.Errorf("%s is the file of %s and is left alone", plain.Printable(path), plain.Quote(p.record.Person))
 	}
 	deleted, changed, others := []string{path}, []string{}, []string{}
@@ -62,7 +62,7 @@ func forget(a *app, f practiceFlags) error {
 			changed = append(changed, made.Path)
 		}
 	}
-	deleted = append(deleted, p.leftovers(f.as)...)
+	deleted = append(deleted, p.leftovers(f.person)...)
 	for i := range deleted { // the person's own file last: it knows of the others
 		file := deleted[len(deleted)-1-i]
 		if err := os.Remove(file); err != nil {

@@ -31,7 +31,7 @@ type practiser struct {
 
 // practiser finds the file of the person who is named, or who says their name.
 func (a *app) practiser(f practiceFlags) (*practiser, error) {
-	name := f.as
+	name := f.person
 	if name == "" {
 		answers, err := a.ask(ask.Field{
 			Key: "as", Title: wording.Text("Who practises?"),

@@ -26,7 +26,7 @@ func practiceResultCommand(a *app, f *practiceFlags) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return a.give(s, func() error { return s.Text(a.out, a.width) })
+			return a.give(s, func() error { return s.Text(a.stdout, a.width) })
 		},
 	}
 	readyBy(cmd, &lines)
@@ -68,12 +68,12 @@ func (a *app) standing(f practiceFlags, lines string) (*show.Practised, error) {
 
 // practised is a person who has a file.
 func (a *app) practised(f practiceFlags) (*practiser, error) {
-	if f.as == "" {
+	if f.person == "" {
 		return nil, misused("say whose, such as --as Robin")
 	}
 	p, err := a.practiser(f)
 	if err == nil && p.text == nil {
-		return nil, wording.Errorf("nobody called %s has practised here: there is no %s", plain.Quote(f.as), plain.Printable(p.path))
+		return nil, wording.Errorf("nobody called %s has practised here: there is no %s", plain.Quote(f.person), plain.Printable(p.path))
 	}
 	return p, err
 }
@@ -161,7 +161,7 @@ are a file for --ready-by:
 			if err != nil {
 				return err
 			}
-			return a.give(g, func() error { return g.Text(a.out, a.width) })
+			return a.give(g, func() error { return g.Text(a.stdout, a.width) })
 		},
 	}
 	readyBy(cmd, &lines)
@@ -201,7 +201,7 @@ func printGroupCommand(a *app, d *delivery) *cobra.Command {
 		if err != nil {
 			return nil, err
 		}
-		a.from = append(append(a.from, files...), lines)
+		a.sources = append(append(a.sources, files...), lines)
 		return paper.GroupPage(g), nil
 	})
 	readyBy(cmd, &lines)
@@ -221,7 +221,7 @@ func printCertificateCommand(a *app, d *delivery) *cobra.Command {
 		if err != nil {
 			return nil, err
 		}
-		a.from = append(append(a.from, files...), lines)
+		a.sources = append(append(a.sources, files...), lines)
 		if len(g.People) == 0 || g.People[0].Animals+g.People[0].Tested == 0 {
 			return nil, wording.Errorf("%s has met no animal yet", plain.Quote(name))
 		}

@@ -27,7 +27,7 @@ func practiseOn(t *testing.T, day, typed string, commands ...[]string) (out, com
 		if i == len(commands)-1 {
 			in = typed
 		}
-		status := run(args, world{in: strings.NewReader(in), out: &o, err: &e, now: func() time.Time { return at },
+		status := run(args, world{stdin: strings.NewReader(in), stdout: &o, stderr: &e, now: func() time.Time { return at },
 			random: rand.Reader, env: func(string) string { return "" }, width: 80, height: 24})
 		if out, complaints = o.String(), e.String(); status != statusDone && i < len(commands)-1 {
 			t.Fatalf("%v: %s%s", args, out, complaints)

@@ -18,7 +18,7 @@ makes a PDF of it.`,
 	}
 	var d delivery
 	f := cmd.PersistentFlags()
-	f.StringVar(&d.to, "to", "", "write the page to `FILE`, which must not exist yet")
+	f.StringVar(&d.file, "to", "", "write the page to `FILE`, which must not exist yet")
 	f.BoolVar(&d.open, "open", false, "open the page in the browser")
 	f.StringVar(&d.pdf, "pdf", "", "make a PDF of the page as `FILE`, which must not exist yet; needs Chromium or Chrome")
 	f.StringVar(&d.sheet, "sheet-size", "a4", "`SIZE` of the PDF's sheets: a4 or letter")
@@ -36,7 +36,7 @@ func pageCommand(a *app, cmd *cobra.Command, d *delivery, page func(args []strin
 		if err := deliverable(a, d); err != nil {
 			return err
 		}
-		a.from = append(a.from, a.visitFile, a.keyFile)
+		a.sources = append(a.sources, a.visitFile, a.keyFile)
 		p, err := page(args)
 		if err != nil {
 			return err

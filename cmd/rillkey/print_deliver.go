@@ -17,8 +17,8 @@ import (
 
 // delivery is where a page goes.
 type delivery struct {
-	to, pdf, sheet string
-	open           bool
+	file, pdf, sheet string
+	open             bool
 }
 
 // sheets are the sizes of paper, as CSS names them.
@@ -31,10 +31,10 @@ func deliverable(a *app, d *delivery) error {
 		return misused("print writes a page as HTML; leave --json out")
 	case sheets[strings.ToLower(d.sheet)] == "":
 		return misused("--sheet-size is a4 or letter, not %q", d.sheet)
-	case a.screen && d.to == "" && d.pdf == "" && !d.open:
+	case a.screen && d.file == "" && d.pdf == "" && !d.open:
 		return misused("a page is HTML, which a terminal does not show: add --open, --to page.html, or > page.html")
 	}
-	for _, path := range []string{d.to, d.pdf} {
+	for _, path := range []string{d.file, d.pdf} {
 		if path == "" {
 			continue
 		}
@@ -47,22 +47,22 @@ func deliverable(a *app, d *delivery) error {
 
 // deliverPage writes a page where d says, and says where that is.
 func deliverPage(a *app, p *paper.Page, d *delivery) error {
-	if d.to != "" {
-		if err := a.newFile(d.to, a.from, whole(p)); err != nil {
+	if d.file != "" {
+		if err := a.newFile(d.file, a.sources, whole(p)); err != nil {
 			return err
 		}
-		fmt.Fprintln(a.err, wording.Sprintf("The page is in %s.", plain.Printable(d.to)))
+		fmt.Fprintln(a.stderr, wording.Sprintf("The page is in %s.", plain.Printable(d.file)))
 	}
 	if d.open {
-		if err := openPage(a, p, d.to); err != nil {
+		if err := openPage(a, p, d.file); err != nil {
 			return err
 		}
 	}
 	switch {
 	case d.pdf != "":
 		return makePDF(a, p, d)
-	case d.to == "" && !d.open:
-		return whole(p)(a.out)
+	case d.file == "" && !d.open:
+		return whole(p)(a.stdout)
 	}
 	return nil
 }
@@ -93,7 +93,7 @@ func openPage(a *app, p *paper.Page, path string) error {
 	if err := exec.Command(name, append(args, full)...).Run(); err != nil {
 		return wording.Errorf("no browser could be opened with %s (%w): open %s yourself", name, err, plain.Printable(path))
 	}
-	fmt.Fprintln(a.err, wording.Sprintf("Opened %s.", plain.Printable(path)))
+	fmt.Fprintln(a.stderr, wording.Sprintf("Opened %s.", plain.Printable(path)))
 	return nil
 }
 

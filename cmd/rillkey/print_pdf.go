@@ -41,7 +41,7 @@ func makePDF(a *app, p *paper.Page, d *delivery) error {
 	if err != nil {
 		return err
 	}
-	err = a.newFile(d.pdf, a.from, func(w io.Writer) error {
+	err = a.newFile(d.pdf, a.sources, func(w io.Writer) error {
 		f, err := os.Open(made)
 		if err != nil {
 			return wording.Errorf("%s made no PDF; open the page and print it from the browser", browser)
@@ -51,7 +51,7 @@ func makePDF(a *app, p *paper.Page, d *delivery) error {
 		return err
 	})
 	if err == nil {
-		fmt.Fprintln(a.err, wording.Sprintf("The PDF is in %s.", plain.Printable(d.pdf)))
+		fmt.Fprintln(a.stderr, wording.Sprintf("The PDF is in %s.", plain.Printable(d.pdf)))
 	}
 	return err
 }

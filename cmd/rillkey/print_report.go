@@ -203,7 +203,7 @@ func addHistory(a *app, r *paper.VisitReport, v, given *visit.Visit, f reportFla
 	if err != nil {
 		return nil, err
 	}
-	a.from = append(a.from, named...)
+	a.sources = append(a.sources, named...)
 	files := []string{v.File}
 	for _, file := range named {
 		if info, err := os.Stat(file); err != nil || !os.SameFile(info, this) {

@@ -24,7 +24,7 @@ import (
 func offline(in string) (world, *bytes.Buffer) {
 	var out bytes.Buffer
 	return world{
-		in: strings.NewReader(in), out: &out, err: &out, width: 80, env: func(string) string { return "" },
+		stdin: strings.NewReader(in), stdout: &out, stderr: &out, width: 80, env: func(string) string { return "" },
 		now:    func() time.Time { return time.Date(2026, 5, 16, 9, 0, 0, 0, time.UTC) },
 		random: &counting{},
 	}, &out

@@ -30,7 +30,7 @@ import (
 )
 
 type publishFlags struct {
-	to, title, group, terms, address, streams, today, memory string
+	folder, title, group, terms, address, streams, today, memory string
 }
 
 func publishCommand(a *app) *cobra.Command {
@@ -65,7 +65,7 @@ the folder on the web server, not that file.`,
 		return cmd
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.to, "to", "", "the `FOLDER` of the site; it is made where it is not there")
+	flags.StringVar(&f.folder, "to", "", "the `FOLDER` of the site; it is made where it is not there")
 	flags.StringVar(&f.title, "title", wording.Mark("Animals of our streams"), "what the site is called, `TEXT`")
 	flags.StringVar(&f.group, "group", "", "`NAME` of the group that publishes it")
 	flags.StringVar(&f.terms, "licence", "", "the `TERMS` others may use the data on")
@@ -111,24 +111,24 @@ func publishVisits(a *app, f publishFlags, paths []string) error {
 	if err != nil {
 		return err
 	}
-	a.kept(f.to)
+	a.kept(f.folder)
 	return tellPublished(a, f, result)
 }
 
 // publishOptions are all but where the visits are.
 func publishOptions(a *app, f publishFlags) (o publish.Options, err error) {
-	if f.to == "" {
+	if f.folder == "" {
 		return o, misused("--to is missing; name the folder of the site")
 	}
-	if info, err := os.Stat(f.to); err == nil && !info.IsDir() {
-		return o, misused("--to: %s is a file; name a folder", plain.Printable(f.to))
+	if info, err := os.Stat(f.folder); err == nil && !info.IsDir() {
+		return o, misused("--to: %s is a file; name a folder", plain.Printable(f.folder))
 	}
-	o = publish.Options{Dir: f.to, Title: plain.OneLine(wording.Text(f.title)), Group: plain.OneLine(f.group),
+	o = publish.Options{Dir: f.folder, Title: plain.OneLine(wording.Text(f.title)), Group: plain.OneLine(f.group),
 		Terms: plain.OneLine(f.terms), Seed: seed, Today: a.now()}
 	if o.Title == "" {
 		return o, misused("--title is empty; a site needs a title")
 	}
-	o.Memory = cmp.Or(f.memory, filepath.Clean(f.to)+".memory")
+	o.Memory = cmp.Or(f.memory, filepath.Clean(f.folder)+".memory")
 	if f.today != "" {
 		if o.Today, err = time.Parse(time.DateOnly, f.today); err != nil {
 			return o, misused("--today: %q is no day; write it as 2026-05-16", f.today)
@@ -284,15 +284,15 @@ func tellPublished(a *app, f publishFlags, r *publish.SiteSummary) error {
 	}
 	for _, file := range r.Left {
 		a.complain(wording.Sprintf("rillkey: left as it is, since this program did not make it or somebody changed it: %s",
-			plain.Printable(filepath.Join(f.to, filepath.FromSlash(file)))))
+			plain.Printable(filepath.Join(f.folder, filepath.FromSlash(file)))))
 	}
-	said := show.Published{Target: f.to, Visits: r.Visits, Sites: r.Sites, Streams: r.Streams, Years: r.Years, Files: r.Files,
+	said := show.Published{Target: f.folder, Visits: r.Visits, Sites: r.Sites, Streams: r.Streams, Years: r.Years, Files: r.Files,
 		Written: r.Written,
 		Removed: r.Removed, Left: append([]string{}, r.Left...), Open: len(r.Open), Future: r.Future}
 	if len(r.Open) > 0 {
 		said.FirstOpen = r.Open[0]
 	}
-	err := a.give(said, func() error { return said.Text(a.out, a.width) })
+	err := a.give(said, func() error { return said.Text(a.stdout, a.width) })
 	if err == nil && len(r.Problems)+len(r.Left) > 0 {
 		err = fault{status: statusBadData}
 	}

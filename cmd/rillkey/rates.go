@@ -58,7 +58,7 @@ func showRatesCommand(a *app) *cobra.Command {
 }
 
 func showRates(a *app, r *show.RatesJSON) error {
-	return a.give(r, func() error { return r.Text(a.out, a.width) })
+	return a.give(r, func() error { return r.Text(a.stdout, a.width) })
 }
 
 // readRates reads a group's file.

@@ -65,9 +65,9 @@ func listRechecks(a *app, most int, practised []string) error {
 		return err
 	}
 	if a.json {
-		err = show.JSON(a.out, list)
+		err = show.JSON(a.stdout, list)
 	} else {
-		err = show.Recheck(a.out, a.width, list, most, a.sameVisit())
+		err = show.Recheck(a.stdout, a.width, list, most, a.sameVisit())
 	}
 	if err == nil && len(practised) > 0 && !a.json {
 		readers, err := a.readers(practised)
@@ -98,9 +98,9 @@ func agreementCommand(a *app) *cobra.Command {
 			}
 			figures := h.rules.Agreement(h.account)
 			if a.json {
-				err = show.JSON(a.out, figures)
+				err = show.JSON(a.stdout, figures)
 			} else {
-				err = show.Agreement(a.out, a.width, h.catalog, figures)
+				err = show.Agreement(a.stdout, a.width, h.catalog, figures)
 			}
 			switch {
 			case err != nil:

@@ -48,7 +48,7 @@ func listDrawn(a *app, most int) error {
 			d.Records = append(d.Records, show.DrawnRecord{Record: id, Sample: rec.Sample, Cell: rec.Cell, Looks: len(rec.Looks)})
 		}
 	}
-	return a.give(d, func() error { return d.Text(a.out, a.width, a.sameVisit()) })
+	return a.give(d, func() error { return d.Text(a.stdout, a.width, a.sameVisit()) })
 }
 
 // nextDrawn is the first record of the draw that nobody looked at twice.

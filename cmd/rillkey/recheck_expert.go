@@ -12,7 +12,7 @@ import (
 	"rillkey/taxa/wording"
 )
 
-type expertFlags struct{ of, taxon, who, on, kept string }
+type expertFlags struct{ record, taxon, who, date, kept string }
 
 func expertCommand(a *app) *cobra.Command {
 	var f expertFlags
@@ -31,10 +31,10 @@ one given at the stream stays in the file.`,
 		},
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.of, "of", "", "`CODE` of the record, as on the slip")
+	flags.StringVar(&f.record, "of", "", "`CODE` of the record, as on the slip")
 	flags.StringVar(&f.taxon, "taxon", "", "what it is, any `NAME` of it")
 	flags.StringVar(&f.who, "who", "", "`NAME` of the expert")
-	flags.StringVar(&f.on, "on", "", "the `DAY` it was determined, as 2026-06-20 (else today)")
+	flags.StringVar(&f.date, "on", "", "the `DAY` it was determined, as 2026-06-20 (else today)")
 	flags.StringVar(&f.kept, "kept", "", "where the specimen is kept, `PLACE`")
 	return cmd
 }
@@ -50,26 +50,26 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 		return err
 	}
 	err = a.fill([]setting{
-		{ask.Field{Key: "of", Title: wording.Text("Which record? The code is on the slip."), Check: codes}, &f.of, given("of")},
+		{ask.Field{Key: "of", Title: wording.Text("Which record? The code is on the slip."), Check: codes}, &f.record, given("of")},
 		{ask.Field{Key: "taxon", Title: wording.Text("What is it?"),
 			Check: func(s string) error { return notFound(s, h.catalog.Find(s)) }}, &f.taxon, given("taxon")},
 		{ask.Field{Key: "who", Title: wording.Text("Who determined it?")}, &f.who, given("who")},
 		{ask.Field{Key: "on", Title: wording.Text("On which day?"), Default: a.now().Format(time.DateOnly), Check: realDate},
-			&f.on, given("on")},
+			&f.date, given("on")},
 		{ask.Field{Key: "kept", Title: wording.Text("Where is the specimen kept?"), Optional: true}, &f.kept, given("kept")},
 	})
 	if err != nil {
 		return err
 	}
-	rec, ok := t.Record(strings.TrimSpace(f.of))
+	rec, ok := t.Record(strings.TrimSpace(f.record))
 	if !ok {
-		return misused("%s holds no animals with the code %q", h.visit.File, f.of)
+		return misused("%s holds no animals with the code %q", h.visit.File, f.record)
 	}
 	taxon, err := a.taxonNamed(h.catalog, f.taxon)
 	if err != nil {
 		return misused("--taxon: %w", err)
 	}
-	saved, err := a.save(h.visit.File, f.who, visit.Determined(rec.ID, taxon.ID, taxon.Rank, f.who, f.on, f.kept))
+	saved, err := a.save(h.visit.File, f.who, visit.Determined(rec.ID, taxon.ID, taxon.Rank, f.who, f.date, f.kept))
 	if err != nil {
 		return err
 	}
@@ -77,6 +77,6 @@ func expertName(a *app, f expertFlags, given func(string) bool) error {
 		return a.savedJSON(h.visit, saved)
 	}
 	a.plainly("Saved: %s is %s, determined by %s on %s, and counts as settled (%s).", rec.ID, show.BothNames(taxon), f.who,
-		f.on, saved.Event.ID)
+		f.date, saved.Event.ID)
 	return nil
 }

@@ -17,10 +17,10 @@ import (
 )
 
 type lookFlags struct {
-	of, who, answers, count, note string
-	observe                       []string
-	inquiry                       inquiryFlags
-	drawn                         bool
+	record, who, answers, count, note string
+	observe                           []string
+	inquiry                           inquiryFlags
+	drawn                             bool
 }
 
 func lookCommand(a *app) *cobra.Command {
@@ -37,7 +37,7 @@ file; only afterwards are they shown side by side.`,
 		RunE:    func(*cobra.Command, []string) error { return lookAgain(a, f) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.of, "of", "", "`CODE` of the record to look at")
+	flags.StringVar(&f.record, "of", "", "`CODE` of the record to look at")
 	flags.BoolVar(&f.drawn, "drawn", false, "the next record that 'recheck draw' lists")
 	flags.StringVar(&f.who, "who", "", "`NAME` of the second person")
 	flags.StringVar(&f.answers, "answers", "", "the leads to take, `1b,4a`")
@@ -58,14 +58,14 @@ func lookAgain(a *app, f lookFlags) error {
 		return err
 	}
 	if f.drawn {
-		if f.of != "" {
+		if f.record != "" {
 			return misused("--drawn says which record; leave --of out")
 		}
-		if f.of, err = h.nextDrawn(); err != nil {
+		if f.record, err = h.nextDrawn(); err != nil {
 			return err
 		}
 	}
-	rec, err := h.chosen(f.of)
+	rec, err := h.chosen(f.record)
 	if err != nil {
 		return err
 	}
@@ -156,10 +156,10 @@ func secondLook(q *key.Inquiry, of string, f lookFlags) (visit.SecondLook, error
 
 func showLook(a *app, h opened, rec visit.Record, body visit.SecondLook, event string) error {
 	v := show.NewLook(h.catalog, rec, body, event)
-	return a.give(v, func() error { return v.Text(a.out, a.width, a.sameVisit()) })
+	return a.give(v, func() error { return v.Text(a.stdout, a.width, a.sameVisit()) })
 }
 
-type settleFlags struct{ of, taxon, who, reason string }
+type settleFlags struct{ record, taxon, who, reason string }
 
 func settleCommand(a *app) *cobra.Command {
 	var f settleFlags
@@ -173,7 +173,7 @@ of both people stay in the file.`,
 		RunE:    func(*cobra.Command, []string) error { return settleName(a, f) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.of, "of", "", "`CODE` of the record")
+	flags.StringVar(&f.record, "of", "", "`CODE` of the record")
 	flags.StringVar(&f.taxon, "taxon", "", "the name that counts, any `NAME` of it")
 	flags.StringVar(&f.who, "who", "", "`NAME` of the person who settles it")
 	flags.StringVar(&f.reason, "reason", "", "why, `TEXT`")
@@ -181,7 +181,7 @@ of both people stay in the file.`,
 }
 
 func settleName(a *app, f settleFlags) error {
-	if f.of == "" || f.taxon == "" {
+	if f.record == "" || f.taxon == "" {
 		return misused("say which record with --of and which name counts with --taxon")
 	}
 	h, err := openVisit(a)
@@ -192,7 +192,7 @@ func settleName(a *app, f settleFlags) error {
 	if err != nil {
 		return misused("--taxon: %w", err)
 	}
-	rec, err := h.chosen(f.of)
+	rec, err := h.chosen(f.record)
 	if err != nil {
 		return err
 	}

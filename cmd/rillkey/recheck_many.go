@@ -44,9 +44,9 @@ func listManyRechecks(a *app, paths []string, most int) error {
 	case failed != nil:
 		return failed
 	case a.json:
-		err = show.JSON(a.out, list)
+		err = show.JSON(a.stdout, list)
 	default:
-		err = list.Text(a.out, a.width)
+		err = list.Text(a.stdout, a.width)
 	}
 	if err == nil && list.PassedOver > 0 {
 		err = fault{status: statusBadData}

@@ -52,7 +52,7 @@ func packRegion(a *app, dir, to string) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.Packed{File: to, Files: f.Names(), Fingerprint: mark})
+		return show.JSON(a.stdout, show.Packed{File: to, Files: f.Names(), Fingerprint: mark})
 	}
 	a.plainly("Packed: %s in %s, fingerprint %s.", plain.Count(len(f.Names()), "file"), to, mark)
 	return nil

@@ -31,7 +31,7 @@ file. Without a name those of the present folder and those that are built in are
 				}
 				all = append(all, r)
 			}
-			return a.give(all, func() error { return show.Regions(a.out, a.width, all) })
+			return a.give(all, func() error { return show.Regions(a.stdout, a.width, all) })
 		},
 	}
 }

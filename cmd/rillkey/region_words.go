@@ -35,13 +35,13 @@ with what is said now: a region of something else says them anew.`,
 			if err != nil {
 				return err
 			}
-			fmt.Fprintln(a.out, "[say]")
+			fmt.Fprintln(a.stdout, "[say]")
 			list, now := language.Missing(words), func(string) string { return "" }
 			if ofStreams {
 				list, now = language.OfStreams(words), words.Text
 			}
 			for _, s := range list {
-				fmt.Fprintf(a.out, "%s = %s\n", language.Quoted(s), language.Quoted(now(s)))
+				fmt.Fprintf(a.stdout, "%s = %s\n", language.Quoted(s), language.Quoted(now(s)))
 			}
 			return nil
 		},

@@ -62,7 +62,7 @@ func regrade(a *app, address string, dryRun bool) error {
 		if err != nil {
 			return err
 		}
-		return a.give(changes, func() error { return show.GradeChanges(a.out, a.width, changes) })
+		return a.give(changes, func() error { return show.GradeChanges(a.stdout, a.width, changes) })
 	}
 	n, err := db.Regrade(ctx, book, done)
 	watched.Done()
@@ -73,7 +73,7 @@ func regrade(a *app, address string, dryRun bool) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, map[string]int{"graded": n})
+		return show.JSON(a.stdout, map[string]int{"graded": n})
 	}
 	a.plainly("%s graded and kept.", plain.Capital(plain.Count(n, "visit")))
 	return nil

@@ -139,7 +139,7 @@ func reside() int {
 		wording.Use(nil)
 		var out, errs bytes.Buffer
 		status := run(e.Args, world{
-			in: bytes.NewReader(e.Input), out: &out, err: &errs, now: time.Now, random: rand.Reader, env: environment(),
+			stdin: bytes.NewReader(e.Input), stdout: &out, stderr: &errs, now: time.Now, random: rand.Reader, env: environment(),
 			width: 80, height: 24,
 		})
 		if err := told.Encode(outcome{status, out.Bytes(), errs.Bytes()}); err != nil {

@@ -44,7 +44,7 @@ func rootCommand(a *app) *cobra.Command {
 			if version {
 				return showVersion(a)
 			}
-			return show.FirstSteps(a.out, a.width)
+			return show.FirstSteps(a.stdout, a.width)
 		},
 	}
 	root.Flags().BoolVar(&version, "version", false, "say which build of the program this is")

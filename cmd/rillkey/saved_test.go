@@ -65,7 +65,7 @@ func TestStatusAndDiskAgreeWhereOutputIsLost(t *testing.T) {
 	} {
 		before := size()
 		var errs strings.Builder
-		status := run(append(strings.Fields(row.args), "--visit", path), world{in: strings.NewReader(""), out: full{}, err: &errs,
+		status := run(append(strings.Fields(row.args), "--visit", path), world{stdin: strings.NewReader(""), stdout: full{}, stderr: &errs,
 			width: 80, random: strings.NewReader(row.args + strings.Repeat("z", 1<<10)), env: func(string) string { return "" },
 			now: func() time.Time { return time.Date(2026, 5, 16, 12, 0, 0, 0, time.UTC) }})
 		told := status == statusUntold && strings.Contains(errs.String(), "it is saved all the same, so do not do it again")

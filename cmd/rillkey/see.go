@@ -25,7 +25,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		return 0, misused("--see: %s", question.NotItsLength(said.SaidLength))
 	}
 	if said.Part != "" || said.Wide {
-		fmt.Fprintln(a.err, question.NotItsLength(said.SaidLength))
+		fmt.Fprintln(a.stderr, question.NotItsLength(said.SaidLength))
 	}
 	seen, unclear, err := vocabulary.Understand(text)
 	if err != nil {
@@ -45,13 +45,13 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		if err := q.Hear(s.Trait.ID, s.States...); err != nil {
 			return 0, misused("--see: %w", err)
 		}
-		fmt.Fprintf(a.err, "%s: %s\n", plain.Quote(s.Words), plain.Printable(meaningOf(s)))
+		fmt.Fprintf(a.stderr, "%s: %s\n", plain.Quote(s.Words), plain.Printable(meaningOf(s)))
 	}
 	if length > 0 {
 		if err := q.ObserveLength(length); err != nil {
 			return 0, misused("--see: %w", err)
 		}
-		fmt.Fprintln(a.err, plain.Printable(said.Words()))
+		fmt.Fprintln(a.stderr, plain.Printable(said.Words()))
 	}
 	return length, nil
 }

@@ -117,7 +117,7 @@ func (a *app) tellSent(report network.SendResult, ended error) error {
 	for _, r := range report.Refused {
 		a.complain(wording.Sprintf("rillkey: kept apart: %s:%d: %s", plain.Printable(r.File), r.Line, plain.Printable(r.Reason)))
 	}
-	err := a.give(report, func() error { return show.Sent(a.out, a.width, report, ended != nil) })
+	err := a.give(report, func() error { return show.Sent(a.stdout, a.width, report, ended != nil) })
 	switch {
 	case ended != nil:
 		return ended

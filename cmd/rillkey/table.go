@@ -26,7 +26,7 @@ import (
 
 // tableFlags say where a table is and what is shown of it.
 type tableFlags struct {
-	at                    []string
+	addresses             []string
 	port                  int
 	called, cert, certKey string
 	sheet                 string
@@ -59,7 +59,7 @@ that phones need not join again when the table is begun anew.`,
 		return cmd
 	}
 	flags := cmd.Flags()
-	flags.StringArrayVar(&f.at, "at", nil, "serve on this `ADDRESS` of the laptop alone; may be repeated (else on all private ones)")
+	flags.StringArrayVar(&f.addresses, "at", nil, "serve on this `ADDRESS` of the laptop alone; may be repeated (else on all private ones)")
 	flags.IntVar(&f.port, "port", 8017, "the port, `N`")
 	flags.StringVar(&f.called, "called", "", "a `NAME` by which phones reach the laptop too")
 	flags.StringVar(&f.cert, "cert", "", "serve by TLS, with the certificate in this `FILE`")
@@ -177,7 +177,7 @@ func certificate(f tableFlags) (*tls.Config, error) {
 // listen opens the addresses that are meant; one of them at least.
 func listen(f tableFlags) ([]net.Listener, error) {
 	var addresses []netip.Addr
-	for _, at := range f.at {
+	for _, at := range f.addresses {
 		one, err := netip.ParseAddr(at)
 		if err != nil {
 			return nil, misused("--at %q is no address; give one of this laptop's, as 192.168.1.5", at)
@@ -240,9 +240,9 @@ func tellTable(a *app, t *table.SortingTable, f tableFlags, v *visit.Visit) erro
 		told.Addresses = append(told.Addresses, scheme+"://"+h)
 	}
 	if a.json {
-		return show.JSON(a.out, told)
+		return show.JSON(a.stdout, told)
 	}
-	if _, err := io.WriteString(a.out, a.painted(table.QRText(rows))); err != nil {
+	if _, err := io.WriteString(a.stdout, a.painted(table.QRText(rows))); err != nil {
 		return err
 	}
 	a.plainly("Phones in this laptop's network scan this, or open %s", scheme+"://"+host)

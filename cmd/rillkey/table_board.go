@@ -28,9 +28,9 @@ func watchBoard(a *app, v *visit.Visit) error {
 		case err != nil:
 			return err
 		case a.json:
-			return show.JSON(a.out, b)
+			return show.JSON(a.stdout, b)
 		}
-		return b.Text(a.out, a.width)
+		return b.Text(a.stdout, a.width)
 	}
 	ctx, stop := a.leaving.untilSignal()
 	defer stop()
@@ -82,6 +82,6 @@ func turnTo(a *app, b *show.Board, turn int) error {
 	if len(pages) > 1 {
 		shown += "\n" + wording.Sprintf("Page %d of %d", at+1, len(pages))
 	}
-	_, err := io.WriteString(a.out, "\x1b[2J\x1b[H"+shown)
+	_, err := io.WriteString(a.stdout, "\x1b[2J\x1b[H"+shown)
 	return err
 }

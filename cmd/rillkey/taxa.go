@@ -72,7 +72,7 @@ func listTraits(a *app, names []string, further bool) error {
 		return err
 	}
 	traits := show.NewTraits(catalog.Vocabulary())
-	return a.give(traits, func() error { return show.TraitList(a.out, a.width, traits) })
+	return a.give(traits, func() error { return show.TraitList(a.stdout, a.width, traits) })
 }
 
 func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string) error {
@@ -81,13 +81,13 @@ func lookUp(a *app, catalog *taxa.Catalog, standings show.Standings, name string
 	var err error
 	switch {
 	case a.json:
-		err = show.JSON(a.out, show.NewMatches(catalog, standings, f))
+		err = show.JSON(a.stdout, show.NewMatches(catalog, standings, f))
 	case f.Taxon != nil:
-		if err = show.Matches(a.out, a.width, catalog, standings, f); err == nil {
+		if err = show.Matches(a.stdout, a.width, catalog, standings, f); err == nil {
 			err = a.drawBelow(catalog, f.Taxon)
 		}
 	case len(f.Similar) > 0:
-		err = show.LookAlikes(a.out, a.width, name, f)
+		err = show.LookAlikes(a.stdout, a.width, name, f)
 	}
 	switch {
 	case err != nil || f.Taxon != nil:

@@ -24,8 +24,8 @@ func compareTaxa(a *app, name, other string) error {
 	}
 	c := show.NewContrast(one, two, m.Compare(one.ID, two.ID))
 	if a.json {
-		err = show.JSON(a.out, c)
-	} else if err = c.Text(a.out, a.width); err == nil {
+		err = show.JSON(a.stdout, c)
+	} else if err = c.Text(a.stdout, a.width); err == nil {
 		err = a.drawBeside(k.Catalog(), one, two)
 	}
 	if err == nil && len(c.Features) == 0 {

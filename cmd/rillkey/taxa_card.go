@@ -21,7 +21,7 @@ func showCard(a *app, name string) error {
 	case f.Taxon == nil && len(f.Similar) == 0:
 		return fault{statusCannotSay, wording.Errorf("no creature here has a name like %q; try a shorter part of the name", name)}
 	case f.Taxon == nil:
-		if err := show.LookAlikes(a.out, a.width, name, f); err != nil {
+		if err := show.LookAlikes(a.stdout, a.width, name, f); err != nil {
 			return err
 		}
 		return cannotSay
@@ -31,9 +31,9 @@ func showCard(a *app, name string) error {
 	case card == nil:
 		return fault{statusCannotSay, noCard(catalog, f.Taxon)}
 	case a.json:
-		return show.JSON(a.out, card)
+		return show.JSON(a.stdout, card)
 	}
-	if err := show.Card(a.out, a.width, catalog, f.Taxon, card); err != nil {
+	if err := show.Card(a.stdout, a.width, catalog, f.Taxon, card); err != nil {
 		return err
 	}
 	return a.drawBelow(catalog, f.Taxon)

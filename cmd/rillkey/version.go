@@ -30,17 +30,17 @@ func showVersion(a *app) error {
 		b.Regions[r.ID] = r.Version
 	}
 	if a.json {
-		return show.JSON(a.out, b)
+		return show.JSON(a.stdout, b)
 	}
 	said := b.Version
 	if said == "" {
 		said = wording.Text("of no known version")
 	}
-	if _, err := fmt.Fprintf(a.out, "rillkey %s (%s, %s)\n", said, b.Go, b.System); err != nil {
+	if _, err := fmt.Fprintf(a.stdout, "rillkey %s (%s, %s)\n", said, b.Go, b.System); err != nil {
 		return err
 	}
 	for _, r := range catalog.Regions() {
-		if _, err := fmt.Fprintln(a.out, wording.Sprintf("region %s, version %s", r.ID, r.Version)); err != nil {
+		if _, err := fmt.Fprintln(a.stdout, wording.Sprintf("region %s, version %s", r.ID, r.Version)); err != nil {
 			return err
 		}
 	}

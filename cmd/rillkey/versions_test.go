@@ -20,7 +20,7 @@ import (
 // spoken is what a command writes to standard output and to standard error.
 func spoken(args ...string) (out, complaints string, status int) {
 	var o, e bytes.Buffer
-	status = run(args, world{in: strings.NewReader(""), out: &o, err: &e, now: time.Now, random: rand.Reader,
+	status = run(args, world{stdin: strings.NewReader(""), stdout: &o, stderr: &e, now: time.Now, random: rand.Reader,
 		env: func(string) string { return "" }, width: 80, height: 24})
 	return o.String(), e.String(), status
 }

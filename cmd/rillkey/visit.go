@@ -41,9 +41,9 @@ func showCommand(a *app) *cobra.Command {
 			}
 			tally := show.NewTally(catalog, v)
 			if a.json {
-				err = show.JSON(a.out, tally)
+				err = show.JSON(a.stdout, tally)
 			} else {
-				err = tally.Text(a.out, a.width)
+				err = tally.Text(a.stdout, a.width)
 			}
 			if err != nil {
 				return err

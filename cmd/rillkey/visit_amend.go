@@ -19,7 +19,7 @@ import (
 
 // amendFlags are what an amendment can change, as text.
 type amendFlags struct {
-	of, reason, who                    string
+	entry, reason, who                 string
 	withdraw                           bool
 	taxon, count, cell, sample, length string
 	note, habitat, area, effort        string
@@ -49,7 +49,7 @@ entry with its reason. 'rillkey visit show' prints the code of every entry in sq
 		RunE: func(cmd *cobra.Command, _ []string) error { return amendEntry(a, f, cmd.Flags()) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.of, "of", "", "`CODE` of the entry to correct")
+	flags.StringVar(&f.entry, "of", "", "`CODE` of the entry to correct")
 	flags.StringVar(&f.reason, "reason", "", "why, `TEXT`")
 	flags.StringVar(&f.who, "who", "", "`NAME` of the person who corrects")
 	flags.BoolVar(&f.withdraw, "withdraw", false, "take the entry out")
@@ -85,7 +85,7 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 	if f.head.any(flags) {
 		return amendHead(a, f, v, flags)
 	}
-	if len(f.set) == 0 && f.of == "" && !a.json {
+	if len(f.set) == 0 && f.entry == "" && !a.json {
 		if err := askAmendment(a, &f, catalog, v); err != nil {
 			return err
 		}
@@ -108,14 +108,14 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 			return err
 		}
 	}
-	saved, err := a.save(path, f.who, visit.Amendment{Entry: f.of, Reason: f.reason, Withdrawn: f.withdraw, Change: change})
+	saved, err := a.save(path, f.who, visit.Amendment{Entry: f.entry, Reason: f.reason, Withdrawn: f.withdraw, Change: change})
 	if err != nil {
 		return err
 	}
 	if a.json {
 		return a.savedJSON(v, saved)
 	}
-	a.plainly("Saved: the correction of %s is %s.", f.of, saved.Event.ID)
+	a.plainly("Saved: the correction of %s is %s.", f.entry, saved.Event.ID)
 	return nil
 }
 
@@ -123,7 +123,7 @@ func amendEntry(a *app, f amendFlags, flags *pflag.FlagSet) error {
 // is asked for.
 func amendPlace(a *app, f amendFlags, v *visit.Visit) error {
 	switch {
-	case f.of != "":
+	case f.entry != "":
 		return misused("--obscured is about the whole visit; leave --of out")
 	case f.obscured == v.Obscured():
 		return misused("nothing to change: the place of %s is %s", v.File, obscuredWords(f.obscured))
@@ -175,7 +175,7 @@ func askAmendment(a *app, f *amendFlags, catalog *taxa.Catalog, v *visit.Visit) 
 		if id, ok := strings.CutPrefix(of, ofCondition); ok {
 			return askCondition(a, f, v, condition.Find(id))
 		}
-		f.of = of
+		f.entry = of
 		return askRecord(a, f, catalog, v)
 	})
 }
@@ -258,15 +258,15 @@ func (f *amendFlags) change(to *taxa.Taxon, flags *pflag.FlagSet) (visit.Change,
 	}
 	f.habitat = scheme.HabitatNamed(f.habitat)
 	for _, text := range []struct {
-		name  string
-		value *string
-		to    **string
+		name   string
+		value  *string
+		target **string
 	}{
 		{"cell", &f.cell, &ch.Cell}, {"sample", &f.sample, &ch.Sample}, {"note", &f.note, &ch.Note},
 		{"habitat", &f.habitat, &ch.Habitat}, {"effort", &f.effort, &ch.Effort},
 	} {
 		if *text.value != "" || flags.Changed(text.name) {
-			*text.to = text.value
+			*text.target = text.value
 		}
 	}
 	return ch, nil

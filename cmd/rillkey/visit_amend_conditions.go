@@ -17,7 +17,7 @@ func (f *amendFlags) conditions(v *visit.Visit, flags string) (*condition.Values
 		return nil, err
 	}
 	values.Keeping(v.Tally().Conditions())
-	if f.of != "" {
+	if f.entry != "" {
 		return &values, nil
 	}
 	for _, field := range condition.SpokenParameters() {
@@ -29,10 +29,10 @@ func (f *amendFlags) conditions(v *visit.Visit, flags string) (*condition.Values
 		case at == "":
 			return nil, misused("%s is not noted yet, so there is nothing to correct; it is noted by: rillkey visit conditions "+
 				"--set %s%s", field.Title, plain.ShellWord(field.ID+"="+typedFor(f.set, nil, field)), flags)
-		case f.of != "" && f.of != at:
-			return nil, misused("these values stand in two entries, %s and %s; correct one entry at a time", f.of, at)
+		case f.entry != "" && f.entry != at:
+			return nil, misused("these values stand in two entries, %s and %s; correct one entry at a time", f.entry, at)
 		}
-		f.of = at
+		f.entry = at
 	}
 	return &values, nil
 }

@@ -15,8 +15,8 @@ import (
 
 // headFlags are new values of what stands at the head of a visit.
 type headFlags struct {
-	site, date, people, protocol, at, within, reference string
-	asked                                               bool // the person chose one of them in a form
+	site, date, people, protocol, position, uncertainty, reference string
+	asked                                                          bool // the person chose one of them in a form
 }
 
 func (f *headFlags) register(flags *pflag.FlagSet) {
@@ -25,8 +25,8 @@ func (f *headFlags) register(flags *pflag.FlagSet) {
 	flags.StringVar(&f.people, "people", "", "who took part instead, `NAMES` with commas")
 	flags.StringVar(&f.protocol, "protocol", "", "`ID` of the protocol followed instead")
 	flags.StringVar(&f.reference, "reference", "", "the `SITE` that it is compared with instead; none for none")
-	flags.StringVar(&f.at, "at", "", "where it is instead, `LATITUDE,LONGITUDE`")
-	flags.StringVar(&f.within, "within", "", "how far off that may be, `METRES`")
+	flags.StringVar(&f.position, "at", "", "where it is instead, `LATITUDE,LONGITUDE`")
+	flags.StringVar(&f.uncertainty, "within", "", "how far off that may be, `METRES`")
 }
 
 // any reports whether one of the flags was used.
@@ -73,7 +73,7 @@ func askHead(a *app, f *amendFlags, v *visit.Visit, name string) error {
 		return err
 	}
 	to := map[string]*string{"site": &f.head.site, "date": &f.head.date, "people": &f.head.people,
-		"protocol": &f.head.protocol, "at": &f.head.at, "reference": &f.head.reference}
+		"protocol": &f.head.protocol, "at": &f.head.position, "reference": &f.head.reference}
 	*to[name] = answers["new"]
 	f.head.asked, f.reason, f.who = true, answers["reason"], answers["who"]
 	return nil
@@ -102,7 +102,7 @@ func (a *app) knownProtocol(id string) error {
 
 // amendHead corrects what stands at the head of a visit.
 func amendHead(a *app, f amendFlags, v *visit.Visit, flags *pflag.FlagSet) error {
-	if f.of != "" || f.withdraw || len(f.set) > 0 {
+	if f.entry != "" || f.withdraw || len(f.set) > 0 {
 		return misused("site, day, people, protocol, place and reference belong to the whole visit; " +
 			"correct them by themselves, without --of")
 	}
@@ -147,6 +147,6 @@ func (f *headFlags) change(a *app) (ch visit.Change, err error) {
 	if people := plain.SplitNames(f.people); len(people) > 0 {
 		ch.People = &people
 	}
-	ch.Spot, err = spotAt(f.at, f.within)
+	ch.Spot, err = spotAt(f.position, f.uncertainty)
 	return ch, err
 }

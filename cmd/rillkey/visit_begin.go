@@ -20,10 +20,10 @@ import (
 )
 
 type beginFlags struct {
-	site, date, people, protocol string
-	cautionsRead                 bool
-	at, within, reference        string
-	obscured                     bool
+	site, date, people, protocol     string
+	cautionsRead                     bool
+	position, uncertainty, reference string
+	obscured                         bool
 }
 
 func beginCommand(a *app) *cobra.Command {
@@ -53,8 +53,8 @@ same folder. No grade has a word then without a visit there to stand beside it.`
 	flags.StringVar(&f.date, "date", "", "the `DAY`, as 2026-05-16 (else today)")
 	flags.StringVar(&f.people, "people", "", "who takes part, `NAMES` with commas")
 	flags.StringVar(&f.protocol, "protocol", "", "`ID` of the protocol followed")
-	flags.StringVar(&f.at, "at", "", "where it is, `LATITUDE,LONGITUDE` in decimal degrees (WGS 84), as 44.12,-72.98")
-	flags.StringVar(&f.within, "within", "", "how far off that may be, `METRES`")
+	flags.StringVar(&f.position, "at", "", "where it is, `LATITUDE,LONGITUDE` in decimal degrees (WGS 84), as 44.12,-72.98")
+	flags.StringVar(&f.uncertainty, "within", "", "how far off that may be, `METRES`")
 	flags.StringVar(&f.reference, "reference", "", "the `SITE` that you compare this one with (else that of the last visit to it here)")
 	flags.BoolVar(&f.obscured, "obscured", false, "do not give the exact place to others: a species there is sensitive")
 	flags.BoolVar(&f.cautionsRead, "cautions-read", false, "the cautions were read to everybody")
@@ -87,7 +87,7 @@ func beginVisit(a *app, f beginFlags, given func(string) bool) error {
 	if err := a.askObscured(&f, given); err != nil {
 		return err
 	}
-	spot, err := spotAt(f.at, f.within)
+	spot, err := spotAt(f.position, f.uncertainty)
 	if err != nil {
 		return err
 	}
@@ -135,7 +135,7 @@ func createVisit(a *app, path string, header visit.Header) (visit.Header, error)
 func tellBegun(a *app, catalog *taxa.Catalog, path, before string, header visit.Header) error {
 	a.kept(path)
 	if a.json {
-		return show.JSON(a.out, show.NewTally(catalog, &visit.Visit{File: path, Header: header}))
+		return show.JSON(a.stdout, show.NewTally(catalog, &visit.Visit{File: path, Header: header}))
 	}
 	a.plainly("Saved: the visit is begun in %s.", path)
 	if header.Date > a.now().Format(time.DateOnly) {
@@ -194,7 +194,7 @@ func beginSettings(a *app, f *beginFlags, all []*scheme.Protocol, given func(str
 			Options: protocols}, &f.protocol, given("protocol")},
 		{ask.Field{Key: "at", Title: wording.Text("Where is it on the map?"),
 			Help:     wording.Text("Latitude and longitude in decimal degrees (WGS 84), as 44.12,-72.98; may stay empty."),
-			Optional: true, Check: func(s string) error { _, err := spotAt(s, ""); return err }}, &f.at, given("at")},
+			Optional: true, Check: func(s string) error { _, err := spotAt(s, ""); return err }}, &f.position, given("at")},
 	}
 }
 
@@ -230,7 +230,7 @@ func readCautions(a *app, read bool, region *taxa.Region) error {
 		return nil
 	}
 	if a.json {
-		if err := show.CautionList(a.err, a.width, region); err != nil {
+		if err := show.CautionList(a.stderr, a.width, region); err != nil {
 			return err
 		}
 		return misused("the cautions above must be read to everybody; then say --cautions-read")

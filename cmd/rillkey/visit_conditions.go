@@ -79,7 +79,7 @@ func noteConditions(a *app, f conditionFlags) error {
 	if v, err = visit.Read(path); err != nil {
 		return err
 	}
-	return show.JSON(a.out, show.NewTally(catalog, v))
+	return show.JSON(a.stdout, show.NewTally(catalog, v))
 }
 
 // values are what the flags say.

@@ -84,7 +84,7 @@ func enterSheet(a *app, sample, who string) error {
 		if v, err = visit.Read(path); err != nil {
 			return err
 		}
-		return show.JSON(a.out, show.NewTally(catalog, v))
+		return show.JSON(a.stdout, show.NewTally(catalog, v))
 	}
 	return nil
 }

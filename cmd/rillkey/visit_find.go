@@ -58,7 +58,7 @@ type visitFolder struct {
 	visitFile string                          // of --visit
 	found     string                          // the visit's file, where no --visit names it
 	passed    []string                        // files that were passed over
-	from      []string                        // files that were read
+	sources   []string                        // files that were read
 	damage    error                           // what the command ends with because of the visit's file
 	record    recordFlags                     // of the animal before, in one sitting
 	habitats  func(*visit.Visit) []ask.Option // that its protocol goes by
@@ -198,7 +198,7 @@ func (vf *visitFolder) readQuietly() (*visit.Visit, error) {
 	if err != nil {
 		return nil, err
 	}
-	vf.from = append(vf.from, path)
+	vf.sources = append(vf.sources, path)
 	return v, nil
 }
 
@@ -231,7 +231,7 @@ func (vf *visitFolder) offerSalvage(v *visit.Visit, path string) {
 
 // savedJSON tells a script which entry of a visit's file was saved.
 func (c *console) savedJSON(v *visit.Visit, saved visit.Saved) error {
-	return show.JSON(c.out, show.SavedJSON{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
+	return show.JSON(c.stdout, show.SavedJSON{Visit: v.Header.ID, File: v.File, Event: saved.Event.ID})
 }
 
 // save appends an event and says that it is saved, which it then is.

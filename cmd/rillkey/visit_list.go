@@ -15,7 +15,7 @@ import (
 	"rillkey/taxa/wording"
 )
 
-type listFlags struct{ site, from, to, taxon, person string }
+type listFlags struct{ site, first, last, taxon, person string }
 
 func listCommand(a *app) *cobra.Command {
 	var f listFlags
@@ -36,8 +36,8 @@ Names are found however they are written.`,
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.site, "site", "", "only visits to this site, `NAME` or part of it")
-	flags.StringVar(&f.from, "from", "", "only from this `DAY` on, as 2026-05-16, 2026-05 or 2026")
-	flags.StringVar(&f.to, "to", "", "only up to this `DAY`, likewise")
+	flags.StringVar(&f.first, "from", "", "only from this `DAY` on, as 2026-05-16, 2026-05 or 2026")
+	flags.StringVar(&f.last, "to", "", "only up to this `DAY`, likewise")
 	flags.StringVar(&f.taxon, "taxon", "", "only visits that found this animal, any `NAME` of it or of what it belongs to")
 	flags.StringVar(&f.person, "person", "", "only visits with this person, `NAME` or part of it")
 	return cmd
@@ -48,8 +48,8 @@ func listVisits(a *app, f listFlags, dir string) error {
 	if err != nil {
 		return err
 	}
-	q := series.Query{Site: f.site, FirstDay: f.from, LastDay: f.to, Person: f.person}
-	for flag, value := range map[string]string{"from": f.from, "to": f.to} {
+	q := series.Query{Site: f.site, FirstDay: f.first, LastDay: f.last, Person: f.person}
+	for flag, value := range map[string]string{"from": f.first, "to": f.last} {
 		if value != "" && !series.IsDay(value) {
 			return misused("--%s: %q is no day; write it as 2026-05-16, 2026-05 or 2026", flag, value)
 		}
@@ -68,9 +68,9 @@ func listVisits(a *app, f listFlags, dir string) error {
 	}
 	found := show.NewVisits(dir, entries, of)
 	if a.json {
-		err = show.JSON(a.out, found)
+		err = show.JSON(a.stdout, found)
 	} else {
-		err = found.Text(a.out, a.width)
+		err = found.Text(a.stdout, a.width)
 	}
 	if err == nil && found.Unreadable > 0 {
 		err = fault{status: statusBadData}

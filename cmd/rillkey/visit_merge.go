@@ -22,8 +22,8 @@ import (
 )
 
 type mergeFlags struct {
-	to, hold, samples, names, who string
-	oneVisit, keep                bool
+	file, hold, samples, names, who string
+	oneVisit, keep                  bool
 }
 
 // The words that decide for all at once.
@@ -50,7 +50,7 @@ holds.`,
 		RunE: func(_ *cobra.Command, files []string) error { return mergeVisits(a, f, files) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.to, "to", "", "the new `FILE`; its name ends in .visit.toml, or is given that end")
+	flags.StringVar(&f.file, "to", "", "the new `FILE`; its name ends in .visit.toml, or is given that end")
 	flags.StringVar(&f.hold, "hold", "", "which of contradicting corrections holds: later, earlier, or their `CODES` with commas")
 	flags.StringVar(&f.samples, "samples", "", "samples recorded apart under one label are the `same` or apart")
 	flags.StringVar(&f.names, "names", "", "people and labels written nearly alike are the `same` or apart")
@@ -67,13 +67,13 @@ func (f *mergeFlags) check(files []string) error {
 		return misused("merging needs two files or more; name them all")
 	case !slices.ContainsFunc(files[1:], func(file string) bool { return !sameFile(file, files[0]) }):
 		return misused("%s is named more than once and alone; name the files of the other laptops too", files[0])
-	case f.to == "":
+	case f.file == "":
 		return misused("--to is missing; name the new file")
 	}
-	if err := inFolder(f.to); err != nil {
+	if err := inFolder(f.file); err != nil {
 		return err
 	}
-	f.to = visit.NamedAsFile(f.to, "")
+	f.file = visit.NamedAsFile(f.file, "")
 	for flag, value := range map[string]string{"samples": f.samples, "names": f.names} {
 		if value != "" {
 			if err := oneOf(flag, value, []string{theSame, notTheSame}); err != nil {
@@ -81,7 +81,7 @@ func (f *mergeFlags) check(files []string) error {
 			}
 		}
 	}
-	return refuseExisting(f.to)
+	return refuseExisting(f.file)
 }
 
 // sameFile reports whether two names are of one file.
@@ -134,10 +134,10 @@ func mergeVisits(a *app, f mergeFlags, files []string) error {
 	if err := g.sameNames(); err != nil {
 		return err
 	}
-	if err := g.m.WriteNew(f.to, wholefile.ModeOf(files...)); err != nil {
+	if err := g.m.WriteNew(f.file, wholefile.ModeOf(files...)); err != nil {
 		return err
 	}
-	g.kept(f.to)
+	g.kept(f.file)
 	if err := g.report(); err != nil {
 		return err
 	}
@@ -299,16 +299,16 @@ func (g *merging) report() error {
 		g.complain("rillkey: " + n.String())
 	}
 	if g.json {
-		g.m.File = g.f.to
-		return show.JSON(g.out, show.NewTally(g.catalog, g.m))
+		g.m.File = g.f.file
+		return show.JSON(g.stdout, show.NewTally(g.catalog, g.m))
 	}
 	for _, s := range g.said {
 		g.plainly("%s", s)
 	}
-	g.plainly("Saved: %d files are one in %s: %s, %s.", len(g.visits), g.f.to, plain.Count(len(t.Samples), "sample"),
+	g.plainly("Saved: %d files are one in %s: %s, %s.", len(g.visits), g.f.file, plain.Count(len(t.Samples), "sample"),
 		plain.CountOf(len(t.Records), "entry", "entries"))
-	if filepath.Dir(g.f.to) != "." || !strings.HasSuffix(g.f.to, visit.Suffix) {
-		g.plainly("This file is not found from here by itself; say --visit %s each time.", plain.ShellWord(g.f.to))
+	if filepath.Dir(g.f.file) != "." || !strings.HasSuffix(g.f.file, visit.Suffix) {
+		g.plainly("This file is not found from here by itself; say --visit %s each time.", plain.ShellWord(g.f.file))
 	}
 	return nil
 }

@@ -41,7 +41,7 @@ func reopenVisit(a *app, who, reason string) error {
 		return err
 	}
 	if a.json {
-		return show.JSON(a.out, show.SavedJSON{Visit: v.Header.ID, File: path})
+		return show.JSON(a.stdout, show.SavedJSON{Visit: v.Header.ID, File: path})
 	}
 	return nil
 }

@@ -10,8 +10,8 @@ import (
 )
 
 type salvageFlags struct {
-	to, site, date string
-	keep           bool
+	file, site, date string
+	keep             bool
 }
 
 func salvageCommand(a *app) *cobra.Command {
@@ -29,7 +29,7 @@ the damaged one then gets ".damaged" added to its name, unless you say --keep.`,
 		RunE: func(_ *cobra.Command, files []string) error { return salvageVisit(a, f, files) },
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&f.to, "to", "", "the new `FILE` (else the old name with -salvaged)")
+	flags.StringVar(&f.file, "to", "", "the new `FILE` (else the old name with -salvaged)")
 	flags.StringVar(&f.site, "site", "", "the place, `NAME`, where the header is lost")
 	flags.StringVar(&f.date, "date", "", "the `DAY`, as 2026-05-16, where the header is lost")
 	flags.BoolVar(&f.keep, "keep", false, "leave the damaged file under its name")
@@ -41,10 +41,10 @@ func salvageVisit(a *app, f salvageFlags, files []string) error {
 	if len(files) == 0 {
 		return misused("which file is damaged? Name it, and other copies of the visit after it")
 	}
-	if f.to == "" {
-		f.to = visit.NamedAsFile(files[0], "-salvaged")
+	if f.file == "" {
+		f.file = visit.NamedAsFile(files[0], "-salvaged")
 	}
-	if err := refuseExisting(f.to); err != nil {
+	if err := refuseExisting(f.file); err != nil {
 		return err
 	}
 	s, err := visit.Salvage(files[0], files[1:], visit.Header{Site: f.site, Date: f.date})
@@ -54,20 +54,20 @@ func salvageVisit(a *app, f salvageFlags, files []string) error {
 	if len(files) == 1 && s.WasSound {
 		return fault{statusCannotSay, wording.Errorf("%s is sound, and nothing was set aside beside it; nothing is written", files[0])}
 	}
-	if err := s.Visit.WriteNew(f.to, wholefile.ModeOf(files...)); err != nil {
+	if err := s.Visit.WriteNew(f.file, wholefile.ModeOf(files...)); err != nil {
 		return err
 	}
-	a.kept(f.to)
-	done := show.NewSalvaged(s, f.to)
+	a.kept(f.file)
+	done := show.NewSalvaged(s, f.file)
 	if !f.keep {
 		if done.PutAway, err = visit.PutAwayDamaged(files[0]); err != nil {
 			a.complain(wording.Sprintf("rillkey: %v; take it out of this folder, so that nothing is added to it by mistake", err))
 		}
 	}
 	if a.json {
-		err = show.JSON(a.out, done)
+		err = show.JSON(a.stdout, done)
 	} else {
-		err = done.Text(a.out, a.width)
+		err = done.Text(a.stdout, a.width)
 	}
 	if err == nil && len(s.Lost) > 0 {
 		err = fault{status: statusBadData}

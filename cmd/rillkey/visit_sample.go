@@ -106,7 +106,7 @@ func takeSample(a *app, f sampleFlags, given func(string) bool) error {
 		if v, err = visit.Read(v.File); err != nil {
 			return err
 		}
-		return show.JSON(a.out, show.NewTally(catalog, v))
+		return show.JSON(a.stdout, show.NewTally(catalog, v))
 	}
 	return nil
 }

@@ -74,7 +74,7 @@ func markSorted(a *app, f sortedFlags) error {
 	if v, err = visit.Read(path); err != nil {
 		return err
 	}
-	return show.JSON(a.out, show.NewTally(catalog, v))
+	return show.JSON(a.stdout, show.NewTally(catalog, v))
 }
 
 // sortedWords are what the flags say, or the person in their place.

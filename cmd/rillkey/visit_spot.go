@@ -26,7 +26,7 @@ func spotAt(at, within string) (*visit.Spot, error) {
 // askObscured asks, where a place was entered and people are asked anyway, whether
 // others may have it exactly.
 func (c *console) askObscured(f *beginFlags, given func(string) bool) error {
-	if f.at == "" || given("at") || given("obscured") || given("site") {
+	if f.position == "" || given("at") || given("obscured") || given("site") {
 		return nil
 	}
 	answers, err := c.ask(ask.Field{Key: "obscured", Title: wording.Text("Keep the exact place from others?"), Confirm: true,

@@ -10,12 +10,12 @@ import (
 
 // routes is a version of a key with the ways through it.
 type routes struct {
-	file    *couplets.File
-	current func(string) string
-	index   map[string]int
-	from    map[int][]step           // the leads that go to a couplet
-	leads   map[string]map[int][]int // by end point: the leads, by couplet, that lead to it
-	order   []string                 // end points, in the order of the file
+	file     *couplets.File
+	current  func(string) string
+	index    map[string]int
+	incoming map[int][]step           // the leads that go to a couplet
+	leads    map[string]map[int][]int // by end point: the leads, by couplet, that lead to it
+	order    []string                 // end points, in the order of the file
 }
 
 // step is a lead by the place of its couplet and its own.
@@ -23,7 +23,7 @@ type step struct{ couplet, lead int }
 
 // follow finds all ways through a key, which may lead nowhere or in a circle.
 func follow(f *couplets.File, current func(string) string) *routes {
-	r := &routes{file: f, current: current, index: map[string]int{}, from: map[int][]step{}, leads: map[string]map[int][]int{}}
+	r := &routes{file: f, current: current, index: map[string]int{}, incoming: map[int][]step{}, leads: map[string]map[int][]int{}}
 	for i := range f.Couplets {
 		r.index[f.Couplets[i].ID] = i
 	}
@@ -32,7 +32,7 @@ func follow(f *couplets.File, current func(string) string) *routes {
 		for k := range f.Couplets[i].Leads {
 			l := &f.Couplets[i].Leads[k]
 			if next, ok := r.index[l.Next]; ok {
-				r.from[next] = append(r.from[next], step{i, k})
+				r.incoming[next] = append(r.incoming[next], step{i, k})
 			}
 			for _, id := range l.Taxa {
 				id = current(id)
@@ -56,7 +56,7 @@ func (r *routes) leadsUp(at []step) map[int][]int {
 		s := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		if out[s.couplet] == nil {
-			todo = append(todo, r.from[s.couplet]...)
+			todo = append(todo, r.incoming[s.couplet]...)
 		}
 		if !slices.Contains(out[s.couplet], s.lead) {
 			out[s.couplet] = append(out[s.couplet], s.lead)
@@ -102,7 +102,7 @@ func goalWords(l *couplets.Lead) string {
 // moved notes a couplet that other leads go to than before.
 func (c *comparison) moved(i, j int) {
 	var was, is, before, after []string
-	for _, s := range c.old.from[i] {
+	for _, s := range c.old.incoming[i] {
 		old := &c.old.file.Couplets[s.couplet]
 		was = append(was, old.ID+old.Leads[s.lead].Letter)
 		if n := c.newOf[s.couplet]; n >= 0 {
@@ -113,7 +113,7 @@ func (c *comparison) moved(i, j int) {
 		}
 		before = append(before, "old "+was[len(was)-1])
 	}
-	for _, s := range c.now.from[j] {
+	for _, s := range c.now.incoming[j] {
 		now := &c.now.file.Couplets[s.couplet]
 		is = append(is, now.ID+now.Leads[s.lead].Letter)
 	}

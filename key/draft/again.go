@@ -34,7 +34,7 @@ type Kept struct {
 func (d *Draft) Again(h Head, old *couplets.File, text string) ([]byte, *Kept, error) {
 	f := d.former(old)
 	w := &writer{Draft: d, head: h, number: map[*Node]string{}, order: f.order}
-	for n, c := range f.of {
+	for n, c := range f.couplet {
 		w.number[n] = c.ID
 	}
 	next := 1
@@ -96,7 +96,7 @@ func textOf(blocks []*merge.Block) string {
 type former struct {
 	*Draft
 	file      *couplets.File
-	of        map[*Node]*couplets.Couplet // what a node was
+	couplet   map[*Node]*couplets.Couplet // what a node was
 	order     map[*Node][]int             // the side of each lead
 	generated map[string]bool             // texts that a draft made, by "4" and "4b"
 	hand      map[string]bool             // couplets with words by hand
@@ -111,7 +111,7 @@ type likeness struct {
 }
 
 func (d *Draft) former(old *couplets.File) *former {
-	f := &former{Draft: d, file: old, of: map[*Node]*couplets.Couplet{}, order: map[*Node][]int{}, generated: map[string]bool{},
+	f := &former{Draft: d, file: old, couplet: map[*Node]*couplets.Couplet{}, order: map[*Node][]int{}, generated: map[string]bool{},
 		hand: map[string]bool{}}
 	traits := map[string]int{}
 	for j := range d.Table.Traits {
@@ -150,8 +150,8 @@ func (d *Draft) former(old *couplets.File) *former {
 	slices.SortStableFunc(all, func(x, y likeness) int { return cmp.Compare(y.share, x.share) })
 	taken := map[int]bool{}
 	for _, l := range all {
-		if f.of[l.node] == nil && !taken[l.couplet] {
-			f.of[l.node], f.order[l.node], taken[l.couplet] = &old.Couplets[l.couplet], l.order, true
+		if f.couplet[l.node] == nil && !taken[l.couplet] {
+			f.couplet[l.node], f.order[l.node], taken[l.couplet] = &old.Couplets[l.couplet], l.order, true
 		}
 	}
 	return f
@@ -309,10 +309,10 @@ func (f *former) byTable(stops bool) func(path []string, key string) bool {
 
 // kept says what stays.
 func (f *former) kept(w *writer) *Kept {
-	out := &Kept{Couplets: len(f.of), New: []string{}, Gone: []string{}, Reread: []string{}}
+	out := &Kept{Couplets: len(f.couplet), New: []string{}, Gone: []string{}, Reread: []string{}}
 	stays := map[string]bool{}
 	f.Each(func(n *Node, _ int) {
-		c := f.of[n]
+		c := f.couplet[n]
 		switch {
 		case n.End():
 		case c == nil:
@@ -441,7 +441,7 @@ func (s *Spreadsheet) byHand(d *merge.Document) map[string]bool {
 // said are the fields of a catalog that cells and headers of the sheet say.
 func (s *Spreadsheet) said() map[string]bool {
 	out := map[string]bool{}
-	for i, a := range s.about {
+	for i, a := range s.details {
 		at := "taxon." + s.IDs[i] + "."
 		maps.Copy(out, map[string]bool{at + "rank": a.rank != "", at + "scientific": a.scientific != "", at + "parent": a.group != "",
 			at + "length_mm": a.most > 0, at + "class": a.class != "", at + "class_source": a.class != "", at + "source": a.source != ""})

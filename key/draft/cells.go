@@ -142,7 +142,7 @@ func signsOf(text string) string {
 
 // seen is where a state of a column was met first, and how often it was met.
 type seen struct {
-	at    authored.Pos
+	pos   authored.Pos
 	text  string
 	times int
 }
@@ -203,7 +203,7 @@ func (r *sheetReader) question() {
 		trait := r.sheet.Traits[column]
 		if allDiffer(all) && others {
 			near = append(near, authored.Finding{
-				Pos: all[0].at, Rule: "all-differ",
+				Pos: all[0].pos, Rule: "all-differ",
 				Message: wording.Sprintf("no two rows say the same in the column %s, so it is taken for a note and left out",
 					plain.Quote(trait.ID)),
 				Hint: wording.Text("call it notes or scientific name; if it is a trait, group its states")})
@@ -212,12 +212,12 @@ func (r *sheetReader) question() {
 		}
 		for k, s := range all {
 			if isJoinedFigures(s.text) {
-				r.fail(s.at, "joined-states", wording.Sprintf("%s is several numbers in one cell", plain.Quote(s.text)),
+				r.fail(s.pos, "joined-states", wording.Sprintf("%s is several numbers in one cell", plain.Quote(s.text)),
 					wording.Text("write them as 2|3, which is either"))
 				continue
 			}
 			if part := r.partIn(column, k); part != "" {
-				r.fail(s.at, "joined-states",
+				r.fail(s.pos, "joined-states",
 					wording.Sprintf("%s may be several states: %s stands in the column %s by itself", plain.Quote(s.text),
 						plain.Quote(part), plain.Quote(trait.ID)),
 					wording.Text("write several states as 2|3; if it is one state, give it a name of its own"))
@@ -226,7 +226,7 @@ func (r *sheetReader) question() {
 			if s.times > 1 || len(r.sheet.Names) < 3 {
 				continue
 			}
-			f := authored.Finding{Pos: s.at, Rule: "met-once",
+			f := authored.Finding{Pos: s.pos, Rule: "met-once",
 				Message: wording.Sprintf("%s stands only here in the column %s", plain.Quote(s.text), plain.Quote(trait.ID))}
 			if like := r.misspelt(column, k); like != "" {
 				f.Hint = wording.Sprintf("did you mean %s?", plain.Quote(like))

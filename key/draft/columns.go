@@ -142,7 +142,7 @@ func lengthColumn(unit float64) aboutColumn {
 func (r *sheetReader) aboutCells(record []string) {
 	var a rowDetails
 	for field := range record {
-		read, text := r.about[field], strings.TrimSpace(record[field])
+		read, text := r.details[field], strings.TrimSpace(record[field])
 		if read == nil || r.kindOf(text) == unknown || r.kindOf(text) == unknownWord {
 			continue
 		}
@@ -154,7 +154,7 @@ func (r *sheetReader) aboutCells(record []string) {
 			r.fail(r.pos(field), "bad-cell", problem, hint)
 		}
 	}
-	r.sheet.about = append(r.sheet.about, a)
+	r.sheet.details = append(r.sheet.details, a)
 }
 
 // looking is how a trait is looked at, as its name in the first row may say:
@@ -180,7 +180,7 @@ func lookOf(name string) (string, taxa.Look) {
 
 // taxonHead writes what a sheet says of a taxon beside its traits.
 func (s *Spreadsheet) taxonHead(b *bytes.Buffer, i int) {
-	a, id, name := &s.about[i], s.IDs[i], s.Names[i]
+	a, id, name := &s.details[i], s.IDs[i], s.Names[i]
 	field := func(key, text string) { fmt.Fprintf(b, "%-10s = %s\n", key, text) }
 	fmt.Fprintf(b, "[taxon.%s]\n", id)
 	if a.notes != "" {
@@ -213,7 +213,7 @@ func (s *Spreadsheet) groupsText(b *bytes.Buffer) {
 	for _, id := range s.IDs {
 		done[id] = true
 	}
-	for _, a := range s.about {
+	for _, a := range s.details {
 		if id := plain.ID(a.group); id != "" && !done[id] {
 			done[id] = true
 			fmt.Fprintf(b, "[taxon.%s]\nrank       = %s\nscientific = %s\nsource     = %s\n\n", id, quote(taxa.Informal),

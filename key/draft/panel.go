@@ -20,12 +20,12 @@ type panel struct {
 
 // column is a trait in which the items differ.
 type column struct {
-	trait  int      // its place in the table
-	states []uint64 // by item; all that the others show where nothing is known
-	shares [][]float64
-	varies uint32 // items that show several states, or of which nothing is known
-	unsure uint32 // items of which nothing is known
-	by     map[uint64][]*parting
+	trait    int      // its place in the table
+	states   []uint64 // by item; all that the others show where nothing is known
+	shares   [][]float64
+	varies   uint32 // items that show several states, or of which nothing is known
+	unsure   uint32 // items of which nothing is known
+	partings map[uint64][]*parting
 }
 
 // parting is a question with what it does to each item.
@@ -34,7 +34,7 @@ type parting struct {
 	sides      sides
 	leads      int
 	fits       uint32           // items that show any of its states
-	on         [MaxLeads]uint32 // items of which some animals go to each side
+	items      [MaxLeads]uint32 // items of which some animals go to each side
 	several    uint32           // items that go to several sides
 	everywhere uint32           // items that go to all sides
 	share      [MaxLeads][]float64
@@ -44,7 +44,7 @@ type parting struct {
 func newPanel(b *bench, items []item) *panel {
 	p := &panel{bench: b, items: items, apart: make([]uint32, len(items))}
 	for j := range b.Traits {
-		c := column{trait: j, states: make([]uint64, len(items)), shares: make([][]float64, len(items)), by: map[uint64][]*parting{}}
+		c := column{trait: j, states: make([]uint64, len(items)), shares: make([][]float64, len(items)), partings: map[uint64][]*parting{}}
 		all := uint64(0)
 		for i := range items {
 			p.cell(&c, i)
@@ -110,14 +110,14 @@ func (p *panel) partingsOf(j int, present uint64) []*parting {
 		return nil
 	}
 	c := &p.traits[j]
-	if all, ok := c.by[present]; ok {
+	if all, ok := c.partings[present]; ok {
 		return all
 	}
 	var all []*parting
 	for _, way := range p.ways.partings(len(p.Traits[c.trait].States), present) {
 		all = append(all, p.parting(j, way))
 	}
-	c.by[present] = all
+	c.partings[present] = all
 	return all
 }
 
@@ -167,7 +167,7 @@ func (q *parting) send(c *column, i int) {
 			q.everywhere &^= 1 << i
 			continue
 		}
-		q.on[k] |= 1 << i
+		q.items[k] |= 1 << i
 		q.several |= before & (1 << i)
 		before |= 1 << i
 	}
@@ -281,7 +281,7 @@ func (p *panel) again(q *parting, set uint32, cost float64) float64 {
 	rest := p.costAfter(q, set, p.all)
 	itself := 0.0 // the share of the set's own cost that follows
 	for k := range q.leads {
-		if set&^q.on[k] != 0 {
+		if set&^q.items[k] != 0 {
 			continue
 		}
 		least := math.Inf(1)
@@ -301,9 +301,9 @@ func (p *panel) costAfter(q *parting, set uint32, come []float64) float64 {
 	sum := 0.0
 	for k := range q.leads {
 		if set&q.several == 0 {
-			sum += p.least(set&q.on[k], come)
+			sum += p.least(set&q.items[k], come)
 		} else {
-			sum += p.leastOf(set&q.on[k], come, q.share[k])
+			sum += p.leastOf(set&q.items[k], come, q.share[k])
 		}
 	}
 	return sum
@@ -318,7 +318,7 @@ func (p *panel) worth(q *parting, set uint32, come []float64) bool {
 	var comes [MaxLeads]float64
 	total := 0.0
 	for k := range q.leads {
-		for s := set & q.on[k]; s != 0; s &= s - 1 {
+		for s := set & q.items[k]; s != 0; s &= s - 1 {
 			i := bits.TrailingZeros32(s)
 			comes[k] += come[i] * p.items[i].weight
 		}

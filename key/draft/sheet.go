@@ -49,7 +49,7 @@ type Spreadsheet struct {
 
 	common  bool // the sheet says how common its taxa are
 	weights []float64
-	about   []rowDetails
+	details []rowDetails
 	cells   [][]int // by row and column: places of states; none is unknown
 }
 
@@ -75,25 +75,25 @@ func ReadSheet(file string, data []byte, report *authored.Report) *Spreadsheet {
 }
 
 type sheetReader struct {
-	file   string
-	data   []byte
-	report *authored.Report
-	found  int
-	sheet  *Spreadsheet
-	csv    *csv.Reader
-	at     func(field int) authored.Pos // of the present row
-	fields int
-	column []int         // by field, the trait, or -1
-	about  []aboutColumn // by field, how it is read; nil for what is something else
-	common int           // the field of the commonness, or -1
-	states []map[string]int
-	names  []string // of the traits, as their columns call them
-	seen   [][]seen // by column and state
-	ids    map[string]int
-	blank  map[int]authored.Pos // columns without a name, by field
-	told   map[string]bool      // what was found in cells of columns that are no traits
-	kinds  map[string]cellKind  // by text
-	title  authored.Pos         // of rows above the first that hold one cell each
+	file    string
+	data    []byte
+	report  *authored.Report
+	found   int
+	sheet   *Spreadsheet
+	csv     *csv.Reader
+	posAt   func(field int) authored.Pos // of the present row
+	fields  int
+	column  []int         // by field, the trait, or -1
+	details []aboutColumn // by field, how it is read; nil for what is something else
+	common  int           // the field of the commonness, or -1
+	states  []map[string]int
+	names   []string // of the traits, as their columns call them
+	seen    [][]seen // by column and state
+	ids     map[string]int
+	blank   map[int]authored.Pos // columns without a name, by field
+	told    map[string]bool      // what was found in cells of columns that are no traits
+	kinds   map[string]cellKind  // by text
+	title   authored.Pos         // of rows above the first that hold one cell each
 }
 
 // readWorkbook reads the first sheet of a workbook. Its cells are found at their
@@ -105,7 +105,7 @@ func (r *sheetReader) readWorkbook(data []byte) {
 		return
 	}
 	number := 0
-	r.at = func(field int) authored.Pos {
+	r.posAt = func(field int) authored.Pos {
 		return authored.Pos{File: r.file, Line: number + 1, Col: field + 1, Cell: grid.Address(number, field)}
 	}
 	for i, row := range rows {
@@ -141,7 +141,7 @@ func (r *sheetReader) read() {
 	r.csv.Comma = r.separator()
 	r.csv.FieldsPerRecord = -1
 	r.csv.ReuseRecord = true
-	r.at = func(field int) authored.Pos { return r.place(r.csv.FieldPos(field)) }
+	r.posAt = func(field int) authored.Pos { return r.place(r.csv.FieldPos(field)) }
 	for r.found < mostFindings {
 		record, err := r.csv.Read()
 		if err == io.EOF {
@@ -230,7 +230,7 @@ func (r *sheetReader) fail(p authored.Pos, rule, message, hint string) {
 
 // pos is where a field of the present record begins.
 func (r *sheetReader) pos(field int) authored.Pos {
-	return r.at(field)
+	return r.posAt(field)
 }
 
 // place turns a line and a byte of it into a place that people can go to.
@@ -269,7 +269,7 @@ func (r *sheetReader) header(record []string) {
 			wording.Text("leave out columns that are no traits"))
 		return
 	}
-	r.column, r.about = make([]int, len(record)), make([]aboutColumn, len(record))
+	r.column, r.details = make([]int, len(record)), make([]aboutColumn, len(record))
 	seen := map[string]int{}
 	for i, name := range record[1:] {
 		r.headerCell(i+1, name, seen)
@@ -300,7 +300,7 @@ func (r *sheetReader) headerCell(field int, name string, seen map[string]int) {
 		return
 	}
 	if read := aboutNamed(id); read != nil {
-		r.about[field] = read
+		r.details[field] = read
 		return
 	}
 	r.column[field] = len(r.sheet.Traits)
@@ -463,7 +463,7 @@ func (r *sheetReader) state(field, column int, label string, before []int) (int,
 		k = len(trait.States)
 		r.states[column][id] = k
 		trait.States = append(trait.States, taxa.State{ID: id, Label: labelled(r.names[column], label)})
-		r.seen[column] = append(r.seen[column], seen{at: r.pos(field), text: label})
+		r.seen[column] = append(r.seen[column], seen{pos: r.pos(field), text: label})
 	}
 	if first := r.seen[column][k].text; signsOf(label) != signsOf(first) {
 		r.fail(r.pos(field), "unlike-state",

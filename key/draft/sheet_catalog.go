@@ -139,7 +139,7 @@ func (s *Spreadsheet) Commonness() map[string]float64 {
 // it.
 func (s *Spreadsheet) Wording() map[string]string {
 	out := map[string]string{}
-	for i, a := range s.about {
+	for i, a := range s.details {
 		if a.wording != "" {
 			out[s.IDs[i]] = a.wording
 		}

@@ -13,9 +13,9 @@ import (
 // states that the way there has left: all items of a node came the same way.
 type search struct {
 	*panel
-	memo map[string]*found
-	most int  // sets looked at
-	over bool // there were more; what was found by then is no longer the least
+	memo     map[string]*found
+	most     int  // sets looked at
+	exceeded bool // there were more; what was found by then is no longer the least
 }
 
 // place is what is possible at a node.
@@ -28,9 +28,9 @@ type place struct {
 // found is what is known of a place: what it costs, or, until that is known, at
 // least costs.
 type found struct {
-	cost  float64
-	known bool
-	by    *parting // nil where it ends
+	cost    float64
+	known   bool
+	parting *parting // nil where it ends
 }
 
 // candidate is a question with what it costs at least, all that follows included.
@@ -51,10 +51,10 @@ func (b *bench) exactVaried(items []item, sets int) (*Node, bool) {
 		upper = min(upper, b.cost(grown, items))
 	}
 	s.solve(s.root(), upper*(1+1e-9)+1e-12)
-	if s.over && s.memo[s.key(s.root())].by == nil {
+	if s.exceeded && s.memo[s.key(s.root())].parting == nil {
 		return grown, false
 	}
-	return s.tree(s.root()), !s.over
+	return s.tree(s.root()), !s.exceeded
 }
 
 func (s *search) root() place {
@@ -103,7 +103,7 @@ func (s *search) solve(p place, limit float64) float64 {
 	f := s.memo[key]
 	switch {
 	case f == nil:
-		if s.over = s.over || len(s.memo) >= s.most; s.over {
+		if s.exceeded = s.exceeded || len(s.memo) >= s.most; s.exceeded {
 			return math.Inf(1)
 		}
 		f = &found{cost: s.least(p.set, p.come)}
@@ -118,7 +118,7 @@ func (s *search) solve(p place, limit float64) float64 {
 		f.cost, f.known = s.doubt(p.set, p.come), true
 		return f.cost
 	}
-	if s.branch(p, f, limit); s.over && !f.known {
+	if s.branch(p, f, limit); s.exceeded && !f.known {
 		return math.Inf(1)
 	}
 	return f.cost
@@ -131,7 +131,7 @@ func (s *search) branch(p place, f *found, limit float64) {
 	all, dear := s.candidates(p, limit)
 	above = min(above, dear)
 	for _, c := range all {
-		if c.least >= best || s.over {
+		if c.least >= best || s.exceeded {
 			above = min(above, c.least)
 			break
 		}
@@ -143,7 +143,7 @@ func (s *search) branch(p place, f *found, limit float64) {
 		}
 	}
 	if by != nil {
-		f.cost, f.known, f.by = best, true, by
+		f.cost, f.known, f.parting = best, true, by
 	} else {
 		f.cost = max(f.cost, above)
 	}
@@ -195,7 +195,7 @@ func (s *search) candidates(p place, limit float64) ([]candidate, float64) {
 func (s *search) part(p place, q *parting) []place {
 	out := make([]place, q.leads)
 	for k := range out {
-		n := place{set: p.set & q.on[k], left: slices.Clone(p.left), come: make([]float64, len(p.come))}
+		n := place{set: p.set & q.items[k], left: slices.Clone(p.left), come: make([]float64, len(p.come))}
 		n.left[q.trait] &= q.sides[k]
 		for rest := n.set; rest != 0; rest &= rest - 1 {
 			i := bits.TrailingZeros32(rest)
@@ -243,11 +243,11 @@ func (s *search) tree(p place) *Node {
 		return n
 	}
 	f := s.memo[s.key(p)]
-	if f.by == nil {
+	if f.parting == nil {
 		return n
 	}
-	n.Trait, n.Sides = s.traits[f.by.trait].trait, slices.Clone(f.by.sides[:f.by.leads])
-	for _, part := range s.part(p, f.by) {
+	n.Trait, n.Sides = s.traits[f.parting.trait].trait, slices.Clone(f.parting.sides[:f.parting.leads])
+	for _, part := range s.part(p, f.parting) {
 		n.Children = append(n.Children, s.tree(part))
 	}
 	return n

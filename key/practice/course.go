@@ -54,18 +54,18 @@ type Plan struct {
 // Course is what is practised: the kinds of a key, how common they are, how they
 // are read. It is not changed by practice and may be shared.
 type Course struct {
-	key    *key.Key
-	v      *taxa.Vocabulary
-	traits []*taxa.Trait
-	place  map[string]int // of a trait, by its id
-	prior  [][][]float64  // readings of the vocabulary, by trait and state
-	kinds  []*taxa.Taxon
-	at     map[string]int // of a kind, by its id
-	common []float64      // sums to 1
-	price  [][]float64    // what it costs to call the one the other
-	steps  [][]step       // by kind
-	alike  [][]int        // by kind, the kinds it is taken for
-	ready  Readiness
+	key       *key.Key
+	v         *taxa.Vocabulary
+	traits    []*taxa.Trait
+	place     map[string]int // of a trait, by its id
+	prior     [][][]float64  // readings of the vocabulary, by trait and state
+	kinds     []*taxa.Taxon
+	kindPlace map[string]int // of a kind, by its id
+	common    []float64      // sums to 1
+	price     [][]float64    // what it costs to call the one the other
+	steps     [][]step       // by kind
+	alike     [][]int        // by kind, the kinds it is taken for
+	ready     Readiness
 }
 
 // step is one thing that the walk to a kind reads.
@@ -83,7 +83,7 @@ const namePrice = 0.25
 
 // NewCourse makes a course of a key. It is an error if fewer than two kinds are left.
 func NewCourse(k *key.Key, p Plan) (*Course, error) {
-	c := &Course{key: k, v: k.Catalog().Vocabulary(), place: map[string]int{}, at: map[string]int{}, ready: usualReadiness()}
+	c := &Course{key: k, v: k.Catalog().Vocabulary(), place: map[string]int{}, kindPlace: map[string]int{}, ready: usualReadiness()}
 	rates := key.FileRates(c.v)
 	rates.Lost = 0
 	c.traits = c.v.Traits()
@@ -100,7 +100,7 @@ func NewCourse(k *key.Key, p Plan) (*Course, error) {
 		if w <= 0 || p.Kinds != nil && !p.Kinds(t) {
 			continue
 		}
-		c.at[t.ID] = len(c.kinds)
+		c.kindPlace[t.ID] = len(c.kinds)
 		c.kinds, c.common = append(c.kinds, t), append(c.common, w)
 		total += w
 	}
@@ -225,7 +225,7 @@ func leadShare(t *taxa.Taxon, l *couplets.Lead) float64 {
 func (c *Course) meanPrice(kind int, ends bitset.Set) float64 {
 	sum, total := 0.0, 0.0
 	ends.Each(func(e int) {
-		if j, ok := c.at[c.key.Sound().Ends[e].ID]; ok && j != kind {
+		if j, ok := c.kindPlace[c.key.Sound().Ends[e].ID]; ok && j != kind {
 			sum += c.common[j] * c.price[kind][j]
 			total += c.common[j]
 		}
@@ -286,7 +286,7 @@ func (c *Course) Kinds() []*taxa.Taxon { return c.kinds }
 // Common is how common a kind is among those that are practised; they sum to 1. It
 // is 0 for any other.
 func (c *Course) Common(kind string) float64 {
-	if i, ok := c.at[kind]; ok {
+	if i, ok := c.kindPlace[kind]; ok {
 		return c.common[i]
 	}
 	return 0

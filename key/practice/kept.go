@@ -39,7 +39,7 @@ func (r *PersonRecord) keptKinds(c *Course) []bool {
 	day := r.dayOf()
 	for i := range r.Meetings {
 		m := &r.Meetings[i]
-		at, ok := c.at[m.Kind]
+		at, ok := c.kindPlace[m.Kind]
 		if !ok || m.Test != "" || m.Source == WordsSource || m.Alike { // of tests nothing comes out
 			continue
 		}
@@ -113,7 +113,7 @@ func (r *PersonRecord) real(last int) (met, wrong int) {
 // LookAlikes are the kinds of the course that a kind is taken for, or that are taken for
 // it, by the catalog.
 func (c *Course) LookAlikes(kind string) (out []*taxa.Taxon) {
-	if i, ok := c.at[kind]; ok {
+	if i, ok := c.kindPlace[kind]; ok {
 		for _, j := range c.alike[i] {
 			out = append(out, c.kinds[j])
 		}

@@ -10,7 +10,7 @@ import (
 
 // Known is the chance that the person names a kind rightly on sight at a moment.
 func (l *Learner) Known(kind string, at time.Time) float64 {
-	i, ok := l.course.at[kind]
+	i, ok := l.course.kindPlace[kind]
 	if !ok {
 		return 0
 	}

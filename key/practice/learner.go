@@ -11,25 +11,25 @@ import (
 
 // Learner is what is known of one person. It is for one goroutine at a time.
 type Learner struct {
-	course *Course
-	rows   [][]row // by trait and state
-	traits []misreads
-	all    misreads
-	sights []sight // by kind
-	firsts firsts
-	pace   float64 // usual seconds to a name on sight, 0 before there is one
-	last   []int   // the kinds met last, the newest at the end
-	calls  []int   // kinds that a comparison calls next
-	since  int     // animals since a comparison was called
-	counts map[SpecimenSource]map[string]tally
+	course    *Course
+	rows      [][]row // by trait and state
+	traits    []misreads
+	all       misreads
+	sights    []sight // by kind
+	firsts    firsts
+	pace      float64 // usual seconds to a name on sight, 0 before there is one
+	last      []int   // the kinds met last, the newest at the end
+	calls     []int   // kinds that a comparison calls next
+	sinceCall int     // animals since a comparison was called
+	counts    map[SpecimenSource]map[string]tally
 }
 
 // row is how often one state was read as each, the older the less; told is the part of
-// it that was told of, which tests are not, and since how often it was read rightly after
+// it that was told of, which tests are not, and rightly how often it was read so after
 // the last of these.
 type row struct {
 	read, told []float64
-	since      int
+	rightly    int
 }
 
 // misreads is how many readings of a trait were misread, and how many were expected
@@ -51,7 +51,7 @@ const (
 // NewLearner is somebody of whom nothing is known.
 func (c *Course) NewLearner() *Learner {
 	l := &Learner{course: c, rows: make([][]row, len(c.traits)), traits: make([]misreads, len(c.traits)),
-		sights: make([]sight, len(c.kinds)), since: restAfterCall, counts: map[SpecimenSource]map[string]tally{}}
+		sights: make([]sight, len(c.kinds)), sinceCall: restAfterCall, counts: map[SpecimenSource]map[string]tally{}}
 	for i, t := range c.traits {
 		l.rows[i] = make([]row, len(t.States))
 		for s := range t.States {
@@ -67,11 +67,11 @@ func (c *Course) NewLearner() *Learner {
 // Take learns from a meeting. What the course does not know is passed over: a person's
 // record outlives an edition of the key.
 func (l *Learner) Take(m Meeting) {
-	l.since++
+	l.sinceCall++
 	for i := range m.Readings {
 		l.read(&m.Readings[i], &m)
 	}
-	kind, ok := l.course.at[m.Kind]
+	kind, ok := l.course.kindPlace[m.Kind]
 	if !ok {
 		return
 	}
@@ -126,11 +126,11 @@ func (w *row) fade(prior []float64, is int, r *Reading, place func(string) int, 
 	}
 	w.read[is] += 1 - r.Blame
 	if !r.Wrong() {
-		w.since++
+		w.rightly++
 		return
 	}
 	if told {
-		w.since = 0
+		w.rightly = 0
 	}
 	total := 0.0
 	for _, s := range r.Given {
@@ -248,7 +248,7 @@ func (l *Learner) Misreads(at time.Time, most int) []Misreading {
 					worst = j
 				}
 			}
-			if worst < 0 || l.rows[n][s].told[worst] < 0.5 || l.rows[n][s].since >= mended {
+			if worst < 0 || l.rows[n][s].told[worst] < 0.5 || l.rows[n][s].rightly >= mended {
 				continue // nothing of the kind was seen and told lately
 			}
 			all = append(all, worth{Misreading{t.ID, state.ID, t.States[worst].ID}, (weigh.states[n][s] + 1e-9) * chances[worst]})

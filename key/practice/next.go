@@ -123,10 +123,10 @@ func (l *Learner) justMet(kind, among int) bool {
 // call has an error call a comparison of exactly the two kinds confused: the one it
 // was taken for, then its own again.
 func (l *Learner) call(kind int, m *Meeting) {
-	if m.Test != "" || m.Right() || l.since < restAfterCall || len(l.calls) > 0 {
+	if m.Test != "" || m.Right() || l.sinceCall < restAfterCall || len(l.calls) > 0 {
 		return
 	}
-	if other, ok := l.course.at[m.takenFor()]; ok && other != kind {
-		l.calls, l.since = append(l.calls, other, kind), 0
+	if other, ok := l.course.kindPlace[m.takenFor()]; ok && other != kind {
+		l.calls, l.sinceCall = append(l.calls, other, kind), 0
 	}
 }

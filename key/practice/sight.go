@@ -129,7 +129,7 @@ func (l *Learner) see(kind int, m *Meeting) {
 	for j := range s.taken {
 		s.taken[j] *= fadeSight
 	}
-	if j, ok := l.course.at[m.Sight]; ok && j != kind {
+	if j, ok := l.course.kindPlace[m.Sight]; ok && j != kind {
 		s.taken[j]++
 	}
 }

@@ -31,7 +31,7 @@ const (
 // the kind shows, as often as it does, now and then half grown or with a part lost. What
 // hangs on a part is there with the part alone.
 func (c *Course) Draw(kind string, r *rand.Rand) Specimen {
-	t := c.kinds[c.at[kind]]
+	t := c.kinds[c.kindPlace[kind]]
 	s := Specimen{Kind: kind, Shows: map[string]string{}}
 	for _, trait := range c.traits {
 		c.show(t, trait, &s, r.Float64(), r.Float64())
@@ -74,7 +74,7 @@ func (c *Course) hang(s *Specimen) {
 // Typical is an animal of a kind of the course as it usually is: each trait in the state
 // that most of the kind show.
 func (c *Course) Typical(kind string) Specimen {
-	t := c.kinds[c.at[kind]]
+	t := c.kinds[c.kindPlace[kind]]
 	s := Specimen{Kind: kind, Shows: map[string]string{}}
 	for _, trait := range c.traits {
 		if shown := t.States(trait.ID); len(shown) > 0 {
@@ -151,12 +151,12 @@ func (c *Course) agree(s *Specimen) {
 	case known && s.Shows["lids"] != "":
 		s.Shows["lids"] = absent
 	}
-	for _, n := range []struct{ trait, state, other, from, to string }{
+	for _, n := range []struct{ trait, state, other, old, new string }{
 		{"wings", "hard", "skin", "soft", "hard"}, {"wings", "hard", "skin", "part", "hard"}, {"wings", "hard", "flat", "tall", "round"},
 		{"move", "skate", "surface", "under", "top"},
 	} {
-		if s.Shows[n.trait] == n.state && s.Shows[n.other] == n.from {
-			s.Shows[n.other] = n.to
+		if s.Shows[n.trait] == n.state && s.Shows[n.other] == n.old {
+			s.Shows[n.other] = n.new
 		}
 	}
 	for _, whole := range wholes {

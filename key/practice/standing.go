@@ -132,7 +132,7 @@ func (r *PersonRecord) practised(from int) (animals, sittings int) {
 
 // mixed are the kinds that people took for each other in practice.
 func mixed(all []*PersonRecord) []MixedUp {
-	type pair struct{ kind, as string }
+	type pair struct{ kind, takenFor string }
 	times, people := map[pair]int{}, map[pair]int{}
 	for _, r := range all {
 		own := map[pair]bool{}
@@ -151,7 +151,7 @@ func mixed(all []*PersonRecord) []MixedUp {
 	}
 	var out []MixedUp
 	for p, n := range times {
-		out = append(out, MixedUp{p.kind, p.as, n, people[p]})
+		out = append(out, MixedUp{p.kind, p.takenFor, n, people[p]})
 	}
 	slices.SortFunc(out, func(a, b MixedUp) int {
 		return cmp.Or(b.People-a.People, b.Times-a.Times, cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.TakenFor, b.TakenFor))

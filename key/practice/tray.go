@@ -93,11 +93,11 @@ func NextCup(cups []Cup, l *Learner, at time.Time, r *rand.Rand, before Cup) Cup
 		if cup.Number == before.Number {
 			continue
 		}
-		g := gains[l.course.at[cup.Kind]] + 1e-9
-		if l.justMet(l.course.at[cup.Kind], min(rememberLast, len(cups)-1)) {
+		g := gains[l.course.kindPlace[cup.Kind]] + 1e-9
+		if l.justMet(l.course.kindPlace[cup.Kind], min(rememberLast, len(cups)-1)) {
 			g *= heldBack
 		}
-		if len(l.calls) > 0 && l.calls[0] == l.course.at[cup.Kind] {
+		if len(l.calls) > 0 && l.calls[0] == l.course.kindPlace[cup.Kind] {
 			g += 1
 		}
 		g *= 1 + 0.1*r.Float64()
@@ -105,9 +105,9 @@ func NextCup(cups []Cup, l *Learner, at time.Time, r *rand.Rand, before Cup) Cup
 			best, most = cup, g
 		}
 	}
-	if len(l.calls) > 0 && !slices.ContainsFunc(cups, func(c Cup) bool { return l.course.at[c.Kind] == l.calls[0] }) {
+	if len(l.calls) > 0 && !slices.ContainsFunc(cups, func(c Cup) bool { return l.course.kindPlace[c.Kind] == l.calls[0] }) {
 		l.calls = nil
-	} else if len(l.calls) > 0 && l.calls[0] == l.course.at[best.Kind] {
+	} else if len(l.calls) > 0 && l.calls[0] == l.course.kindPlace[best.Kind] {
 		l.calls = l.calls[1:]
 	}
 	return best

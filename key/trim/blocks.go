@@ -13,8 +13,8 @@ import (
 // block is a table of the file with a header of its own, from the comments that
 // stand right above it to the next one.
 type block struct {
-	from, header, end int
-	path              []string // of the header
+	start, header, end int
+	path               []string // of the header
 }
 
 var (
@@ -51,13 +51,13 @@ func (t *trimmer) parts() []block {
 		line := strings.TrimSuffix(t.text[from:end], "\r")
 		if headerLine().MatchString(line) {
 			name, _, _ := strings.Cut(line, "]")
-			out = append(out, block{from: t.lineAbove(i), header: from, path: bareName().FindAllString(name, -1)})
+			out = append(out, block{start: t.lineAbove(i), header: from, path: bareName().FindAllString(name, -1)})
 		}
 	}
 	for i := range out {
 		out[i].end = len(t.text)
 		if i+1 < len(out) {
-			out[i].end = out[i+1].from
+			out[i].end = out[i+1].start
 			out[i].end = t.keepApart(out[i].header, out[i].end)
 		}
 	}
@@ -140,7 +140,7 @@ func unusual(p authored.Pos, what string) error {
 // header cuts a block, or renumbers its header.
 func (t *trimmer) header(b block, id string, stays bool) {
 	if !stays {
-		t.cut(b.from, b.end)
+		t.cut(b.start, b.end)
 		return
 	}
 	at := b.header + strings.Index(t.text[b.header:], "couplet") + len("couplet")
@@ -153,7 +153,7 @@ func (t *trimmer) lead(l *couplets.Lead, b block, own bool) error {
 	g := t.goalOf(l)
 	if g == (goal{}) {
 		if own {
-			t.cut(b.from, b.end)
+			t.cut(b.start, b.end)
 			return nil
 		}
 		from := t.offset(l.Pos)

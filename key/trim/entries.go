@@ -56,7 +56,7 @@ func (t *trimmer) cutEntry(p authored.Pos, entry *regexp.Regexp) {
 // cutAt reports whether a byte is cut already.
 func (t *trimmer) cutAt(at int) bool {
 	for _, e := range t.edits {
-		if e.from <= at && at < e.to {
+		if e.start <= at && at < e.end {
 			return true
 		}
 	}
@@ -83,7 +83,7 @@ func (t *trimmer) lensSets(all []block) error {
 				}
 			}
 		case ok:
-			t.cut(b.from, b.end)
+			t.cut(b.start, b.end)
 		default:
 			return unusual(set.Pos, wording.Text("the lens set"))
 		}

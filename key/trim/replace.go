@@ -17,13 +17,13 @@ func ReplaceCouplets(data []byte, s *couplets.Sound, ids []string, text []byte) 
 			return nil, unusual(c.Pos, "couplet "+id)
 		}
 		if i == 0 {
-			t.replace(b.from, b.end, string(text))
+			t.replace(b.start, b.end, string(text))
 		} else {
-			t.cut(b.from, b.end)
+			t.cut(b.start, b.end)
 		}
 		for j := range c.Leads {
 			if lb, ok := t.own(c.Leads[j].Pos, "couplet."+id+"."+c.Leads[j].Letter, all); ok {
-				t.cut(lb.from, lb.end)
+				t.cut(lb.start, lb.end)
 			}
 		}
 	}

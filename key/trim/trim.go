@@ -93,8 +93,8 @@ type trimmer struct {
 
 // edit puts new text in the place of some bytes.
 type edit struct {
-	from, to int
-	text     string
+	start, end int
+	text       string
 }
 
 func (t *trimmer) index() {
@@ -169,16 +169,16 @@ func (t *trimmer) cut(from, to int)                  { t.edits = append(t.edits,
 func (t *trimmer) replace(from, to int, with string) { t.edits = append(t.edits, edit{from, to, with}) }
 
 func (t *trimmer) apply() []byte {
-	sort.SliceStable(t.edits, func(i, j int) bool { return t.edits[i].from < t.edits[j].from })
+	sort.SliceStable(t.edits, func(i, j int) bool { return t.edits[i].start < t.edits[j].start })
 	var b strings.Builder
 	at := 0
 	for _, e := range t.edits {
-		if e.from < at { // inside something that is already cut
+		if e.start < at { // inside something that is already cut
 			continue
 		}
-		b.WriteString(t.text[at:e.from])
+		b.WriteString(t.text[at:e.start])
 		b.WriteString(e.text)
-		at = e.to
+		at = e.end
 	}
 	b.WriteString(t.text[at:])
 	return []byte(b.String())

@@ -14,18 +14,18 @@ type Fauna struct {
 	catalog *taxa.Catalog
 	ids     []string // sorted
 	prior   []float64
-	at      map[string]int
-	within  sync.Map // taxon to the kinds that it holds, as places
+	index   map[string]int
+	held    sync.Map // taxon to the kinds that it holds, as places
 }
 
 // NewFauna is the fauna of these kinds, by taxon, and their weights, which are
 // above 0; nil without any, and then no record is judged by the others.
 func NewFauna(catalog *taxa.Catalog, weights map[string]float64) *Fauna {
-	f := &Fauna{catalog: catalog, at: map[string]int{}}
+	f := &Fauna{catalog: catalog, index: map[string]int{}}
 	sum := 0.0
 	for _, id := range slices.Sorted(maps.Keys(weights)) {
 		if w := weights[id]; w > 0 {
-			f.at[id] = len(f.ids)
+			f.index[id] = len(f.ids)
 			f.ids, f.prior = append(f.ids, id), append(f.prior, w)
 			sum += w
 		}
@@ -43,15 +43,15 @@ func NewFauna(catalog *taxa.Catalog, weights map[string]float64) *Fauna {
 // the kind it belongs to, or all that it holds; none where the fauna knows nothing
 // of it.
 func (f *Fauna) kinds(taxon string) []int {
-	if i, ok := f.at[taxon]; ok {
+	if i, ok := f.index[taxon]; ok {
 		return []int{i}
 	}
-	if known, ok := f.within.Load(taxon); ok {
+	if known, ok := f.held.Load(taxon); ok {
 		return known.([]int)
 	}
 	out := f.find(taxon)
 	if f.catalog.Taxon(taxon) != nil { // there is no end of names that nobody knows
-		f.within.Store(taxon, out)
+		f.held.Store(taxon, out)
 	}
 	return out
 }
@@ -63,7 +63,7 @@ func (f *Fauna) find(taxon string) (out []int) {
 		}
 	}
 	for _, up := range f.catalog.Ancestors(taxon) {
-		if i, ok := f.at[up.ID]; ok && len(out) == 0 {
+		if i, ok := f.index[up.ID]; ok && len(out) == 0 {
 			out = append(out, i)
 		}
 	}

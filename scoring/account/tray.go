@@ -317,7 +317,7 @@ type Ways struct {
 }
 
 type openPart struct {
-	at    int     // among those that differ from draw to draw, or -1 where it is the same in all
+	place int     // among those that differ from draw to draw, or -1 where it is the same in all
 	kinds [][]int // by what it may be: the scheme's kinds that this may be of
 	count int64
 }
@@ -428,8 +428,8 @@ func (w *Ways) Counts(way int, out []int64) {
 // has it.
 func (w *Ways) kind(i, way int) int {
 	p, place := &w.open[i], 0
-	if p.at >= 0 {
-		place = w.judged.Drawn(way, p.at)
+	if p.place >= 0 {
+		place = w.judged.Drawn(way, p.place)
 	}
 	kinds := p.kinds[place]
 	if len(kinds) == 1 {

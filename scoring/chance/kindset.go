@@ -10,7 +10,7 @@ type kindSet struct {
 	kinds         []int
 	sure          []int64 // animals that are certainly of each kind
 	distributions []KindDistribution
-	from          []int // which of all distributions those are
+	indices       []int // which of all distributions those are
 }
 
 // sets parts the kinds that may have animals into sets without a shared record.
@@ -59,7 +59,7 @@ func (formula Formula) sets(a Accrual, distributions []KindDistribution) []*kind
 		for _, o := range f.Outcomes {
 			if o.Kind != None && sure[o.Kind] < a.Most {
 				set := sets[root(o.Kind)]
-				set.distributions, set.from = append(set.distributions, f), append(set.from, i)
+				set.distributions, set.indices = append(set.distributions, f), append(set.indices, i)
 				break
 			}
 		}

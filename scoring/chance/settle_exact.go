@@ -70,7 +70,7 @@ func (t *Settler) exactSet(a Accrual, set *kindSet, rest *massFunction[parts], g
 	var asked []int
 	start := set.start(width)
 	for i, f := range set.distributions {
-		if set.from[i] < len(t.open) {
+		if set.indices[i] < len(t.open) {
 			asked = append(asked, i)
 		} else {
 			start = put(start, f)
@@ -87,7 +87,7 @@ func (t *Settler) exactSet(a Accrual, set *kindSet, rest *massFunction[parts], g
 			may[j] = Settled{o.Chance, values.withMore(from, places[j]*width, f.Count)}
 			t.Work += float64(from.size() * from.cost())
 		}
-		give(set.from[asked[i]], may)
+		give(set.indices[asked[i]], may)
 	})
 }
 

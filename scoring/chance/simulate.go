@@ -110,9 +110,9 @@ func drawsFor(records int) int { return min(draws, max(fewestDraws, mostDrawn/ma
 // since indices that stand side by side often count the same kinds. It is for one
 // goroutine at a time.
 type Simulation struct {
-	Seed uint64
-	of   []KindDistribution
-	last []int64
+	Seed          uint64
+	distributions []KindDistribution
+	last          []int64
 }
 
 // Seeded is a simulation that draws the same for the same seed.
@@ -122,10 +122,10 @@ func Seeded(seed uint64) *Simulation { return &Simulation{Seed: seed} }
 // until the next call.
 func (m *Simulation) ways(distributions []KindDistribution, kinds int) []int64 {
 	n := drawsFor(len(distributions))
-	if len(m.last) == n*kinds && slices.EqualFunc(m.of, distributions, KindDistribution.equal) {
+	if len(m.last) == n*kinds && slices.EqualFunc(m.distributions, distributions, KindDistribution.equal) {
 		return m.last
 	}
-	m.of, m.last = distributions, slices.Grow(m.last[:0], n*kinds)[:n*kinds]
+	m.distributions, m.last = distributions, slices.Grow(m.last[:0], n*kinds)[:n*kinds]
 	clear(m.last)
 	random, all := newUniform(m.Seed), newRolls(distributions)
 	for counts := range slices.Chunk(m.last, kinds) {
@@ -141,9 +141,9 @@ type rolls struct {
 }
 
 type roll struct {
-	first    face
-	count    int64
-	from, to int32 // in more
+	first      face
+	count      int64
+	start, end int32 // in more
 }
 
 // face is an outcome with the chance of it or one before it.
@@ -159,12 +159,12 @@ func newRolls(distributions []KindDistribution) (out rolls) {
 		for i, o := range f.Outcomes {
 			upTo += o.Chance
 			if i == 0 {
-				r.first, r.from = face{upTo, o.Kind}, int32(len(out.more))
+				r.first, r.start = face{upTo, o.Kind}, int32(len(out.more))
 			} else {
 				out.more = append(out.more, face{upTo, o.Kind})
 			}
 		}
-		r.to = int32(len(out.more))
+		r.end = int32(len(out.more))
 		out.each = append(out.each, r)
 	}
 	return out
@@ -187,15 +187,15 @@ func (all rolls) add(counts []int64, random uniform) {
 // later is the kind of the outcome that u falls to, if not to the first; the last
 // where rounding leaves a little over.
 func (r *roll) later(more []face, u float64) int {
-	if r.from == r.to {
+	if r.start == r.end {
 		return r.first.kind
 	}
-	for _, f := range more[r.from : r.to-1] {
+	for _, f := range more[r.start : r.end-1] {
 		if u < f.upTo {
 			return f.kind
 		}
 	}
-	return more[r.to-1].kind
+	return more[r.end-1].kind
 }
 
 // uniform gives what a rand.Rand over the same source gives as Float64, in a third

@@ -105,7 +105,7 @@ func SpokenParameters() []*Parameter {
 	if language == nil {
 		return Parameters()
 	}
-	if last := spoken.Load(); last != nil && last.in == language {
+	if last := spoken.Load(); last != nil && last.language == language {
 		return last.fields
 	}
 	out := slices.Clone(Parameters())
@@ -124,8 +124,8 @@ func SpokenParameters() []*Parameter {
 
 // spokenIn are the parameters in a language.
 type spokenIn struct {
-	in     *wording.Translation
-	fields []*Parameter
+	language *wording.Translation
+	fields   []*Parameter
 }
 
 // spoken are those of the language that was in use last.

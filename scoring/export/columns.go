@@ -17,10 +17,10 @@ import (
 // column is one column of a CSV table: its place in the data dictionary, and
 // how a cell is filled.
 type column[T any] struct {
-	name, kind string // kind is a type of Table Schema
-	about      string
-	required   bool
-	cell       func(T) string
+	name, kind  string // kind is a type of Table Schema
+	description string
+	required    bool
+	cell        func(T) string
 }
 
 // one is an event with the visit it belongs to.

@@ -57,9 +57,9 @@ type reading struct {
 	order []string
 	done  map[string]bool // visits whose rows have all been read
 
-	open   *visit.Visit    // the visit whose rows are read; nil before the first
-	before int64           // where they begin
-	seen   map[string]bool // ids of its events
+	open  *visit.Visit    // the visit whose rows are read; nil before the first
+	start int64           // where they begin
+	seen  map[string]bool // ids of its events
 
 	remarks []string
 }
@@ -72,7 +72,7 @@ func (r *reading) entry(c *cellReader) error {
 			return err
 		}
 	}
-	if len(r.open.Events) >= visit.MaxEvents || c.offset-r.before > perByte*visit.MaxFile {
+	if len(r.open.Events) >= visit.MaxEvents || c.offset-r.start > perByte*visit.MaxFile {
 		return wording.Errorf("column visit: %s has more entries than a visit can hold", plain.Quote(id))
 	}
 	e, err := c.event()
@@ -98,7 +98,7 @@ func (r *reading) begin(id string, offset int64) error {
 		return err
 	}
 	r.open = &visit.Visit{File: r.shown(EventsFile), Header: h}
-	r.before, r.seen = offset, map[string]bool{}
+	r.start, r.seen = offset, map[string]bool{}
 	return nil
 }
 
@@ -145,7 +145,7 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 		return fmt.Errorf("%s: %w", r.shown(name), err)
 	}
 	defer f.Close()
-	rows := &rowReader{from: f, left: largestRow}
+	rows := &rowReader{source: f, left: largestRow}
 	in := csv.NewReader(rows)
 	in.ReuseRecord = true
 	head, err := in.Read()
@@ -157,7 +157,7 @@ func (r *reading) table(fsys fs.FS, name string, want []string, use func(*cellRe
 	}
 	empty := emptyLines{next: 1}
 	empty.row(in, head)
-	c := &cellReader{at: map[string]int{}}
+	c := &cellReader{columnIndex: map[string]int{}}
 	if err := c.columns(head, want); err != nil {
 		return fmt.Errorf("%s:1: %w", r.shown(name), err)
 	}
@@ -253,16 +253,16 @@ func openTable(fsys fs.FS, name string) (fs.File, error) {
 
 // rowReader fails once more was read than one row may take.
 type rowReader struct {
-	from  io.Reader
-	left  int
-	lines int // that have ended in what was read
+	source io.Reader
+	left   int
+	lines  int // that have ended in what was read
 }
 
 func (r *rowReader) Read(p []byte) (int, error) {
 	if r.left <= 0 {
 		return 0, errLargeRow
 	}
-	n, err := r.from.Read(p[:min(len(p), r.left)])
+	n, err := r.source.Read(p[:min(len(p), r.left)])
 	r.left -= n
 	r.lines += bytes.Count(p[:n], []byte("\n"))
 	return n, err
@@ -271,10 +271,10 @@ func (r *rowReader) Read(p []byte) (int, error) {
 // cellReader reads one row by the names of its columns and keeps the first
 // error.
 type cellReader struct {
-	at     map[string]int
-	row    []string
-	offset int64 // bytes before the row
-	err    error
+	columnIndex map[string]int
+	row         []string
+	offset      int64 // bytes before the row
+	err         error
 }
 
 // columns learns where each of the columns wanted stands, by the first row.
@@ -284,10 +284,10 @@ func (c *cellReader) columns(head, want []string) error {
 		if !slices.Contains(want, column) {
 			return wording.Errorf("there is no column %s; the columns are %s", plain.Quote(column), strings.Join(want, ", "))
 		}
-		c.at[column] = i
+		c.columnIndex[column] = i
 	}
 	for _, column := range want {
-		if _, ok := c.at[column]; !ok && !isLater(column) {
+		if _, ok := c.columnIndex[column]; !ok && !isLater(column) {
 			return wording.Errorf("the column %s is missing", column)
 		}
 	}
@@ -304,7 +304,7 @@ func (c *cellReader) str(column string) string { return asWritten(c.raw(column))
 
 // raw is a cell as it stands in the file; empty where the table lacks the column.
 func (c *cellReader) raw(column string) string {
-	at, there := c.at[column]
+	at, there := c.columnIndex[column]
 	if !there {
 		return ""
 	}

@@ -20,8 +20,8 @@ type summed struct {
 	v     *visit.Visit
 	t     visit.Tally
 	grade *scoring.Grade
-	// beside is the day of the visit to its reference that it stands beside.
-	beside string
+	// referenceDay is the day of the visit to its reference that it stands beside.
+	referenceDay string
 }
 
 // main is the headline index, or one without anything.
@@ -50,7 +50,7 @@ func summaryColumns(k Knowledge) []column[summed] {
 		{name: "index", cell: func(s summed) string { return s.main().ID }},
 		{name: "value", cell: func(s summed) string { return valueCell(s.main()) }},
 		{name: "reference", cell: func(s summed) string { return s.v.Header.Reference }},
-		{name: "beside", cell: func(s summed) string { return s.beside }},
+		{name: "beside", cell: func(s summed) string { return s.referenceDay }},
 		{name: "rating", cell: func(s summed) string { return s.main().Rating }},
 		{name: "provisional", cell: func(s summed) string { return yes(s.main().RatingProvisional) }},
 		{name: "between", cell: func(s summed) string { return strings.Join(s.main().RatingRange, wording.Text(" and ")) }},
@@ -123,7 +123,7 @@ func Rows(w io.Writer, visits Visits, k Knowledge, d Discretion) error {
 		a := by.Rules.Account(v)
 		s := summed{v: v, t: a.Tally, grade: by.grade(a)}
 		if k.ReferenceDay != nil {
-			s.beside = k.ReferenceDay(v)
+			s.referenceDay = k.ReferenceDay(v)
 		}
 		return table.Write(cells(columns, s))
 	})

@@ -148,7 +148,7 @@ const timePattern = `[0-9]{4}-[0-9]{2}-[0-9]{2}T[0-9]{2}:[0-9]{2}:[0-9]{2}(\.[0-
 func fields[T any](columns []column[T]) []field {
 	out := make([]field, len(columns))
 	for i, c := range columns {
-		out[i] = field{c.name, c.kind, wording.Text(c.about), constraints{Required: c.required}}
+		out[i] = field{c.name, c.kind, wording.Text(c.description), constraints{Required: c.required}}
 		if c.kind == timeKind {
 			out[i].Type, out[i].Constraints.Pattern = "string", timePattern
 		}

@@ -20,7 +20,7 @@ type coded struct {
 // code is a letter for counts from a number up to the next code's.
 type code struct {
 	id, label string
-	from      int64
+	least     int64
 }
 
 func readCoded(s *Scheme, f schemeFile) formula {
@@ -62,10 +62,10 @@ func readCodes(top *authored.Table) []code {
 	for i, row := range rows {
 		c := code{id: row.ID, label: row.NeedStr("label")}
 		row.Need("from")
-		c.from, _ = row.Int("from")
-		if c.from != next {
+		c.least, _ = row.Int("from")
+		if c.least != next {
 			row.Fail("from", "code-edges",
-				wording.Sprintf("this code begins at %d, but the counts before it end at %d", c.from, next-1),
+				wording.Sprintf("this code begins at %d, but the counts before it end at %d", c.least, next-1),
 				wording.Text("codes stand in rising order and leave no count out"))
 		}
 		to, bounded := row.Int("to")
@@ -74,7 +74,7 @@ func readCodes(top *authored.Table) []code {
 			row.Fail("to", "code-edges", wording.Text("the last code must go on without an end"), wording.Text("remove this line"))
 		case !last && !bounded:
 			row.FailAt(row.Here(), "code-edges", wording.Text("the code does not say where it ends"), wording.Text("add a line to = …"))
-		case !last && to < c.from:
+		case !last && to < c.least:
 			row.Fail("to", "code-edges", wording.Text("the code ends before it begins"),
 				wording.Text("write the lower number after from, the higher after to"))
 		}
@@ -98,7 +98,7 @@ func (c coded) value(s *Scheme, found []KindCount) (terms []Term, sum chance.Rat
 
 func (c coded) accrue(s *Scheme) chance.Accrual {
 	part := func(kind int, n int64) (int64, int64) { return c.weight[s.Kinds[kind].Group][c.codeFor(n).id], 1 }
-	return chance.Accrual{Part: part, Most: c.codes[len(c.codes)-1].from}
+	return chance.Accrual{Part: part, Most: c.codes[len(c.codes)-1].least}
 }
 
 // bounds of a sum of letters: every kind that the open animals may be moves as far as
@@ -140,7 +140,7 @@ func (c coded) moves(s *Scheme, kind int, have, more int64) (least, most int64) 
 		now = weight[c.codeFor(have).id]
 	}
 	for _, code := range c.codes {
-		if n := max(code.from, have+1); n <= have+more && c.codeFor(n).id == code.id {
+		if n := max(code.least, have+1); n <= have+more && c.codeFor(n).id == code.id {
 			least, most = min(least, weight[code.id]-now), max(most, weight[code.id]-now)
 		}
 	}
@@ -156,7 +156,7 @@ func (c coded) worth(s *Scheme, group string) string {
 }
 
 func (c coded) codeFor(count int64) code {
-	i := slices.IndexFunc(c.codes, func(c code) bool { return c.from > count })
+	i := slices.IndexFunc(c.codes, func(c code) bool { return c.least > count })
 	if i < 0 {
 		i = len(c.codes)
 	}

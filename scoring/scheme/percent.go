@@ -12,21 +12,21 @@ import (
 // cent: 100 x sum(n of those) / N. Source of the form: common practice.
 type percent struct {
 	mean
-	of map[int]bool
+	counted map[int]bool
 }
 
 // readPercent reads which kinds are meant: those of some groups, or single
 // ones, or both.
 func readPercent(s *Scheme, f schemeFile) formula {
 	head := f.head
-	p := percent{of: map[int]bool{}}
+	p := percent{counted: map[int]bool{}}
 	for i, id := range head.Strs("of_groups") {
 		if _, g := s.Group(id); g < 0 {
 			head.FailAt(head.Elem("of_groups", i), "unknown-group", wording.Sprintf("there is no group %s", plain.Quote(id)),
 				plain.Nearest(id, s.groupIDs()))
 		}
 		for k, kind := range s.Kinds {
-			p.of[k] = p.of[k] || kind.Group == id
+			p.counted[k] = p.counted[k] || kind.Group == id
 		}
 	}
 	for i, id := range head.Strs("of_kinds") {
@@ -35,14 +35,14 @@ func readPercent(s *Scheme, f schemeFile) formula {
 			head.FailAt(head.Elem("of_kinds", i), "unknown-kind", wording.Sprintf("there is no kind %s", plain.Quote(id)),
 				plain.Nearest(id, s.kindIDs()))
 		}
-		p.of[k] = true
+		p.counted[k] = true
 	}
 	if !head.Has("of_groups") && !head.Has("of_kinds") {
 		head.FailAt(head.Here(), "missing-key", wording.Text("the scheme does not say of which kinds it is the share"),
 			wording.Text("add a line of_groups = […] or of_kinds = […]"))
 	}
 	p.mean = mean{parts: hundred, weight: func(kind int) int64 {
-		if p.of[kind] {
+		if p.counted[kind] {
 			return hundred * s.One()
 		}
 		return 0
@@ -62,7 +62,7 @@ func (s *Scheme) isShare() bool {
 // schemes that are none.
 func (s *Scheme) Meant(kind int) bool {
 	p, is := s.formula.(percent)
-	return is && p.of[kind]
+	return is && p.counted[kind]
 }
 
 func (percent) worth(*Scheme, string) string { return "" }

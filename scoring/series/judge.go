@@ -41,7 +41,7 @@ type figure struct {
 	share       bool // the logit of a share
 	steps, rise float64
 	prior       func(sampling float64) prior
-	of          func(r *Row) (value, sampling float64, ok bool)
+	value       func(r *Row) (value, sampling float64, ok bool)
 }
 
 // usualShare is how the logit of a share varies between visits, for sites that
@@ -62,7 +62,7 @@ func asSampled(sampling float64) prior {
 // is decided beforehand: most for the share, whose steps are seen soonest.
 func followed(newest *Row, rules *scoring.Rules) []*figure {
 	losesKinds := losesKinds(rules, newest)
-	main := &figure{title: newest.Title, steps: 0.5, rise: 0.5, prior: asSampled, of: func(r *Row) (float64, float64, bool) {
+	main := &figure{title: newest.Title, steps: 0.5, rise: 0.5, prior: asSampled, value: func(r *Row) (float64, float64, bool) {
 		if losesKinds && r.InPart {
 			return 0, 0, false // kinds in the rest are missing
 		}
@@ -73,7 +73,7 @@ func followed(newest *Row, rules *scoring.Rules) []*figure {
 	}
 	main.steps, main.rise = 0.2, 0.15
 	share := &figure{title: newest.Watched.Title, share: true, steps: 0.5, rise: 0.15, prior: usualShare,
-		of: func(r *Row) (float64, float64, bool) {
+		value: func(r *Row) (float64, float64, bool) {
 			if r.Watched == nil {
 				return 0, 0, false
 			}
@@ -102,7 +102,7 @@ func (f *figure) observe(rows []Row, newest *Row) (out []observed) {
 			continue
 		}
 		day, err := time.Parse(time.DateOnly, r.Visit.Date)
-		value, sampling, ok := f.of(r)
+		value, sampling, ok := f.value(r)
 		if err != nil || !ok {
 			continue
 		}

@@ -30,8 +30,8 @@ type ReferenceComparison struct {
 	// UnlikePairs is how many pairs met different water or weather.
 	UnlikePairs int `json:"unlike,omitempty"`
 
-	unlike []string // in what the first of these did
-	by     yardstick
+	differing []string // in what the first of these did
+	basis     yardstick
 }
 
 // yardstick is what tells how much a difference varies by chance.
@@ -264,7 +264,7 @@ func referLike(here []*Row, there []Row, like *Row, followed func(*Row) []*figur
 			continue
 		}
 		r := f.compare(pairs, there[0].Visit.Site)
-		r.UnlikePairs, r.unlike = unlikePairs(pairs, rows, there)
+		r.UnlikePairs, r.differing = unlikePairs(pairs, rows, there)
 		for _, p := range pairs {
 			here[p.here.row].ReferenceDay = there[p.there.row].Visit.Date
 		}
@@ -316,12 +316,12 @@ func (f *figure) compare(pairs []pair, site string) *ReferenceComparison {
 	}
 	switch {
 	case len(pairs) >= fewestPairs && squares > 1e-9*mean*mean:
-		r.by, r.P = byPairs, chance.StudentTails(mean/math.Sqrt(squares/(n-1)/n), len(pairs)-1)
+		r.basis, r.P = byPairs, chance.StudentTails(mean/math.Sqrt(squares/(n-1)/n), len(pairs)-1)
 	case mean == 0:
-		r.by = bySamples
+		r.basis = bySamples
 	case known:
 		// Two samples at least stand behind each visit.
-		r.by, r.P = bySamples, chance.StudentTails(mean/(math.Sqrt(sampling)/n), 2*len(pairs))
+		r.basis, r.P = bySamples, chance.StudentTails(mean/(math.Sqrt(sampling)/n), 2*len(pairs))
 	}
 	return r
 }
@@ -332,18 +332,18 @@ func (r *ReferenceComparison) say() string {
 		return r.difference()
 	}
 	return r.difference() + wording.Sprintf(" The water was not alike in %d of them (%s), which moves animals too.", r.UnlikePairs,
-		strings.Join(r.unlike, "; "))
+		strings.Join(r.differing, "; "))
 }
 
 func (r *ReferenceComparison) difference() string {
 	said := wording.Sprintf("%s: %.1f here and %.1f at %s, in %s within %d days", r.Figure, r.Here, r.There, r.Site,
 		plain.CountOf(r.Pairs, "pair of visits", "pairs of visits"), r.Days)
 	switch {
-	case r.by == byPairs && r.Shown:
+	case r.basis == byPairs && r.Shown:
 		return said + wording.Sprintf("; where both are alike, chance alone does that %s.", often(r.P))
-	case r.by == byPairs:
+	case r.basis == byPairs:
 		return wording.Sprintf("%s, no more than the pairs vary by.", said)
-	case r.by == nothing:
+	case r.basis == nothing:
 		return wording.Sprintf("%s; whether that is more than chance, these samples do not say.", said)
 	case r.Shown && r.Pairs >= fewestPairs:
 		return wording.Sprintf("%s, more than the samples explain.", said)

@@ -36,11 +36,11 @@ func (p prior) pool(squares, freedom float64) float64 {
 
 // step says of the last visits that they differ from those before them.
 type step struct {
-	later         int // visits after the step
-	before, after float64
-	error         float64 // standard error of the difference
-	freedom       int
-	p             float64
+	later                  int // visits after the step
+	earlierMean, laterMean float64
+	error                  float64 // standard error of the difference
+	freedom                int
+	p                      float64
 }
 
 // fewestBefore is how many visits a step is judged against at least: with fewer
@@ -73,14 +73,14 @@ func stepAt(all []observed, later int, usual func(sampling float64) prior) step 
 			sampling += o.sampling / float64(len(all))
 		}
 	}
-	s.before, s.after = mean(all[:split]), mean(all[split:])
+	s.earlierMean, s.laterMean = mean(all[:split]), mean(all[split:])
 	by := usual(sampling)
 	s.freedom = len(all) - 2 + by.freedom
 	variance := by.pool(own, float64(len(all)-2))
 	wider, within := remembered(all, split, notSampling(variance, sampling))
 	s.error = math.Sqrt(variance * wider / within)
 	if s.p = 1; s.error > 0 {
-		s.p = chance.StudentTails((s.after-s.before)/s.error, s.freedom)
+		s.p = chance.StudentTails((s.laterMean-s.earlierMean)/s.error, s.freedom)
 	}
 	return s
 }

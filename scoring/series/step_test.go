@@ -45,7 +45,7 @@ func TestStepByHand(t *testing.T) {
 		all = append(all, observed{year: 1000 * i, value: v})
 	}
 	s := stepAt(all, 1, func(float64) prior { return prior{} })
-	if s.before != 5 || s.after != 10 || s.freedom != 2 || math.Abs(s.p-chance.StudentTails(4.3301270, 2)) > 1e-6 {
+	if s.earlierMean != 5 || s.laterMean != 10 || s.freedom != 2 || math.Abs(s.p-chance.StudentTails(4.3301270, 2)) > 1e-6 {
 		t.Errorf("%+v", s)
 	}
 	for i := range all {

@@ -8,30 +8,30 @@ import (
 // gibbs draws names, each by all others.
 type gibbs struct {
 	*Tray
-	random  uniform
-	may     [][]possible // by name, what it may still be
-	now     []uint8      // by name, which of those it is
-	all     []float64    // by kind, names that are of it now
-	within  [][]float64  // by sample and kind, heaps of it now
-	kinds   float64      // how many kinds there are now
-	unseen  float64      // sum of the prior of all others
-	form    int          // of communities, the one taken for true now
-	sums    [][]float64  // by name and place among its kinds: chances added up
-	wide    []int        // names that may be several kinds before anything is drawn
-	open    []int        // those that still may
-	judging *Judged
-	odds    *odds
-	room    []possible  // that may lies in
-	seen    [][]float64 // by name and what it may still be: chances added up since the last temper or draw
-	p       []float64   // scratch
+	random   uniform
+	may      [][]possible // by name, what it may still be
+	now      []uint8      // by name, which of those it is
+	all      []float64    // by kind, names that are of it now
+	bySample [][]float64  // by sample and kind, heaps of it now
+	kinds    float64      // how many kinds there are now
+	unseen   float64      // sum of the prior of all others
+	form     int          // of communities, the one taken for true now
+	sums     [][]float64  // by name and place among its kinds: chances added up
+	wide     []int        // names that may be several kinds before anything is drawn
+	open     []int        // those that still may
+	judging  *Judged
+	odds     *odds
+	room     []possible  // that may lies in
+	seen     [][]float64 // by name and what it may still be: chances added up since the last temper or draw
+	p        []float64   // scratch
 }
 
 // possible is a kind that a name may be.
 type possible struct {
-	place uint8   // among the name's kinds
-	kind  int32   // in the prior
-	like  float64 // how well what was seen fits, tempered
-	fresh float64 // that times the prior
+	place      uint8   // among the name's kinds
+	kind       int32   // in the prior
+	likelihood float64 // how well what was seen fits, tempered
+	fresh      float64 // that times the prior
 }
 
 func newGibbs(t *Tray, seed uint64) *gibbs {
@@ -53,9 +53,9 @@ func newGibbs(t *Tray, seed uint64) *gibbs {
 		g.sums[i], g.seen[i] = take(len(n.Kinds)), take(min(len(n.Kinds), mostKinds))
 	}
 	g.may, g.now, g.open = make([][]possible, names), make([]uint8, names), make([]int, 0, len(g.wide))
-	g.room, g.all, g.within = make([]possible, all), take(prior), make([][]float64, t.Samples)
-	for s := range g.within {
-		g.within[s] = take(prior)
+	g.room, g.all, g.bySample = make([]possible, all), take(prior), make([][]float64, t.Samples)
+	for s := range g.bySample {
+		g.bySample[s] = take(prior)
 	}
 	return g
 }
@@ -84,7 +84,7 @@ func (g *gibbs) settle(temper float64) {
 func (g *gibbs) begin(temper float64) {
 	g.kinds, g.unseen, g.form, g.open = 0, 1, len(communities)/2, g.open[:0]
 	clear(g.all)
-	for _, in := range g.within {
+	for _, in := range g.bySample {
 		clear(in)
 	}
 	room := g.room
@@ -151,7 +151,7 @@ func (g *gibbs) put(i int) {
 	}
 	g.all[k]++
 	if n := &g.Names[i]; n.Heap {
-		g.within[n.Sample][k]++
+		g.bySample[n.Sample][k]++
 	}
 }
 
@@ -162,7 +162,7 @@ func (g *gibbs) take(i int) {
 		g.kinds, g.unseen = g.kinds-1, g.unseen+g.Prior[k]
 	}
 	if n := &g.Names[i]; n.Heap {
-		g.within[n.Sample][k]--
+		g.bySample[n.Sample][k]--
 	}
 }
 
@@ -195,7 +195,7 @@ func (g *gibbs) weigh(i int) (p []float64, sum float64) {
 	another := max(form.strength+form.discount*g.kinds, leastFresh) / max(g.unseen, leastFresh)
 	var within []float64
 	if n := &g.Names[i]; n.Heap {
-		within = g.within[n.Sample]
+		within = g.bySample[n.Sample]
 	}
 	for at := range may {
 		x := &may[at]
@@ -205,7 +205,7 @@ func (g *gibbs) weigh(i int) (p []float64, sum float64) {
 		}
 		w := x.fresh * another
 		if beside > 0 {
-			w = x.like * (beside - form.discount)
+			w = x.likelihood * (beside - form.discount)
 		}
 		p[at] = w
 		sum += w

@@ -9,11 +9,11 @@ import (
 // odds are what a partition of some names into kinds says of the form of the
 // community: logarithms of its probability (Pitman 1995), taken apart.
 type odds struct {
-	before []float64   // by form: how likely it is beforehand, and what the number of names adds
-	kinds  [][]float64 // by form and number of kinds
-	names  [][]float64 // by discount and number of names of a kind
-	each   []float64   // by form, scratch
-	parts  []float64   // by discount, scratch
+	prior []float64   // by form: how likely it is beforehand, and what the number of names adds
+	kinds [][]float64 // by form and number of kinds
+	names [][]float64 // by discount and number of names of a kind
+	each  []float64   // by form, scratch
+	parts []float64   // by discount, scratch
 }
 
 // discounts are those of the communities, and which of them each has.
@@ -40,9 +40,9 @@ func newOdds(names int) *odds {
 	} else {
 		o = *oddsOf(names)
 	}
-	o.before = slices.Clone(o.before)
+	o.prior = slices.Clone(o.prior)
 	for i, c := range communities {
-		o.before[i] -= lgamma(c.strength + float64(names))
+		o.prior[i] -= lgamma(c.strength + float64(names))
 	}
 	o.each, o.parts = make([]float64, len(communities)), make([]float64, len(o.names))
 	return &o
@@ -52,7 +52,7 @@ func newOdds(names int) *odds {
 func oddsOf(names int) *odds {
 	o := &odds{}
 	for _, c := range communities {
-		o.before = append(o.before, math.Log(c.chance)+lgamma(c.strength+1))
+		o.prior = append(o.prior, math.Log(c.chance)+lgamma(c.strength+1))
 		kinds, sum := []float64{0, 0}, 0.0
 		for k := 1; k < names; k++ {
 			sum += math.Log(max(c.strength+c.discount*float64(k), 1e-3))
@@ -90,7 +90,7 @@ func (o *odds) draw(g *gibbs) int {
 	_, discountOf := discounts()
 	top := math.Inf(-1)
 	for i := range communities {
-		o.each[i] = o.before[i] + o.kinds[i][int(g.kinds)] + o.parts[discountOf[i]]
+		o.each[i] = o.prior[i] + o.kinds[i][int(g.kinds)] + o.parts[discountOf[i]]
 		top = max(top, o.each[i])
 	}
 	sum := 0.0

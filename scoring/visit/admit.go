@@ -64,14 +64,14 @@ func (r *replay) admitLabel(label string) error {
 	switch {
 	case t == nil:
 		return wording.Errorf("there is no sample %q; record the sample first%s", label, r.used())
-	case r.out[t.ID]:
+	case r.withdrawn[t.ID]:
 		return wording.Errorf("sample %q was withdrawn; record a sample under another label", t.Label)
 	}
 	return nil
 }
 
 func (r *replay) open() error {
-	if slices.ContainsFunc(r.finishes, func(id string) bool { return !r.out[id] }) {
+	if slices.ContainsFunc(r.finishes, func(id string) bool { return !r.withdrawn[id] }) {
 		if !strings.HasSuffix(r.notes.file, ".toml") { // a page holds it, which opens it by a button
 			return wording.NewError("the visit is finished")
 		}
@@ -83,11 +83,11 @@ func (r *replay) open() error {
 
 func (r *replay) gone(id string) bool {
 	if rec := r.records[id]; rec != nil {
-		if s := r.sample(rec.Sample); s != nil && r.out[s.ID] {
+		if s := r.sample(rec.Sample); s != nil && r.withdrawn[s.ID] {
 			return true
 		}
 	}
-	return r.out[id]
+	return r.withdrawn[id]
 }
 
 func (r *replay) used() string {
@@ -142,7 +142,7 @@ func (r *replay) notEmpty(a Amendment) string {
 		return ""
 	}
 	for _, rec := range r.recordList {
-		if s := r.sample(rec.Sample); s != nil && s.ID == t.ID && !r.out[rec.ID] {
+		if s := r.sample(rec.Sample); s != nil && s.ID == t.ID && !r.withdrawn[rec.ID] {
 			return wording.Sprintf("sample %q holds animals, so it is not empty; take them out with an amendment if they are none", t.Label)
 		}
 	}

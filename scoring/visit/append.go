@@ -49,8 +49,8 @@ type log interface {
 
 // disk opens files; tests put failing ones in its place.
 type disk struct {
-	open   func(path string) (f log, unlock func(), err error)
-	beside func(path string) (aside, error) // a new file for what is set aside from the visit's file at path
+	open        func(path string) (f log, unlock func(), err error)
+	createAside func(path string) (aside, error) // a new file for what is set aside from the visit's file at path
 }
 
 func openFile(path string) (log, func(), error) {
@@ -312,7 +312,7 @@ func (d disk) setAside(v *Visit, f log, line int, torn []byte) ([]Notice, error)
 
 // keep puts data into a new file beside path, for good, and gives its name.
 func (d disk) keep(path string, data []byte) (string, error) {
-	f, err := d.beside(path)
+	f, err := d.createAside(path)
 	if err != nil {
 		return "", err
 	}

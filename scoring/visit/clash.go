@@ -4,8 +4,8 @@ import "slices"
 
 // provenance tells which files hold which events.
 type provenance struct {
-	visits []*Visit
-	in     map[string][]bool
+	visits  []*Visit
+	holders map[string][]bool
 }
 
 // apart tells whether two events were recorded without knowing of each other:
@@ -13,8 +13,8 @@ type provenance struct {
 func (p provenance) apart(a, b string) bool {
 	onlyA, onlyB := false, false
 	for i := range p.visits {
-		onlyA = onlyA || p.in[a][i] && !p.in[b][i]
-		onlyB = onlyB || p.in[b][i] && !p.in[a][i]
+		onlyA = onlyA || p.holders[a][i] && !p.holders[b][i]
+		onlyB = onlyB || p.holders[b][i] && !p.holders[a][i]
 	}
 	return onlyA && onlyB
 }
@@ -22,7 +22,7 @@ func (p provenance) apart(a, b string) bool {
 func (p provenance) clash(what, of string, sides []Event) Clash {
 	c := Clash{What: what, Entry: of, Sides: sides}
 	for _, e := range sides {
-		c.Files = append(c.Files, p.visits[slices.Index(p.in[e.ID], true)].File)
+		c.Files = append(c.Files, p.visits[slices.Index(p.holders[e.ID], true)].File)
 	}
 	return c
 }

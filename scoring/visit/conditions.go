@@ -157,7 +157,7 @@ func (r *replay) notedIn(id string) *Noted {
 func (r *replay) admitConditions(b Conditions) error {
 	var err error
 	for _, n := range r.noted {
-		if r.out[n.ID] {
+		if r.withdrawn[n.ID] {
 			continue
 		}
 		b.Values.Each(func(f *condition.Parameter, value condition.Value) {
@@ -175,7 +175,7 @@ func (r *replay) misfitNoted(a Amendment, n *Noted) string {
 	switch {
 	case n == nil:
 		return wording.Sprintf("%q is no entry of weather, water and bed, so it has no such values", a.Entry)
-	case r.out[a.Entry]:
+	case r.withdrawn[a.Entry]:
 		return wording.Sprintf("%q was withdrawn before", a.Entry)
 	case a.Withdrawn:
 		return ""
@@ -190,7 +190,7 @@ func (r *replay) misfitNoted(a Amendment, n *Noted) string {
 func (r *replay) notedOnce() (out []Noted) {
 	seen := condition.Values{}
 	for _, n := range r.noted {
-		if r.out[n.ID] {
+		if r.withdrawn[n.ID] {
 			continue
 		}
 		n.Values.Each(func(f *condition.Parameter, v condition.Value) {

@@ -30,7 +30,7 @@ type Salvaged struct {
 // wrong bit is found by the checksum and put right. Animals of an entry that was
 // cut off come back set aside for a second look. No file is changed.
 func Salvage(path string, copies []string, given Header) (*Salvaged, error) {
-	s := &salvage{at: map[string]int{}, out: &Salvaged{Visit: &Visit{File: path}}}
+	s := &salvage{index: map[string]int{}, result: &Salvaged{Visit: &Visit{File: path}}}
 	data, err := readFile(path)
 	if err != nil {
 		return nil, err
@@ -64,9 +64,9 @@ func Salvage(path string, copies []string, given Header) (*Salvaged, error) {
 
 // salvage is the work of Salvage on its way.
 type salvage struct {
-	out      *Salvaged
+	result   *Salvaged
 	events   []Event
-	at       map[string]int // where an event is, by id
+	index    map[string]int // where an event is, by id
 	lost     []lost
 	searched int // squared bytes of the blocks searched for a wrong bit
 }
@@ -95,7 +95,7 @@ func (s *salvage) block(file string, c chunk) {
 	e, ok := readEvent(c, &notes)
 	if ok && c.intact {
 		if s.add(e) {
-			s.out.Whole++
+			s.result.Whole++
 		}
 		return
 	}
@@ -104,7 +104,7 @@ func (s *salvage) block(file string, c chunk) {
 	}
 	back := func(e Event, how string) {
 		if s.add(e) {
-			s.out.Back = append(s.out.Back, say("%s [%s]: %s", describe(e), e.ID, how))
+			s.result.Back = append(s.result.Back, say("%s [%s]: %s", describe(e), e.ID, how))
 		}
 	}
 	right, found := s.mendBit(c.text)
@@ -138,10 +138,10 @@ var idLine = pattern.New(`(?m)^id = "([0-9a-z-]+)"\r?$`)
 
 // add keeps an event; of two with one id, one that nobody changed.
 func (s *salvage) add(e Event) bool {
-	i, there := s.at[e.ID]
+	i, there := s.index[e.ID]
 	switch {
 	case !there:
-		s.at[e.ID] = len(s.events)
+		s.index[e.ID] = len(s.events)
 		s.events = append(s.events, e)
 		return true
 	case s.events[i].byHand && !e.byHand:
@@ -207,12 +207,12 @@ func (s *salvage) copy(path string, own int) error {
 		return err
 	}
 	v, err := Parse(path, data)
-	if err != nil || !SameVisit(s.out.Visit.Header, v.Header) {
-		other := &salvage{at: map[string]int{}, out: &Salvaged{}}
+	if err != nil || !SameVisit(s.result.Visit.Header, v.Header) {
+		other := &salvage{index: map[string]int{}, result: &Salvaged{}}
 		other.take(path, data, true)
 		if !s.shares(other.events, own) {
 			return wording.Errorf("%s: nothing is taken from it, for it has no entry of %s: %w", plain.Printable(path),
-				plain.Printable(s.out.Visit.File), ErrOtherVisit)
+				plain.Printable(s.result.Visit.File), ErrOtherVisit)
 		}
 	}
 	s.take(path, data, true)
@@ -221,16 +221,16 @@ func (s *salvage) copy(path string, own int) error {
 
 // shares tells whether one of the events is one of the damaged file.
 func (s *salvage) shares(events []Event, own int) bool {
-	return slices.ContainsFunc(events, func(e Event) bool { i, there := s.at[e.ID]; return there && i < own })
+	return slices.ContainsFunc(events, func(e Event) bool { i, there := s.index[e.ID]; return there && i < own })
 }
 
 // header finds the header of the visit.
 func (s *salvage) header(data []byte, copies []string, given Header) error {
-	v, why := Parse(s.out.Visit.File, data)
+	v, why := Parse(s.result.Visit.File, data)
 	if why == nil {
-		s.out.Visit.Header = v.Header
+		s.result.Visit.Header = v.Header
 		if v.headCopied {
-			s.out.Header = wording.Text("the header at the beginning is damaged; its copy in the file is used")
+			s.result.Header = wording.Text("the header at the beginning is damaged; its copy in the file is used")
 		}
 		return nil
 	}
@@ -238,7 +238,7 @@ func (s *salvage) header(data []byte, copies []string, given Header) error {
 	if len(chunks) > 0 {
 		if right, found := s.mendBit(chunks[0].text); found && len(right) == 1 && right[0].isHeader() {
 			if h, err := decodeHeader(right[0].text); err == nil {
-				s.out.Visit.Header, s.out.Header = h, wording.Text("one bit of the header was wrong and is put right")
+				s.result.Visit.Header, s.result.Header = h, wording.Text("one bit of the header was wrong and is put right")
 				return nil
 			}
 		}
@@ -246,7 +246,7 @@ func (s *salvage) header(data []byte, copies []string, given Header) error {
 	for _, c := range copies {
 		// A copy from before the first sample has no entry to know it by.
 		if v, err := Read(c); err == nil && (s.shares(v.Events, len(s.events)) || len(s.events) == 0 || len(v.Events) == 0) {
-			s.out.Visit.Header, s.out.Header = v.Header, wording.Sprintf("the header is that of %s", plain.Printable(c))
+			s.result.Visit.Header, s.result.Header = v.Header, wording.Sprintf("the header is that of %s", plain.Printable(c))
 			return nil
 		}
 	}
@@ -258,7 +258,7 @@ func (s *salvage) header(data []byte, copies []string, given Header) error {
 func (s *salvage) pieces(data []byte, given Header) error {
 	slices.SortFunc(s.events, compareEvents)
 	for i, e := range s.events {
-		s.at[e.ID] = i
+		s.index[e.ID] = i
 	}
 	left := &fields{values: map[string]any{}}
 	for line := range bytes.Lines(data) {
@@ -293,14 +293,14 @@ func (s *salvage) pieces(data []byte, given Header) error {
 	h = soundParts(h)
 	if err := checkHeader(h); err != nil {
 		return wording.Errorf("%s: the header is lost: %w. Name another copy of the visit, or say --site and --date",
-			plain.Printable(s.out.Visit.File), err)
+			plain.Printable(s.result.Visit.File), err)
 	}
-	s.out.Header = wording.Text("the header is put together from what is left of it; look whether it is right")
+	s.result.Header = wording.Text("the header is put together from what is left of it; look whether it is right")
 	if h.Spot != nil && !h.Obscured {
 		h.Obscured = true
-		s.out.Header += wording.Text("; its place counts as obscured, because it is not known whether it was")
+		s.result.Header += wording.Text("; its place counts as obscured, because it is not known whether it was")
 	}
-	s.out.Visit.Header = h
+	s.result.Visit.Header = h
 	return nil
 }
 
@@ -336,11 +336,11 @@ func soundParts(h Header) Header {
 
 func (s *salvage) finish() *Salvaged {
 	slices.SortFunc(s.events, compareEvents)
-	s.out.Visit.Events = s.events
+	s.result.Visit.Events = s.events
 	for _, l := range s.lost {
-		if _, there := s.at[l.id]; !there {
-			s.out.Lost = append(s.out.Lost, l.Notice)
+		if _, there := s.index[l.id]; !there {
+			s.result.Lost = append(s.result.Lost, l.Notice)
 		}
 	}
-	return s.out
+	return s.result
 }

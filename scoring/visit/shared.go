@@ -278,7 +278,7 @@ func (s *Shared) Now() (*Visit, error) {
 	s.visit.Tally()
 	own := *s.visit
 	own.Events = own.Events[:len(own.Events):len(own.Events)]
-	own.replayed.of = own.asReplayed()
+	own.replayed.source = own.asReplayed()
 	return &own, nil
 }
 

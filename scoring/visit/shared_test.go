@@ -217,7 +217,7 @@ func dying(left *int) disk {
 		}
 		f, unlock, err := openFile(path)
 		return dead{hasty{f}, left}, unlock, err
-	}, unsynced.beside}
+	}, unsynced.createAside}
 }
 
 var errKilled = errors.New("killed")

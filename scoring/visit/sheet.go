@@ -68,7 +68,7 @@ func (r *replay) answered() []SheetRows {
 	var out []SheetRows
 	for _, s := range r.sheets {
 		t := r.sample(s.Sample)
-		if t == nil || r.out[t.ID] {
+		if t == nil || r.withdrawn[t.ID] {
 			continue
 		}
 		i := slices.IndexFunc(out, func(o SheetRows) bool { return o.Sample == t.Label })

@@ -5,12 +5,12 @@ import "rillkey/taxa/wording"
 // Spilled is what stays in memory of a visit whose entries lie elsewhere for a while: all
 // but those and the records of its tally, which come back with them and are not replayed.
 type Spilled struct {
-	visit    Visit
-	entries  []spilledEntry
-	tally    Tally
-	records  []spilledRecord
-	out      []spilledRecord // those withdrawn
-	recorded bool            // there was a list of records, if an empty one
+	visit     Visit
+	entries   []spilledEntry
+	tally     Tally
+	records   []spilledRecord
+	withdrawn []spilledRecord // those withdrawn
+	recorded  bool            // there was a list of records, if an empty one
 }
 
 // spilledEntry is what the text of an entry does not tell.
@@ -22,9 +22,9 @@ type spilledEntry struct {
 
 // spilledRecord is a record by the places of what it consists of in the text.
 type spilledRecord struct {
-	entry int32        // where it was first named
-	as    int32        // the block that holds it as it stands: that entry's, or one behind all entries
-	since *spilledPast // nil where nothing was said of it since
+	entry   int32        // where it was first named
+	block   int32        // the block that holds it as it stands: that entry's, or one behind all entries
+	history *spilledPast // nil where nothing was said of it since
 }
 
 type spilledPast struct {
@@ -52,28 +52,28 @@ func Spill(v *Visit) (*Spilled, []byte) {
 	blocks := int32(len(v.Events))
 	spill := func(list []Record) (out []spilledRecord) {
 		for _, r := range list {
-			one := spilledRecord{entry: at[r.ID], as: at[r.ID]}
+			one := spilledRecord{entry: at[r.ID], block: at[r.ID]}
 			first := v.Events[one.entry].Body.(Identification)
 			if len(r.Amended) > 0 || r.Sample != first.Sample {
-				one.as = blocks
+				one.block = blocks
 				blocks++
 				text = append(text, encodeEvent(Event{ID: r.ID, Time: r.Time, Who: r.Who, Body: r.Identification})...)
 			}
 			if len(r.Amended)+len(r.Looks) > 0 {
-				one.since = &spilledPast{}
+				one.history = &spilledPast{}
 			}
 			for _, id := range r.Amended {
-				one.since.amended = append(one.since.amended, at[id])
+				one.history.amended = append(one.history.amended, at[id])
 			}
 			for _, l := range r.Looks {
-				one.since.looks = append(one.since.looks, spilledLook{at[l.ID], l.Settled})
+				one.history.looks = append(one.history.looks, spilledLook{at[l.ID], l.Settled})
 			}
 			out = append(out, one)
 		}
 		return out
 	}
 	s.recorded = s.tally.Records != nil
-	s.records, s.out = spill(s.tally.Records), spill(s.tally.Withdrawn)
+	s.records, s.withdrawn = spill(s.tally.Records), spill(s.tally.Withdrawn)
 	s.tally.Records, s.tally.Withdrawn = nil, nil
 	return s, text
 }
@@ -99,7 +99,7 @@ func (s *Spilled) Visit(text []byte) (*Visit, error) {
 	if tally.Records, err = s.back(s.records, blocks); err != nil {
 		return nil, err
 	}
-	if tally.Withdrawn, err = s.back(s.out, blocks); err != nil {
+	if tally.Withdrawn, err = s.back(s.withdrawn, blocks); err != nil {
 		return nil, err
 	}
 	if s.recorded && tally.Records == nil {
@@ -138,17 +138,17 @@ func (s *Spilled) back(list []spilledRecord, blocks []Event) ([]Record, error) {
 		out = make([]Record, 0, len(list))
 	}
 	for _, one := range list {
-		if int(one.as) >= len(blocks) {
+		if int(one.block) >= len(blocks) {
 			return nil, errSpilled
 		}
 		e := blocks[one.entry]
-		id, ok := blocks[one.as].Body.(Identification)
+		id, ok := blocks[one.block].Body.(Identification)
 		if !ok {
 			return nil, errSpilled
 		}
 		r := Record{ID: e.ID, Time: e.Time, Who: e.Who, Identification: id}
-		if one.since != nil {
-			if err := one.since.addTo(&r, blocks); err != nil {
+		if one.history != nil {
+			if err := one.history.addTo(&r, blocks); err != nil {
 				return nil, err
 			}
 		}

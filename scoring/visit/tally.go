@@ -204,7 +204,7 @@ func (v *Visit) Sites() []string {
 // replayed once, however often a visit is asked, until it gains one; nothing in the
 // tally is to be changed.
 func (v *Visit) Tally() Tally {
-	if v.replayed.of != v.asReplayed() {
+	if v.replayed.source != v.asReplayed() {
 		keep(v, v.replay())
 	}
 	return v.replayed.tally
@@ -219,8 +219,8 @@ func keep(v *Visit, r *replay) {
 
 // replayed is a tally with what it was replayed from.
 type replayed struct {
-	of    replayedFrom
-	tally Tally
+	source replayedFrom
+	tally  Tally
 }
 
 // replayedFrom tells one state of a visit from another: a copy of it with other
@@ -245,17 +245,17 @@ func (v *Visit) asReplayed() replayedFrom {
 func (v *Visit) replay() *replay {
 	v = v.inOrder()
 	r := &replay{
-		samples: map[string]*Taken{},
-		byID:    map[string]*Taken{},
-		records: map[string]*Record{},
-		out:     map[string]bool{},
-		line:    map[string]int{},
-		visit:   map[string]bool{},
-		hidden:  v.Header.Obscured,
-		head:    v.Written(),
-		notes:   notices{file: v.File},
-		names:   v.sampleNames(),
-		yields:  v.settled(),
+		samples:   map[string]*Taken{},
+		byID:      map[string]*Taken{},
+		records:   map[string]*Record{},
+		withdrawn: map[string]bool{},
+		line:      map[string]int{},
+		visit:     map[string]bool{},
+		hidden:    v.Header.Obscured,
+		head:      v.Written(),
+		notes:     notices{file: v.File},
+		names:     v.sampleNames(),
+		yields:    v.settled(),
 	}
 	for _, id := range v.Header.ids() {
 		r.visit[id] = true
@@ -284,7 +284,7 @@ type replay struct {
 	finishes   []string
 	sheets     []rowsOf
 	noted      []*Noted
-	out        map[string]bool // ids withdrawn
+	withdrawn  map[string]bool // ids withdrawn
 	line       map[string]int
 	visit      map[string]bool // ids of the visit
 	hidden     bool            // the place is obscured
@@ -341,7 +341,7 @@ func (r *replay) amend(e Event, a Amendment) {
 		return
 	}
 	if a.Withdrawn {
-		r.out[a.Entry] = true
+		r.withdrawn[a.Entry] = true
 	}
 	for _, f := range tables().visit {
 		f.apply(&a.Change, &r.hidden)
@@ -383,7 +383,7 @@ func (r *replay) look(e Event, s SecondLook) {
 func (r *replay) tally() Tally {
 	t := Tally{Obscured: r.hidden}
 	for _, id := range r.finishes {
-		if !r.out[id] {
+		if !r.withdrawn[id] {
 			t.Finished, t.Finishes = true, append(t.Finishes, id)
 		}
 	}
@@ -396,7 +396,7 @@ func (r *replay) tally() Tally {
 			continue
 		}
 		rec.Sample = s.Label
-		if r.out[rec.ID] || r.out[s.ID] || rec.Count <= 0 {
+		if r.withdrawn[rec.ID] || r.withdrawn[s.ID] || rec.Count <= 0 {
 			t.Withdrawn = append(t.Withdrawn, *rec)
 		} else {
 			t.Records = append(t.Records, *rec)
@@ -404,7 +404,7 @@ func (r *replay) tally() Tally {
 		}
 	}
 	for _, s := range r.sampleList {
-		if r.out[s.ID] {
+		if r.withdrawn[s.ID] {
 			continue
 		}
 		n := animals[s.ID]

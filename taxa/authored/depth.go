@@ -11,12 +11,12 @@ const deepest = 16
 func tooDeep(text string) int {
 	s := &scanner{tree: &tree{text: text}}
 	line, brackets, dots := 1, 0, 0
-	for s.at < len(text) {
-		switch text[s.at] {
+	for s.offset < len(text) {
+		switch text[s.offset] {
 		case '"', '\'':
-			start := s.at
+			start := s.offset
 			s.passQuoted()
-			line += strings.Count(text[start:s.at], "\n")
+			line += strings.Count(text[start:s.offset], "\n")
 			continue
 		case '#':
 			s.comment()
@@ -36,7 +36,7 @@ func tooDeep(text string) int {
 		if dots > deepest || brackets > deepest {
 			return line
 		}
-		s.at++
+		s.offset++
 	}
 	return 0
 }

@@ -4,36 +4,36 @@ package authored
 // value begins: the decoder keeps no positions.
 type scanner struct {
 	*tree
-	at      int
+	offset  int
 	twice   int  // the first key given a value and something else, or -1
 	doubled bool // a key is there twice, which may be in order where keys have dots
 }
 
 // scan fills the tree.
 func (t *tree) scan() *scanner {
-	s := &scanner{tree: t, at: afterMark(t.text), twice: -1}
+	s := &scanner{tree: t, offset: afterMark(t.text), twice: -1}
 	s.document()
 	return s
 }
 
 func (s *scanner) document() {
 	table := int32(0)
-	for s.blank(); s.at < len(s.text); s.blank() {
-		start := s.at
+	for s.blank(); s.offset < len(s.text); s.blank() {
+		start := s.offset
 		if s.peek() == '[' {
 			table = s.header()
 		} else {
 			s.pair(table)
 		}
 		s.gap()
-		s.at = max(s.at, start+1) // never stand still
+		s.offset = max(s.offset, start+1) // never stand still
 	}
 }
 
 // header reads [a.b] and [[a.b]].
 func (s *scanner) header() int32 {
-	start := s.at
-	s.at++
+	start := s.offset
+	s.offset++
 	if s.peek() != '[' {
 		n := s.path(0, start, implied, stated)
 		s.take(']')
@@ -87,20 +87,20 @@ func (s *scanner) step(table int32, name string, at, start int, k kind) int32 {
 // key reads one part of a key: its name, and where that stands in the text, or
 // -1 if the text spells it otherwise.
 func (s *scanner) key() (string, int) {
-	start := s.at
+	start := s.offset
 	if c := s.peek(); c == '"' || c == '\'' {
 		s.passQuoted()
-		spelt := s.text[start:s.at]
+		spelt := s.text[start:s.offset]
 		if body, ok := plainText(spelt); ok && len(body) == len(spelt)-2 {
 			return body, start + 1
 		}
 		name, _ := alone(spelt).(string)
 		return name, -1
 	}
-	for s.at < len(s.text) && isBare(s.text[s.at]) {
-		s.at++
+	for s.offset < len(s.text) && isBare(s.text[s.offset]) {
+		s.offset++
 	}
-	return s.text[start:s.at], start
+	return s.text[start:s.offset], start
 }
 
 func isBare(c byte) bool {
@@ -109,15 +109,15 @@ func isBare(c byte) bool {
 
 // pair reads a key and its value.
 func (s *scanner) pair(table int32) {
-	start := s.at
+	start := s.offset
 	n := s.path(table, start, dotted, 0)
 	s.gap()
 	s.take('=')
 	s.gap()
-	from := s.at
+	from := s.offset
 	k := s.value(n)
 	there := s.tree.node(n)
-	there.key, there.value, there.end, there.kind = int32(start), int32(from), int32(s.at), k
+	there.key, there.value, there.end, there.kind = int32(start), int32(from), int32(s.offset), k
 }
 
 // value passes a value; the keys of a table in braces go below n. Inside a list

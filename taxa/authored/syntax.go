@@ -14,7 +14,7 @@ import (
 // mistake is a slip of writing in words for people: where in the text it is, what
 // is wrong, and what to do.
 type mistake struct {
-	at            int
+	offset        int
 	message, hint string
 }
 
@@ -33,7 +33,7 @@ func addSyntax(t *tree, err error) {
 	default:
 		m = mistake{0, wording.Sprintf("the file cannot be read: %s", err), wording.Text("is it the right file?")}
 	}
-	t.report.Add(t.pos(int32(min(m.at, len(t.text)))), "syntax", plain.Printable(m.message), m.hint)
+	t.report.Add(t.pos(int32(min(m.offset, len(t.text)))), "syntax", plain.Printable(m.message), m.hint)
 }
 
 // addHidden reports what stands in a text, its notes included, and shows nothing or
@@ -214,15 +214,15 @@ func (t *tree) opened(at int, marks string) int {
 	if marks == "[" || marks == "{" {
 		at-- // what stands there may close another bracket
 	}
-	s := &scanner{tree: &tree{text: t.text[:min(at+1, len(t.text))]}, at: afterMark(t.text)}
+	s := &scanner{tree: &tree{text: t.text[:min(at+1, len(t.text))]}, offset: afterMark(t.text)}
 	var open []int
-	for s.at < len(s.text) {
-		start := s.at
-		switch c := s.text[s.at]; c {
+	for s.offset < len(s.text) {
+		start := s.offset
+		switch c := s.text[s.offset]; c {
 		case '"', '\'':
 			s.passQuoted()
-			if broken := strings.IndexByte(s.text[start:s.at], '\n'); strings.IndexByte(marks, c) >= 0 &&
-				(s.at == len(s.text) || broken >= 0 && !strings.HasPrefix(s.text[start+1:], strings.Repeat(string(c), 2))) {
+			if broken := strings.IndexByte(s.text[start:s.offset], '\n'); strings.IndexByte(marks, c) >= 0 &&
+				(s.offset == len(s.text) || broken >= 0 && !strings.HasPrefix(s.text[start+1:], strings.Repeat(string(c), 2))) {
 				return start
 			}
 			continue
@@ -234,7 +234,7 @@ func (t *tree) opened(at int, marks string) int {
 		case ']', '}':
 			open = open[:max(0, len(open)-1)]
 		}
-		s.at++
+		s.offset++
 	}
 	for i := len(open) - 1; i >= 0; i-- {
 		if strings.IndexByte(marks, s.text[open[i]]) >= 0 {

@@ -30,7 +30,7 @@ type node struct {
 	name, size        int32 // where the name stands; size is -1 for one in tree.names
 	first, last, next int32 // nodes; 0 is none
 	kind              kind
-	below             uint8 // how many keys are below, up to wide
+	keys              uint8 // how many keys are below, up to wide
 	asked             bool
 }
 
@@ -107,7 +107,7 @@ func (t *tree) spelt(n int32) string { return t.text[t.node(n).value:t.node(n).e
 
 // size is how many keys are below a table.
 func (t *tree) size(table int32) int {
-	if n := t.node(table).below; n < wide {
+	if n := t.node(table).keys; n < wide {
 		return int(n)
 	}
 	return len(t.maps[table])
@@ -127,13 +127,13 @@ func (t *tree) children(table int32) iter.Seq2[int32, *node] {
 // find is the key below a table, or 0.
 func (t *tree) find(table int32, name string) int32 {
 	top := t.node(table)
-	if top.below == 0 {
+	if top.keys == 0 {
 		return 0
 	}
 	if t.name(t.node(top.last)) == name {
 		return top.last // most often
 	}
-	if top.below == wide {
+	if top.keys == wide {
 		return t.maps[table][name]
 	}
 	for n := top.first; n != 0; n = t.node(n).next {
@@ -167,11 +167,11 @@ func (t *tree) add(table int32, name string, at int, n node) int32 {
 // count notes one more key below a table.
 func (t *tree) count(table int32, name string, added int32) {
 	top := t.node(table)
-	if top.below == wide {
+	if top.keys == wide {
 		t.maps[table][name] = added
 		return
 	}
-	if top.below++; top.below < wide {
+	if top.keys++; top.keys < wide {
 		return
 	}
 	keys := map[string]int32{}

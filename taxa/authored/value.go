@@ -88,9 +88,9 @@ func (t *tree) places(n int32) []int32 {
 		return t.elements
 	}
 	t.list, t.elements = n, nil
-	s := &scanner{tree: t, at: int(t.node(n).value)}
+	s := &scanner{tree: t, offset: int(t.node(n).value)}
 	s.items(']', func() {
-		t.elements = append(t.elements, int32(s.at))
+		t.elements = append(t.elements, int32(s.offset))
 		s.value(0)
 	})
 	return t.elements
@@ -101,9 +101,9 @@ func (t *tree) places(n int32) []int32 {
 func (t *tree) values(n int32) []any {
 	out := make([]any, 0, len(t.places(n)))
 	for _, at := range t.places(n) {
-		s := &scanner{tree: t, at: int(at)}
+		s := &scanner{tree: t, offset: int(at)}
 		k := s.value(0)
-		switch spelt := t.text[at:s.at]; k {
+		switch spelt := t.text[at:s.offset]; k {
 		case quoted:
 			out = append(out, textOf(spelt))
 		case word:

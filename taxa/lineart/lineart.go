@@ -74,10 +74,10 @@ func Parse(data []byte) ([]Stroke, error) {
 	if err := r.read(); err != nil {
 		return nil, err
 	}
-	if len(r.out) == 0 {
+	if len(r.strokes) == 0 {
 		return nil, r.fault("nothing is drawn in this file")
 	}
-	return r.out, nil
+	return r.strokes, nil
 }
 
 // style is how strokes are drawn within an element.
@@ -88,10 +88,10 @@ type style struct {
 }
 
 type reader struct {
-	dec    *xml.Decoder
-	styles []style // of the open elements
-	out    []Stroke
-	points int
+	dec     *xml.Decoder
+	styles  []style // of the open elements
+	strokes []Stroke
+	points  int
 }
 
 func (r *reader) fault(format string, args ...any) *Fault {
@@ -167,7 +167,7 @@ func (r *reader) add(drawn []Stroke, s style) error {
 		if s.fill == Open && s.bare || len(stroke.Points) < 2 {
 			continue // it cannot be seen
 		}
-		r.out = append(r.out, stroke)
+		r.strokes = append(r.strokes, stroke)
 	}
 	return nil
 }

@@ -19,9 +19,9 @@ var command = pattern.New(`([A-DF-Za-df-z])([^A-DF-Za-df-z]*)`)
 
 // pen walks a path.
 type pen struct {
-	out             []Stroke
-	at, start, back Point // where it is, where its stroke began, the last control point
-	last            byte  // the last command in lower case
+	strokes              []Stroke
+	current, start, back Point // where it is, where its stroke began, the last control point
+	last                 byte  // the last command in lower case
 }
 
 // path are the strokes of the d of a path.
@@ -40,7 +40,7 @@ func path(d string) ([]Stroke, error) {
 			return nil, err
 		}
 	}
-	return p.out, nil
+	return p.strokes, nil
 }
 
 func (p *pen) walk(letter byte, v []float64) error {
@@ -64,35 +64,35 @@ func (p *pen) walk(letter byte, v []float64) error {
 }
 
 func (p *pen) close() {
-	if n := len(p.out); n > 0 {
-		p.out[n-1].Closed = true
+	if n := len(p.strokes); n > 0 {
+		p.strokes[n-1].Closed = true
 	}
-	p.at, p.last = p.start, 'z'
+	p.current, p.last = p.start, 'z'
 }
 
 func (p *pen) step(c byte, relative bool, v []float64) {
 	from := Point{}
 	if relative {
-		from = p.at
+		from = p.current
 	}
 	pt := func(i int) Point { return Point{from.X + v[i], from.Y + v[i+1]} }
 	mirrored := func(kinds string) Point {
 		if strings.IndexByte(kinds, p.last) >= 0 {
-			return Point{2*p.at.X - p.back.X, 2*p.at.Y - p.back.Y}
+			return Point{2*p.current.X - p.back.X, 2*p.current.Y - p.back.Y}
 		}
-		return p.at
+		return p.current
 	}
 	switch c {
 	case 'm':
-		p.at = pt(0)
-		p.start = p.at
-		p.out = append(p.out, Stroke{Points: []Point{p.at}})
+		p.current = pt(0)
+		p.start = p.current
+		p.strokes = append(p.strokes, Stroke{Points: []Point{p.current}})
 	case 'l':
 		p.lineTo(pt(0))
 	case 'h':
-		p.lineTo(Point{from.X + v[0], p.at.Y})
+		p.lineTo(Point{from.X + v[0], p.current.Y})
 	case 'v':
-		p.lineTo(Point{p.at.X, from.Y + v[0]})
+		p.lineTo(Point{p.current.X, from.Y + v[0]})
 	case 'c':
 		p.curve(pt(0), pt(2), pt(4))
 	case 's':
@@ -108,17 +108,17 @@ func (p *pen) step(c byte, relative bool, v []float64) {
 
 func (p *pen) lineTo(q Point) {
 	if p.last == 'z' { // goes on from where the closed stroke began
-		p.out = append(p.out, Stroke{Points: []Point{p.start}})
+		p.strokes = append(p.strokes, Stroke{Points: []Point{p.start}})
 		p.last = 'l'
 	}
-	n := len(p.out) - 1
-	p.out[n].Points = append(p.out[n].Points, q)
-	p.at = q
+	n := len(p.strokes) - 1
+	p.strokes[n].Points = append(p.strokes[n].Points, q)
+	p.current = q
 }
 
 // curve is a cubic Bézier curve.
 func (p *pen) curve(a, b, end Point) {
-	from := p.at
+	from := p.current
 	for i := 1; i <= perCurve; i++ {
 		t := float64(i) / perCurve
 		u := 1 - t
@@ -130,7 +130,7 @@ func (p *pen) curve(a, b, end Point) {
 
 // bend is a quadratic Bézier curve.
 func (p *pen) bend(a, end Point) {
-	from := p.at
+	from := p.current
 	p.curve(Point{from.X + (a.X-from.X)*2/3, from.Y + (a.Y-from.Y)*2/3}, Point{end.X + (a.X-end.X)*2/3, end.Y + (a.Y-end.Y)*2/3}, end)
 	p.back = a
 }
@@ -138,7 +138,7 @@ func (p *pen) bend(a, end Point) {
 // arc is a part of an ellipse; how its middle follows from its ends is in SVG 1.1,
 // appendix F.6.5.
 func (p *pen) arc(rx, ry, degrees float64, large, sweep bool, end Point) {
-	from := p.at
+	from := p.current
 	rx, ry = math.Abs(rx), math.Abs(ry)
 	if rx == 0 || ry == 0 || from == end {
 		p.lineTo(end)

@@ -23,14 +23,14 @@ func Screen(about string, fields []Field, in io.Reader, out io.Writer, look term
 		return Answers{}, nil
 	}
 	m := newForm(fields, look.Ink(out))
-	m.about = about
+	m.opening = about
 	if _, err := terminal.Run(m, in, out); err != nil {
 		return nil, err
 	}
 	// Neither a signal nor the library's abort is an error here, so that only
 	// completion counts.
 	switch {
-	case m.before:
+	case m.goesBack:
 		return nil, ErrBefore
 	case m.instead != nil:
 		return m.instead, nil
@@ -45,7 +45,7 @@ func Screen(about string, fields []Field, in io.Reader, out io.Writer, look term
 // the words around it are set here, because the library loses them where the
 // terminal is low.
 type form struct {
-	about         string
+	opening       string
 	fields        []Field
 	texts         []string     // bound to the text fields and choices
 	yeses         []bool       // bound to the yes-or-no fields
@@ -55,7 +55,7 @@ type form struct {
 	ink           terminal.Styles
 	began         bool    // something was typed in the present field, or its text edited
 	instead       Answers // what ended the asking, or nil
-	before        bool    // the person goes back from the first field
+	goesBack      bool    // the person goes back from the first field
 	page          int     // of the present field's text to read
 	// goingBack lets a field be left unanswered: the library would hold the
 	// person there.

@@ -113,7 +113,7 @@ func (m *form) back() tea.Cmd {
 	}
 	switch {
 	case i == 0 && m.fields[i].GoesBack:
-		m.before = true
+		m.goesBack = true
 		return tea.Quit
 	case i == 0:
 		return nil

@@ -29,7 +29,7 @@ type TerminalSize struct{ Width, Height int }
 // size says that the screen is full. The end of the input before the last answer
 // is an error that wraps io.ErrUnexpectedEOF and says at which field.
 func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size TerminalSize) (Answers, error) {
-	l := &liner{in: in, out: bufio.NewWriter(out), size: size}
+	l := &liner{input: in, output: bufio.NewWriter(out), size: size}
 	answers := Answers{}
 	tries := 0
 	if about != "" {
@@ -51,7 +51,7 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size T
 		case answer.back:
 			i = max(0, i-1)
 		case answer.text != "" && answer.text == fields[i].elsewhere(answer.text):
-			return Answers{fields[i].Key: answer.text}, l.out.Flush()
+			return Answers{fields[i].Key: answer.text}, l.output.Flush()
 		case answer.refused != nil:
 			l.say("%s.", plain.Capital(plain.OneLine(answer.refused.Error())))
 		default:
@@ -62,13 +62,13 @@ func Lines(about string, fields []Field, in *bufio.Reader, out io.Writer, size T
 			i++
 		}
 	}
-	return answers, l.out.Flush()
+	return answers, l.output.Flush()
 }
 
 type liner struct {
-	in   *bufio.Reader
-	out  *bufio.Writer
-	size TerminalSize
+	input  *bufio.Reader
+	output *bufio.Writer
+	size   TerminalSize
 }
 
 // say writes one sentence; detail is one that belongs to the line above it.
@@ -78,7 +78,7 @@ func (l *liner) detail(format string, args ...any) { l.write("  ", wording.Sprin
 
 func (l *liner) write(indent, text string) {
 	for _, line := range terminal.Wrap(text, l.size.Width-len(indent)) {
-		fmt.Fprintln(l.out, indent+line)
+		fmt.Fprintln(l.output, indent+line)
 	}
 }
 
@@ -114,10 +114,10 @@ func (l *liner) ask(fields []Field, i int, before string) (line, error) {
 
 // typed is the next line.
 func (l *liner) typed(f Field) (string, error) {
-	if err := l.out.Flush(); err != nil {
+	if err := l.output.Flush(); err != nil {
 		return "", err
 	}
-	typed, err := terminal.ReadLine(l.in)
+	typed, err := terminal.ReadLine(l.input)
 	if err != nil && !terminal.Again(err) {
 		err = wording.Errorf("no answer could be read to %q; nothing was kept: %w", plain.OneLine(f.Title), err)
 	}
@@ -133,7 +133,7 @@ func (l *liner) read(f Field) (line, error) {
 	pages := pagesOf(append([]string{f.Title}, f.Text...), l.size.Width, lines)
 	for i := 0; i < len(pages); {
 		for _, s := range pages[i] {
-			fmt.Fprintln(l.out, s)
+			fmt.Fprintln(l.output, s)
 		}
 		if l.size.Height == 0 {
 			return line{}, nil

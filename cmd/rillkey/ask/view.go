@@ -19,7 +19,7 @@ import (
 // then the end of the help.
 func (m *form) View() string {
 	switch {
-	case m.width == 0 || m.before || m.form.State == huh.StateAborted:
+	case m.width == 0 || m.goesBack || m.form.State == huh.StateAborted:
 		return ""
 	case m.form.State == huh.StateCompleted || m.instead != nil:
 		// What was answered stays on the terminal. The library wipes its last line.
@@ -31,7 +31,7 @@ func (m *form) View() string {
 	}
 	field, at := m.drawn()
 	title := m.fold(m.ink.Title, heading(m.fields, i))
-	about := m.fold(m.ink.Plain, plain.OneLine(m.about))
+	about := m.fold(m.ink.Plain, plain.OneLine(m.opening))
 	if len(about) > m.height/4 {
 		about = nil
 	}

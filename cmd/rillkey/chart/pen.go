@@ -38,22 +38,22 @@ const (
 
 // pen writes one svg element whose unit is the millimetre.
 type pen struct {
-	out  markup.Writer
+	svg  markup.Writer
 	size PaperSize
 }
 
 func newPen(s PaperSize, title, alt string) *pen {
 	p := &pen{size: s}
 	w, h := mm(s.Width), mm(s.Height)
-	p.out.Open("svg", "xmlns", "http://www.w3.org/2000/svg", "role", "img", "aria-label", alt, "width", w+"mm", "height", h+"mm",
+	p.svg.Open("svg", "xmlns", "http://www.w3.org/2000/svg", "role", "img", "aria-label", alt, "width", w+"mm", "height", h+"mm",
 		"viewBox", "0 0 "+w+" "+h, "font-family", "sans-serif", "fill", "none", "stroke", ink, "stroke-width", mm(thin))
-	p.out.Element("title", title)
+	p.svg.Element("title", title)
 	return p
 }
 
 func (p *pen) done() string {
-	p.out.Close("svg")
-	return p.out.String()
+	p.svg.Close("svg")
+	return p.svg.String()
 }
 
 // mm writes a length to a hundredth of a millimetre.
@@ -93,7 +93,7 @@ func (p *pen) path(points []point, s style) {
 	if s.dash != "" {
 		attributes = append(attributes, "stroke-dasharray", s.dash)
 	}
-	p.out.Empty("path", attributes...)
+	p.svg.Empty("path", attributes...)
 }
 
 func (p *pen) line(a, b point, width float64) { p.path([]point{a, b}, style{width: width}) }
@@ -107,7 +107,7 @@ func (p *pen) bar(x, y, w, h float64, f BarFill) {
 	if f == Solid {
 		colour = "#333"
 	}
-	p.out.Empty("rect", "x", mm(x), "y", mm(y), "width", mm(w), "height", mm(h), "fill", colour)
+	p.svg.Empty("rect", "x", mm(x), "y", mm(y), "width", mm(w), "height", mm(h), "fill", colour)
 	if f == Striped || f == Crossed {
 		p.hatch(x, y, w, h, false)
 	}
@@ -135,7 +135,7 @@ func (p *pen) dot(at point, r float64, hollow bool) {
 	if hollow {
 		fill = paper
 	}
-	p.out.Empty("circle", "cx", mm(at.x), "cy", mm(at.y), "r", mm(r), "fill", fill, "stroke-width", mm(medium))
+	p.svg.Empty("circle", "cx", mm(at.x), "cy", mm(at.y), "r", mm(r), "fill", fill, "stroke-width", mm(medium))
 }
 
 // Where a text lies to its point.
@@ -167,5 +167,5 @@ func (p *pen) text(at point, w words) {
 	if w.bold {
 		attributes = append(attributes, "font-weight", "bold")
 	}
-	p.out.Element("text", text, append(attributes, "fill", ink, "stroke", "none")...)
+	p.svg.Element("text", text, append(attributes, "fill", ink, "stroke", "none")...)
 }

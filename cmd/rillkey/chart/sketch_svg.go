@@ -99,7 +99,7 @@ func (s Sketch) manyMarks(p *pen, g ground) {
 		x, y := mm(at.x), mm(at.y)
 		d.WriteString("M" + x + " " + y + "L" + x + " " + y)
 	}
-	p.out.Empty("path", "stroke-linecap", "round", "stroke-width", "1.1", "d", d.String())
+	p.svg.Empty("path", "stroke-linecap", "round", "stroke-width", "1.1", "d", d.String())
 }
 
 // area is a rectangle on paper.

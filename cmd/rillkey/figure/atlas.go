@@ -41,8 +41,8 @@ type mark struct {
 
 // numbers gives each state of each trait a number of its own.
 type numbers struct {
-	lock sync.Mutex
-	of   map[[2]string]int
+	lock    sync.Mutex
+	byState map[[2]string]int
 }
 
 func (n *numbers) marks(t Traits) []mark {
@@ -51,10 +51,10 @@ func (n *numbers) marks(t Traits) []mark {
 	out := make([]mark, 0, len(t))
 	for trait, state := range t {
 		at := [2]string{trait, state}
-		if _, met := n.of[at]; !met {
-			n.of[at] = len(n.of)
+		if _, met := n.byState[at]; !met {
+			n.byState[at] = len(n.byState)
 		}
-		m := mark{n.of[at], 1}
+		m := mark{n.byState[at], 1}
 		if trait == "outline" {
 			m.counts = 6
 		}
@@ -108,7 +108,7 @@ func (a *Atlas) look(t *taxa.Taxon) look {
 // taxa and of states.
 func NewAtlas(catalog *taxa.Catalog, key *couplets.Sound) *Atlas {
 	a := &Atlas{catalog: catalog, key: key, children: map[string][]*taxa.Taxon{}, members: map[string]func() []*taxa.Taxon{},
-		looks: map[string]look{}, numbers: numbers{of: map[[2]string]int{}}, drawn: gallery{figures: map[any][]Figure{}}}
+		looks: map[string]look{}, numbers: numbers{byState: map[[2]string]int{}}, drawn: gallery{figures: map[any][]Figure{}}}
 	if key != nil {
 		a.common = key.Weights()
 		a.way = ways(key)

@@ -31,21 +31,21 @@ type Figure struct {
 
 // panel is one drawing on its own part of the page.
 type panel struct {
-	canvas *draw.Canvas
-	plain  *draw.Canvas // what is drawn on few dots; nil for the same without texture
-	frame  draw.Box     // what must be on the page; siblings share it
-	near   draw.Box     // where the features are, for small screens; may be empty
-	aims   []aim
-	inset  bool // an enlarged detail or a sign, not a whole body
-	build  *plan
-	model  model           // who sits for it; zero for an inset
-	shows  map[string]bool // the features that the body shows
+	canvas   *draw.Canvas
+	plain    *draw.Canvas // what is drawn on few dots; nil for the same without texture
+	frame    draw.Box     // what must be on the page; siblings share it
+	features draw.Box     // where the features are, for small screens; may be empty
+	aims     []aim
+	inset    bool // an enlarged detail or a sign, not a whole body
+	build    *plan
+	model    model           // who sits for it; zero for an inset
+	shows    map[string]bool // the features that the body shows
 }
 
 // aim is where a pointer points. Where the part is absent, a dotted ring marks
 // the empty place.
 type aim struct {
-	at     draw.Pt
+	point  draw.Pt
 	absent bool
 }
 
@@ -81,11 +81,11 @@ func body(t Traits, p *plan, features []string) panel {
 			continue
 		}
 		for _, at := range places[:min(len(places), 2)] {
-			if slices.ContainsFunc(out.aims, func(a aim) bool { return a.at.Distance(at) < sameSpot }) {
+			if slices.ContainsFunc(out.aims, func(a aim) bool { return a.point.Distance(at) < sameSpot }) {
 				continue
 			}
 			out.aims = append(out.aims, aim{at, trait != "posture" && !k.Shows(trait)})
-			out.near = out.near.Extended(at)
+			out.features = out.features.Extended(at)
 			if trait != "rings" {
 				out.frame = out.frame.Extended(at)
 			}
@@ -94,7 +94,7 @@ func body(t Traits, p *plan, features []string) panel {
 	for _, s := range k.Shapes {
 		if s.Heavy {
 			for _, p := range s.Flat() {
-				out.near = out.near.Extended(p)
+				out.features = out.features.Extended(p)
 			}
 		}
 	}

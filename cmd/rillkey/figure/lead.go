@@ -186,14 +186,14 @@ func (q question) figures() []Figure {
 		for _, p := range out[i].panels {
 			if t := p.model.taxon; t != nil {
 				frames[t] = frames[t].Union(p.frame)
-				near[t] = near[t].Union(p.near)
+				near[t] = near[t].Union(p.features)
 			}
 		}
 	}
 	for i := range out {
 		for j := range out[i].panels {
 			if p := &out[i].panels[j]; p.model.taxon != nil {
-				p.frame, p.near = frames[p.model.taxon], near[p.model.taxon]
+				p.frame, p.features = frames[p.model.taxon], near[p.model.taxon]
 			}
 		}
 	}

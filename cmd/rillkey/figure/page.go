@@ -156,10 +156,10 @@ func (p panel) simple() *draw.Canvas {
 
 // view is what part of the drawing is shown on so many cells.
 func (p panel) view(cells int) draw.Box {
-	if cells >= smallScreen || p.near.Empty() {
+	if cells >= smallScreen || p.features.Empty() {
 		return p.frame
 	}
-	near := p.near.Inset(-0.1)
+	near := p.features.Inset(-0.1)
 	least := 0.62
 	if grow := least - near.Width(); grow > 0 {
 		near = draw.NewBox(near.Min.X-grow/2, near.Min.Y, near.Max.X+grow/2, near.Max.Y)
@@ -224,6 +224,6 @@ func (p panel) place(page *draw.Canvas, cell, view draw.Box) {
 	placed.Place(p.canvas, m)
 	page.Add(placed)
 	for _, a := range p.aims {
-		point(page, placed, cell, m.Apply(a.at), side, a.absent)
+		point(page, placed, cell, m.Apply(a.point), side, a.absent)
 	}
 }

@@ -78,17 +78,17 @@ func (p panel) posed(pose Pose) panel {
 		c.Texts[i] = t
 	}
 	out := p
-	out.canvas, out.frame, out.near, out.aims = &c, c.Box(), draw.Box{}, make([]aim, len(p.aims))
+	out.canvas, out.frame, out.features, out.aims = &c, c.Box(), draw.Box{}, make([]aim, len(p.aims))
 	for i, a := range p.aims {
-		a.at = move(a.at)
+		a.point = move(a.point)
 		out.aims[i] = a
-		out.frame, out.near = out.frame.Extended(a.at), out.near.Extended(a.at)
+		out.frame, out.features = out.frame.Extended(a.point), out.features.Extended(a.point)
 	}
 	room := pose.Small / (1 - pose.Small) / 2
 	out.frame = out.frame.Inset(-room * max(out.frame.Width(), out.frame.Height()))
-	if !p.near.Empty() {
-		for _, corner := range []pt{p.near.Min, p.near.Max} {
-			out.near = out.near.Extended(move(corner))
+	if !p.features.Empty() {
+		for _, corner := range []pt{p.features.Min, p.features.Max} {
+			out.features = out.features.Extended(move(corner))
 		}
 	}
 	return out

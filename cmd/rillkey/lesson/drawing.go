@@ -99,7 +99,7 @@ const kindsMark = 0.75
 
 // ownMarks are what looks like a mark of the kind in a drawing, and the state without it:
 // a pattern, and a ridge across the plate behind the head.
-var ownMarks = []struct{ trait, mark, without string }{{"pattern", "marked", "plain"}, {"collar", "ridge", "none"}}
+var ownMarks = []struct{ trait, mark, unmarked string }{{"pattern", "marked", "plain"}, {"collar", "ridge", "none"}}
 
 // leaveOwnMarks leaves out of a drawing the marks of an animal that only some of its kind
 // have.
@@ -107,7 +107,7 @@ func (l *Lesson) leaveOwnMarks() {
 	for _, m := range ownMarks {
 		for _, w := range l.kind.States(m.trait) {
 			if w.State == m.mark && w.Share < kindsMark && l.animal.Shows[m.trait] == m.mark {
-				l.animal.Shows[m.trait] = m.without
+				l.animal.Shows[m.trait] = m.unmarked
 			}
 		}
 	}

@@ -49,13 +49,13 @@ const usualTest = 30
 // Lesson is one sitting. It is for one goroutine at a time.
 type Lesson struct {
 	Options
-	catalog *taxa.Catalog
-	learner *practice.Learner
-	began   time.Time
-	before  float64 // the error that was expected in a tally when the sitting began
-	begins  bool    // the next animal is the sitting's first
-	stage   stage
-	over    bool
+	catalog    *taxa.Catalog
+	learner    *practice.Learner
+	began      time.Time
+	startError float64 // the error that was expected in a tally when the sitting began
+	begins     bool    // the next animal is the sitting's first
+	stage      stage
+	ended      bool
 
 	drawings map[string]bool    // the likenesses of all animals met, in whatever sitting
 	worn     map[string]bool    // kinds of which no other drawing was found
@@ -111,7 +111,7 @@ func New(o Options) *Lesson {
 	for i := range o.Record.Meetings {
 		l.drawings[o.Record.Meetings[i].Drawn] = true
 	}
-	l.before = l.learner.Error(l.began)
+	l.startError = l.learner.Error(l.began)
 	if l.Test != "" {
 		l.announce()
 	} else {
@@ -122,7 +122,7 @@ func New(o Options) *Lesson {
 }
 
 // Ended reports whether the sitting is over and left.
-func (l *Lesson) Ended() bool { return l.over }
+func (l *Lesson) Ended() bool { return l.ended }
 
 // Unsaved is why the last animals are not saved; nil where all are.
 func (l *Lesson) Unsaved() error { return l.unsaved }
@@ -171,9 +171,9 @@ func spent(l *Lesson, now time.Time) bool {
 func (l *Lesson) Do(sign string) {
 	l.said = ""
 	switch {
-	case l.over:
+	case l.ended:
 	case sign == leave:
-		l.over = true
+		l.ended = true
 	case l.looking || l.helping:
 		l.looking, l.helping = false, false
 	case sign == help && l.stage != announcing:
@@ -188,10 +188,10 @@ func (l *Lesson) Do(sign string) {
 		l.next()
 	case l.stage == resting && sign == more && l.Animals == 0:
 		l.began, l.begins, l.missed = l.Clock(), true, nil
-		l.before = l.learner.Error(l.began)
+		l.startError = l.learner.Error(l.began)
 		l.next()
 	case l.stage == resting && sign == GoOn:
-		l.over = true
+		l.ended = true
 	default: // whoever types fast skips nothing that is told
 		l.said = wording.Text("First read this. Enter goes on.")
 		if l.Buttons {

@@ -103,7 +103,7 @@ var fillerWords = []string{"a", "an", "the", "it", "its", "has", "with", "and", 
 // as it is.
 type choice struct {
 	short, typed string
-	of           []*taxa.Taxon // none for a name that is in no list
+	taxa         []*taxa.Taxon // none for a name that is in no list
 }
 
 // choose takes a name by its number; false where there is none.
@@ -113,10 +113,10 @@ func (l *Lesson) choose(sign string) bool {
 		return false
 	}
 	c := l.choices[n-1]
-	if len(c.of) == 0 {
+	if len(c.taxa) == 0 {
 		notPlayed(l, c.typed, nil)
 	} else {
-		l.named(c.typed, c.of...)
+		l.named(c.typed, c.taxa...)
 	}
 	return true
 }

@@ -15,7 +15,7 @@ import (
 
 // Now is the page as it stands.
 func (l *Lesson) Now() Prompt {
-	if l.over {
+	if l.ended {
 		return Prompt{}
 	}
 	p := pageOf(l)
@@ -259,7 +259,7 @@ func forecast(l *Lesson, after float64) string {
 		return wording.Sprintf("After %d more animals you are told how many names of a tally would be right.", lines.Sittings-n)
 	}
 	return wording.Sprintf("In a tally of 100 animals about %.0f would now get a wrong name; before this sitting about %.0f. That is an "+
-		"estimate from what you practised here; real animals are harder.", 100*after, 100*l.before)
+		"estimate from what you practised here; real animals are harder.", 100*after, 100*l.startError)
 }
 
 // confusion is a misread in words.

@@ -29,13 +29,13 @@ func LongKey(sound *couplets.Sound, catalog *taxa.Catalog) *Page {
 
 func newKeyPage(sound *couplets.Sound, catalog *taxa.Catalog) *keyPage {
 	k := &keyPage{
-		Page:    New(oneLine(sound.Title)),
-		sound:   sound,
-		catalog: catalog,
-		atlas:   figure.NewAtlas(catalog, sound),
-		from:    sound.LeadsTo(),
-		paths:   key.Compile(sound, catalog).PathsTo(),
-		ends:    map[string][]string{},
+		Page:     New(oneLine(sound.Title)),
+		sound:    sound,
+		catalog:  catalog,
+		atlas:    figure.NewAtlas(catalog, sound),
+		incoming: sound.LeadsTo(),
+		paths:    key.Compile(sound, catalog).PathsTo(),
+		ends:     map[string][]string{},
 	}
 	for c, l := range sound.Leads() {
 		for _, id := range l.Taxa {
@@ -48,13 +48,13 @@ func newKeyPage(sound *couplets.Sound, catalog *taxa.Catalog) *keyPage {
 // keyPage is a key's page as it is written.
 type keyPage struct {
 	*Page
-	sound   *couplets.Sound
-	catalog *taxa.Catalog
-	atlas   *figure.Atlas
-	from    map[string][]string // the leads that go to a couplet
-	paths   map[string][]string // one way to each end point
-	ends    map[string][]string // the leads that end in a taxon
-	said    strings.Builder     // the words that the glossary is to explain
+	sound    *couplets.Sound
+	catalog  *taxa.Catalog
+	atlas    *figure.Atlas
+	incoming map[string][]string // the leads that go to a couplet
+	paths    map[string][]string // one way to each end point
+	ends     map[string][]string // the leads that end in a taxon
+	said     strings.Builder     // the words that the glossary is to explain
 }
 
 // say is a text on one line, noted for the glossary.

@@ -61,7 +61,7 @@ type stop struct {
 
 func (k *keyPage) couplet(place int) couplet {
 	c := &k.sound.Couplets[place]
-	out := couplet{ID: c.ID, Ask: k.say(c.Ask), Incoming: k.from[c.ID], Look: k.say(strings.Join(k.advice(c), " "))}
+	out := couplet{ID: c.ID, Ask: k.say(c.Ask), Incoming: k.incoming[c.ID], Look: k.say(strings.Join(k.advice(c), " "))}
 	out.Leads, out.Stops = k.leads(c, k.say), k.stops(place)
 	for i, f := range k.atlas.Leads(c) {
 		if !f.Empty() {

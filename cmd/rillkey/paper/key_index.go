@@ -83,7 +83,7 @@ func (k *keyPage) begins(t *taxa.Taxon) []string {
 	for i := range k.sound.Couplets {
 		c := &k.sound.Couplets[i]
 		within := func(label string) bool { return k.sound.Couplet(label[:len(label)-1]).Stop == t.ID }
-		if c.Stop == t.ID && !slices.ContainsFunc(k.from[c.ID], within) {
+		if c.Stop == t.ID && !slices.ContainsFunc(k.incoming[c.ID], within) {
 			out = append(out, c.ID)
 		}
 	}

@@ -37,7 +37,7 @@ func ShortKey(sound *couplets.Sound, catalog *taxa.Catalog) *Page {
 // each animal that it ends in.
 func (k *keyPage) shortCouplet(place int) couplet {
 	c := &k.sound.Couplets[place]
-	out := couplet{ID: c.ID, Ask: oneLine(c.Ask), Incoming: k.from[c.ID], Look: oneLine(c.Wait), Leads: k.leads(c, oneLine)}
+	out := couplet{ID: c.ID, Ask: oneLine(c.Ask), Incoming: k.incoming[c.ID], Look: oneLine(c.Wait), Leads: k.leads(c, oneLine)}
 	for i, l := range out.Leads {
 		if len(l.Ends) > 0 {
 			drawn := k.atlas.Taxon(l.Ends[0])

@@ -32,7 +32,7 @@ var english = sync.OnceValue(func() *template.Template { return readTemplates() 
 // inLanguage are the templates in the language that is spoken, and which that is.
 var inLanguage struct {
 	sync.Mutex
-	of        *wording.Translation
+	language  *wording.Translation
 	templates *template.Template
 }
 
@@ -43,8 +43,8 @@ func templates() *template.Template {
 	}
 	inLanguage.Lock()
 	defer inLanguage.Unlock()
-	if inLanguage.of != c {
-		inLanguage.of, inLanguage.templates = c, readTemplates()
+	if inLanguage.language != c {
+		inLanguage.language, inLanguage.templates = c, readTemplates()
 	}
 	return inLanguage.templates
 }

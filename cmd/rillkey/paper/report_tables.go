@@ -29,8 +29,8 @@ func dense(rows [][]string) string {
 type counted struct {
 	id, name, class string
 	order           int
-	by              []int // animals, by sample
-	total, in       int   // animals and samples
+	bySample        []int // animals, by sample
+	total, samples  int   // animals and samples
 	least           float64
 	looked          bool
 }
@@ -59,11 +59,11 @@ func (w *reporting) animals() {
 	for _, n := range w.names() {
 		row := []string{plain.Printable(n.name), n.class}
 		if columns {
-			for _, c := range n.by {
+			for _, c := range n.bySample {
 				row = append(row, map[bool]string{true: "", false: fmt.Sprint(c)}[c == 0])
 			}
 		} else if len(w.tally.Samples) > 1 {
-			row = append(row, fmt.Sprint(n.in))
+			row = append(row, fmt.Sprint(n.samples))
 		}
 		row = append(row, fmt.Sprint(n.total), n.sureness())
 		if looked {
@@ -106,10 +106,10 @@ func (w *reporting) names() []*counted {
 			all = append(all, n)
 		}
 		at := column[rec.Sample]
-		if n.by[at] == 0 {
-			n.in++
+		if n.bySample[at] == 0 {
+			n.samples++
 		}
-		n.by[at] += rec.Count
+		n.bySample[at] += rec.Count
 		n.total += rec.Count
 		n.looked = n.looked || len(rec.Looks) > 0
 		if n.total == rec.Count || rec.Confidence < n.least {
@@ -123,7 +123,7 @@ func (w *reporting) names() []*counted {
 }
 
 func (w *reporting) newCounted(id string) *counted {
-	n := &counted{id: id, by: make([]int, max(1, len(w.tally.Samples))), class: wording.Text("open"), order: len(taxa.Classes)}
+	n := &counted{id: id, bySample: make([]int, max(1, len(w.tally.Samples))), class: wording.Text("open"), order: len(taxa.Classes)}
 	switch t := w.Catalog.Taxon(id); {
 	case t != nil:
 		n.name, n.class = show.BothNames(t), show.ClassWord(t.Class)

@@ -65,7 +65,7 @@ func FieldSheet(catalog *taxa.Catalog, rules *scoring.Rules, protocol *scheme.Pr
 	}
 	for from := 0; from < len(columns); from += per {
 		f.columns = columns[from:min(from+per, len(columns))]
-		f.all, f.from = len(columns), from
+		f.all, f.firstColumn = len(columns), from
 		f.sides()
 	}
 	return p
@@ -88,11 +88,11 @@ func sheetOf(catalog *taxa.Catalog, rules *scoring.Rules, p *scheme.Protocol, v 
 type fieldSheet struct {
 	*Page
 	sheetPage
-	atlas   *figure.Atlas
-	dual    bool // two tables of animals side by side
-	columns []column
-	from    int // columns on the sheets before
-	all     int // columns on all sheets
+	atlas       *figure.Atlas
+	dual        bool // two tables of animals side by side
+	columns     []column
+	firstColumn int // columns on the sheets before
+	all         int // columns on all sheets
 }
 
 // column is a sample with its boxes.
@@ -146,12 +146,12 @@ func (f *fieldSheet) sides() {
 	lines := f.lines()
 	parts := f.parts(len(lines))
 	f.Begin("div", "side "+f.size())
-	if f.from == 0 {
+	if f.firstColumn == 0 {
 		f.safety()
 		f.visitBoxes()
 	}
 	f.samples()
-	if f.from == 0 {
+	if f.firstColumn == 0 {
 		f.howTo()
 	}
 	at := 0
@@ -226,5 +226,5 @@ func (f *fieldSheet) sampleWords() string {
 	if f.all == len(f.columns) {
 		return wording.Text("Samples")
 	}
-	return wording.Sprintf("Samples %d to %d of %d", f.from+1, f.from+len(f.columns), f.all)
+	return wording.Sprintf("Samples %d to %d of %d", f.firstColumn+1, f.firstColumn+len(f.columns), f.all)
 }

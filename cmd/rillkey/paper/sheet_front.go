@@ -145,7 +145,7 @@ func (f *fieldSheet) whichWords() string {
 
 // remarks is the space that is left on the front, and where to sign.
 func (f *fieldSheet) remarks() {
-	if f.from > 0 {
+	if f.firstColumn > 0 {
 		return
 	}
 	f.Begin("div", "boxes sign")

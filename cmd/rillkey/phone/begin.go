@@ -48,7 +48,7 @@ func begin(p *Phone, _ string, f FormValues) error {
 	if people := v.Header.People; len(people) > 0 {
 		p.who = people[0]
 	}
-	p.at, p.screen = "1", counting
+	p.sample, p.screen = "1", counting
 	if err := p.note(visit.Sample{Label: "1", Habitat: f["habitat"]}); err != nil {
 		return err
 	}
@@ -165,7 +165,7 @@ func takeSample(p *Phone, _ string, f FormValues) error {
 	if err := p.note(visit.Sample{Label: label, Habitat: f["habitat"]}); err != nil {
 		return err
 	}
-	p.at, p.screen, p.said = label, counting, wording.Sprintf("Sample %s is noted. Now count it.", label)
+	p.sample, p.screen, p.said = label, counting, wording.Sprintf("Sample %s is noted. Now count it.", label)
 	return nil
 }
 
@@ -182,13 +182,13 @@ func pickSample(p *Phone, label string, _ FormValues) error {
 	if _, ok := p.tally.Sample(label); !ok {
 		return wording.Errorf("there is no sample %s", label)
 	}
-	p.at, p.screen = label, counting
+	p.sample, p.screen = label, counting
 	return nil
 }
 
 // sorted says how far the sample that is counted is sorted.
 func sorted(p *Phone, how string, _ FormValues) error {
-	t, ok := p.tally.Sample(p.at)
+	t, ok := p.tally.Sample(p.sample)
 	if !ok {
 		return wording.NewError("there is no sample to speak of")
 	}
@@ -207,14 +207,14 @@ func samplePage(p *Phone, m *writer) {
 	m.el("h2", wording.Text("Which one is counted?"))
 	for _, t := range p.tally.Samples {
 		words := wording.Sprintf("Sample %s, %s: %s", t.Label, scheme.HabitatWords(t.Habitat), t.State.Words())
-		if t.Label == p.at {
+		if t.Label == p.sample {
 			words += wording.Text(" (this one)")
 		}
 		m.button("pick:"+t.Label, words, "row")
 	}
 	m.close("section")
 	m.open("section")
-	m.el("h2", wording.Sprintf("Is sample %s sorted?", p.at))
+	m.el("h2", wording.Sprintf("Is sample %s sorted?", p.sample))
 	m.button("sorted:all", wording.Text("Yes, all of it"), "row")
 	m.button("sorted:none", wording.Text("Yes, and nothing lives in it"), "row")
 	m.button("sorted:not", wording.Text("Not yet"), "row")

@@ -13,7 +13,7 @@ import (
 type noted struct {
 	field *condition.Parameter
 	value condition.Value
-	in    visit.Noted
+	entry visit.Noted
 }
 
 // notedOf are the conditions of the visit, in the order of the sheet.
@@ -36,7 +36,7 @@ func correctable(p *Phone, id string) (noted, error) {
 	switch {
 	case i < 0:
 		return noted{}, wording.NewError("that is not noted any more")
-	case !p.mayAmend(all[i].in.Who):
+	case !p.mayAmend(all[i].entry.Who):
 		return noted{}, errLeader
 	case all[i].field.Form == condition.FilesForm:
 		return noted{}, wording.NewError("photographs are corrected on the laptop, which has them")
@@ -91,7 +91,7 @@ func changeCondition(p *Phone, arg string, f FormValues) error {
 		}
 	}
 	values := condition.Values{id: right}
-	if err := p.note(visit.Amendment{Entry: n.in.ID, Reason: wording.Text("corrected on a phone"),
+	if err := p.note(visit.Amendment{Entry: n.entry.ID, Reason: wording.Text("corrected on a phone"),
 		Change: visit.Change{Conditions: &values}}); err != nil {
 		return err
 	}

@@ -53,7 +53,7 @@ func tilesOf(p *Phone) ([]tile, error) {
 			out = append(out, taxonTile(t))
 			at = len(out) - 1
 		}
-		if r.Sample == p.at {
+		if r.Sample == p.sample {
 			out[at].count += r.Count
 			if p.own(r.ID) { // what others count must not move buttons under a thumb
 				out[at].last = i + 1
@@ -146,7 +146,7 @@ func more(p *Phone, arg string, _ FormValues) error {
 		return err
 	}
 	body := t.body
-	body.Sample, body.Count = p.at, n
+	body.Sample, body.Count = p.sample, n
 	concerns := concernsOf(p, body.Taxon)
 	if err := p.note(sheet.More(p.tally, body, func(id string) bool { return counts(p, id) })); err != nil {
 		return err
@@ -237,7 +237,7 @@ func countPage(p *Phone, m *writer) {
 		m.el("p", err.Error())
 	}
 	m.open("section")
-	title := wording.Sprintf("Known at sight, in sample %s", p.at)
+	title := wording.Sprintf("Known at sight, in sample %s", p.sample)
 	if len(p.tally.Samples) == 0 {
 		title = wording.Text("Known at sight: note the first sample under Samples")
 	}

@@ -74,9 +74,9 @@ func newEvents(old, v *visit.Visit) (out []visit.Event) {
 // open turns to a visit that was kept or handed over.
 func (p *Phone) open(v *visit.Visit) {
 	p.visit, p.tally, p.seen = v, v.Tally(), map[string]bool{}
-	p.screen, p.at = counting, ""
+	p.screen, p.sample = counting, ""
 	if n := len(p.tally.Samples); n > 0 {
-		p.at = p.tally.Samples[n-1].Label
+		p.sample = p.tally.Samples[n-1].Label
 	}
 }
 
@@ -97,7 +97,7 @@ func (p *Phone) Keep() SavedState {
 		seen = append(seen, id)
 	}
 	slices.Sort(seen)
-	return SavedState{p.who, p.at, seen, p.joined, p.pressed}
+	return SavedState{p.who, p.sample, seen, p.joined, p.pressed}
 }
 
 // Open goes on with a visit that was kept.
@@ -112,7 +112,7 @@ func (p *Phone) Open(file []byte, k SavedState) error {
 		p.seen[id] = true
 	}
 	if _, ok := p.tally.Sample(k.Sample); ok {
-		p.at = k.Sample
+		p.sample = k.Sample
 	}
 	for _, one := range k.Naming {
 		if p.Do(one.Do, one.Fields); p.wrong {

@@ -117,9 +117,9 @@ func (p *Phone) doing() string {
 	case p.talk != nil && p.looking != "":
 		return wording.Text("looks again at an animal")
 	case p.talk != nil:
-		return wording.Sprintf("names an animal, sample %s", p.at)
+		return wording.Sprintf("names an animal, sample %s", p.sample)
 	}
-	return wording.Sprintf("counts sample %s", p.at)
+	return wording.Sprintf("counts sample %s", p.sample)
 }
 
 // Handed takes the table's answer, and reports whether the visit gained by it.
@@ -154,7 +154,7 @@ func (p *Phone) Handed(a Receipt) (gained bool, err error) {
 	if gained = p.visit.Unite(news) > 0; gained {
 		p.tally = p.visit.Tally()
 	}
-	p.at = cmp.Or(p.tally.SampleMeant(p.at), p.at)
+	p.sample = cmp.Or(p.tally.SampleMeant(p.sample), p.sample)
 	return gained, nil
 }
 
@@ -190,7 +190,7 @@ func (p *Phone) Follow(v *visit.Visit, j Joined) {
 			p.seen[e.ID] = true
 		}
 	}
-	p.at = cmp.Or(p.tally.SampleMeant(p.at), p.at)
+	p.sample = cmp.Or(p.tally.SampleMeant(p.sample), p.sample)
 	if p.screen == beginning {
 		p.screen = counting
 	}

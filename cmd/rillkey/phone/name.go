@@ -156,12 +156,12 @@ func keep(p *Phone, _ string, f FormValues) error {
 	if err := uncounted(p); err != nil {
 		return err
 	}
-	body := record.FromInquiry(p.talk.Inquiry(), p.at, n, p.talk.Inquiry().Length())
+	body := record.FromInquiry(p.talk.Inquiry(), p.sample, n, p.talk.Inquiry().Length())
 	body.Cell, body.Note = strings.TrimSpace(f["cell"]), strings.TrimSpace(f["note"])
 	if err := p.note(body); err != nil {
 		return err
 	}
-	p.said = wording.Sprintf("Noted in sample %s, %s. %s.", p.at, plain.Count(n, "animal"),
+	p.said = wording.Sprintf("Noted in sample %s, %s. %s.", p.sample, plain.Count(n, "animal"),
 		capital(show.NewIdentified(p.talk.Inquiry(), p.talk.Inquiry().Length()).Brief()))
 	p.endTalk()
 	return nil
@@ -282,7 +282,7 @@ func resultPage(p *Phone, m *writer) {
 	m.field("cell", wording.Text("Which tray cell, if any?"), "", "text")
 	m.close("div")
 	m.field("note", wording.Text("Anything worth keeping? May stay empty."), "", "text")
-	keep := wording.Sprintf("Note it in sample %s", p.at)
+	keep := wording.Sprintf("Note it in sample %s", p.sample)
 	if p.looking != "" {
 		keep = wording.Text("Note this second look")
 	}

@@ -77,7 +77,7 @@ func body(p *Phone, m *writer) {
 // head says where one is and leads everywhere.
 func head(p *Phone, m *writer) {
 	m.open("header")
-	where := wording.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.at, plain.Count(p.animals(""), "animal"))
+	where := wording.Sprintf("%s, sample %s, %s", p.visit.Header.Site, p.sample, plain.Count(p.animals(""), "animal"))
 	if len(p.tally.Samples) == 0 {
 		where = wording.Sprintf("%s, no sample yet", p.visit.Header.Site)
 	}

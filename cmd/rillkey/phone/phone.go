@@ -33,11 +33,11 @@ type Phone struct {
 	now    func() time.Time
 	random io.Reader
 
-	visit *visit.Visit // nil before one was begun or taken in
-	tally visit.Tally
-	seen  map[string]bool // ids of the events that were made here
-	who   string
-	at    string // the sample that is counted
+	visit  *visit.Visit // nil before one was begun or taken in
+	tally  visit.Tally
+	seen   map[string]bool // ids of the events that were made here
+	who    string
+	sample string // the sample that is counted
 
 	joined     *Joined // the table that it counts for; nil without one
 	unscripted bool    // whoever shows the page runs no script

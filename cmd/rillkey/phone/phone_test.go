@@ -272,8 +272,8 @@ func TestAPageGoesOnWhereItWas(t *testing.T) {
 	if err := again.Open(p.File(), p.Keep()); err != nil {
 		t.Fatal(err)
 	}
-	if again.who != "Bo" || again.at != "2" || string(again.File()) != string(p.File()) {
-		t.Errorf("by %q in sample %q", again.who, again.at)
+	if again.who != "Bo" || again.sample != "2" || string(again.File()) != string(p.File()) {
+		t.Errorf("by %q in sample %q", again.who, again.sample)
 	}
 	again.Do("pick:1", nil)
 	again.Do("more:taxon-baetidae:1", nil)

@@ -32,8 +32,8 @@ type county struct {
 type shown struct {
 	*known
 	*series.Row
-	at     *site
-	beside *scoring.Reference // how it stands beside the site that it names; nil where it names none
+	site       *site
+	comparison *scoring.Reference // how it stands beside the site that it names; nil where it names none
 }
 
 // site is a place that was visited, by one or more schemes.
@@ -135,7 +135,7 @@ func (c *county) arrange(t *series.VisitTable, byName map[string]*known) {
 			at[key] = s
 			c.sites = append(c.sites, s)
 		}
-		s.visits = append(s.visits, &shown{known: k, Row: r, at: s})
+		s.visits = append(s.visits, &shown{known: k, Row: r, site: s})
 		s.obscured = s.obscured || slices.ContainsFunc(k.Sites, func(name string) bool { return c.obscured[plain.Fold(name)] })
 	}
 	for _, p := range t.Places {
@@ -212,7 +212,7 @@ func (c *county) byYear() {
 		all = append(all, s.visits...)
 	}
 	slices.SortFunc(all, func(a, b *shown) int {
-		return cmp.Or(strings.Compare(a.date(), b.date()), strings.Compare(a.at.slug, b.at.slug), strings.Compare(a.IDs[0], b.IDs[0]))
+		return cmp.Or(strings.Compare(a.date(), b.date()), strings.Compare(a.site.slug, b.site.slug), strings.Compare(a.IDs[0], b.IDs[0]))
 	})
 	for _, v := range all {
 		name := v.date()[:4]

@@ -111,7 +111,7 @@ func (w *week) table(file string) ([]byte, error) {
 // restsOf is what the data of visits rest on.
 func restsOf(visits []*shown) (on []any) {
 	for _, v := range visits {
-		on = append(on, v.Mark, v.at.name, v.at.obscured, v.at.spot)
+		on = append(on, v.Mark, v.site.name, v.site.obscured, v.site.spot)
 	}
 	return on
 }
@@ -159,7 +159,7 @@ func changed(visits []*shown) (newest time.Time) {
 func (c *county) visitsOf(visits []*shown) export.Visits {
 	return func(yield func(*visit.Visit, error) bool) {
 		for _, v := range visits {
-			if !yield(c.given.visitFor(v.Name, v.at)) {
+			if !yield(c.given.visitFor(v.Name, v.site)) {
 				return
 			}
 		}
@@ -170,10 +170,10 @@ func (c *county) rowTable(y *year, w io.Writer) error {
 	rows := iter.Seq[export.PlacedRow](func(yield func(export.PlacedRow) bool) {
 		for _, v := range y.visits {
 			spot := v.Spot
-			if v.at.obscured {
-				spot = v.at.spot
+			if v.site.obscured {
+				spot = v.site.spot
 			}
-			if !yield(export.PlacedRow{Cells: strings.Split(v.Cells, cellMark), Site: v.at.name, Spot: spot}) {
+			if !yield(export.PlacedRow{Cells: strings.Split(v.Cells, cellMark), Site: v.site.name, Spot: spot}) {
 				return
 			}
 		}

@@ -67,8 +67,8 @@ func (c *county) feed() siteFile {
 				newest = v.Changed
 			}
 			f.Entries = append(f.Entries, atomEntry{
-				Title: v.at.name + ": " + v.word(), ID: urn("visit", v.IDs[0]), Updated: v.Changed.Format(time.RFC3339),
-				Link:    atomLink{"alternate", "text/html", c.Address + "sites/" + v.at.slug + ".html"},
+				Title: v.site.name + ": " + v.word(), ID: urn("visit", v.IDs[0]), Updated: v.Changed.Format(time.RFC3339),
+				Link:    atomLink{"alternate", "text/html", c.Address + "sites/" + v.site.slug + ".html"},
 				Summary: fmt.Sprintf("%s: %s %s", show.Day(v.date()), v.says(), scoring.Caution()),
 			})
 		}

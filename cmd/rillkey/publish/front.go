@@ -91,7 +91,7 @@ func (c *county) frontNew(p *paper.Page) {
 	var rows [][]paper.WebLink
 	for _, v := range c.newest[:min(len(c.newest), 15)] {
 		row := visitRow(v)
-		row[1].Address = "sites/" + v.at.slug + ".html"
+		row[1].Address = "sites/" + v.site.slug + ".html"
 		rows = append(rows, row)
 	}
 	p.LinkTable("dense wide dated", wording.Text("Visits, the newest first"),

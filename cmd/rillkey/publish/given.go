@@ -32,7 +32,7 @@ type keptVisit struct {
 	mu      sync.Mutex   // held by whoever reads it
 	visit   *visit.Visit // nil where there was no room
 	spilled *visit.Spilled
-	at      int64 // of its text in the spill
+	offset  int64 // of its text in the spill
 	size    int
 }
 
@@ -68,7 +68,7 @@ func (g *givenVisits) keep(k *keptVisit, v *visit.Visit) {
 	}
 	spilled, text := visit.Spill(v)
 	if at, ok := g.write(text); ok {
-		k.spilled, k.at, k.size = spilled, at, len(text)
+		k.spilled, k.offset, k.size = spilled, at, len(text)
 	}
 }
 
@@ -109,7 +109,7 @@ func (g *givenVisits) back(k *keptVisit) *visit.Visit {
 		return k.visit
 	}
 	text := make([]byte, k.size)
-	if _, err := g.spill.ReadAt(text, k.at); err != nil {
+	if _, err := g.spill.ReadAt(text, k.offset); err != nil {
 		return nil
 	}
 	v, err := k.spilled.Visit(text)

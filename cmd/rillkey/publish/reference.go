@@ -24,13 +24,13 @@ func (c *county) obscureCompared() {
 	}
 	for _, s := range c.sites {
 		for _, v := range s.visits {
-			v.beside = s.place(v).BesideOf(v.Row)
+			v.comparison = s.place(v).BesideOf(v.Row)
 			if v.Reference == "" {
 				continue
 			}
 			v.Reference = named(v.Reference)
-			v.beside.Words = strings.ReplaceAll(v.beside.Words, v.beside.Site, v.Reference)
-			v.beside.Site = v.Reference
+			v.comparison.Words = strings.ReplaceAll(v.comparison.Words, v.comparison.Site, v.Reference)
+			v.comparison.Site = v.Reference
 		}
 		for i := range s.judged {
 			s.judged[i].Rename(named)

@@ -74,7 +74,7 @@ func (s sheets) rests() any {
 	for _, q := range s.square {
 		on = append(on, q.name, len(q.sites))
 	}
-	return []any{s.whole.Places, s.whole.without, on}
+	return []any{s.whole.Places, s.whole.unmapped, on}
 }
 
 var whereSites = wording.Mark("Where the sites are")
@@ -83,7 +83,7 @@ var whereSites = wording.Mark("Where the sites are")
 func (s sheets) onFront(p *paper.Page) {
 	if s.grid.Columns == 0 {
 		front := *s.whole
-		front.up = ""
+		front.rootPath = ""
 		front.draw(p, wording.Text(whereSites))
 		return
 	}
@@ -99,7 +99,7 @@ func (s sheets) onFront(p *paper.Page) {
 			{Words: plain.Printable(q.sites[0].name)}, {Words: plain.Printable(q.sites[len(q.sites)-1].name)}})
 	}
 	p.LinkTable("dense", wording.Text("The squares of the sketch"), headed("square", "sites", "first by name", "last by name"), rows)
-	if n := len(s.whole.without); n > 0 {
+	if n := len(s.whole.unmapped); n > 0 {
 		p.Text("note", wording.Sprintf("%s no place on the map.", plain.CountOf(n, "site has", "sites have")))
 	}
 	p.Text("note", wording.Text(sketchNote))
@@ -113,7 +113,8 @@ func (c *county) sheetFiles() (out []siteFile) {
 		for i := range k.Places[min(len(k.Places), mostRows):] {
 			k.Places[mostRows+i].Number = 0
 		}
-		out = append(out, c.page("map/"+q.slug+".html", wording.Sprintf("Square %s", q.name), c.way(), c.rests("square", k.Places, k.to),
+		out = append(out, c.page("map/"+q.slug+".html", wording.Sprintf("Square %s", q.name), c.way(),
+			c.rests("square", k.Places, k.addresses),
 			func(p *paper.Page) error {
 				p.Text("lead", wording.Sprintf("%s, numbered by name.", plain.Count(len(q.sites), "site")))
 				k.draw(p, wording.Text(whereSites))

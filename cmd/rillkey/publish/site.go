@@ -63,14 +63,14 @@ func (c *county) report(s *site, v *shown) (*paper.VisitReport, error) {
 		r.Trouble = append(r.Trouble, wording.Sprintf("line %d: %s", n.Line, wording.Text(trouble[n.Trouble])))
 	}
 	if r.Grade, err = k.Rules.Grade(r.Account, scoring.GradeOptions{
-		Seed: c.Seed, Plain: true, Expected: true, Reference: v.beside}); err != nil {
+		Seed: c.Seed, Plain: true, Expected: true, Reference: v.comparison}); err != nil {
 		return nil, err
 	}
 	if p := s.place(v); p != nil {
 		past := chart.History(s.rowsOf(p), k.Rules.Scheme(p.Scheme), v.Visit.ID)
 		past.Visit = past.Visit[max(0, len(past.Visit)-mostVisits):]
-		if v.beside != nil {
-			r.Comparison = v.beside.Words
+		if v.comparison != nil {
+			r.Comparison = v.comparison.Words
 		}
 		r.History, r.Trend, r.Changed = &past, p.Words, p.ChangedBy(v.date())
 	}

@@ -76,17 +76,17 @@ func (c *county) overYears(p *paper.Page, st *stream) {
 // sketch is a map of sites.
 type sketch struct {
 	chart.Sketch
-	without []string // sites that are on no map
-	to      []string // addresses of the places
-	up      string   // leads from the page to the folder of the site
+	unmapped  []string // sites that are on no map
+	addresses []string // addresses of the places
+	rootPath  string   // leads from the page to the folder of the site
 }
 
 // sketchOf numbers the sites in their order.
 func sketchOf(sites []*site, this *site, title string) *sketch {
-	out := &sketch{Sketch: chart.Sketch{Title: title}, up: "../"}
+	out := &sketch{Sketch: chart.Sketch{Title: title}, rootPath: "../"}
 	for _, s := range sites {
 		if s.spot == nil {
-			out.without = append(out.without, s.name)
+			out.unmapped = append(out.unmapped, s.name)
 			continue
 		}
 		v := s.newest()
@@ -95,7 +95,7 @@ func sketchOf(sites []*site, this *site, title string) *sketch {
 		if s.obscured {
 			p.Rough = s.spot.Uncertainty
 		}
-		out.Places, out.to = append(out.Places, p), append(out.to, "sites/"+s.slug+".html")
+		out.Places, out.addresses = append(out.Places, p), append(out.addresses, "sites/"+s.slug+".html")
 	}
 	return out
 }
@@ -152,13 +152,13 @@ func (k *sketch) draw(p *paper.Page, heading string) {
 		for j, cell := range row {
 			rows[i] = append(rows[i], paper.WebLink{Words: plain.Printable(cell)})
 			if j == 1 && !k.Places[i].This {
-				rows[i][j].Address = k.up + k.to[i]
+				rows[i][j].Address = k.rootPath + k.addresses[i]
 			}
 		}
 	}
 	p.LinkTable("dense wide", wording.Text("The sites of the sketch; coordinates are WGS 84"), d.Head, rows)
-	if len(k.without) > 0 {
-		p.Text("note", wording.Sprintf("Without a place on the map: %s.", plain.And(k.without)))
+	if len(k.unmapped) > 0 {
+		p.Text("note", wording.Sprintf("Without a place on the map: %s.", plain.And(k.unmapped)))
 	}
 	p.Text("note", wording.Text(sketchNote))
 	p.End()

@@ -12,7 +12,7 @@ import (
 
 // Streams say on which stream a site lies.
 type Streams struct {
-	of map[string]string // title of the stream by the folded name of the site
+	titles map[string]string // title of the stream by the folded name of the site
 }
 
 // LoadStreams reads a file with a table for each stream:
@@ -32,17 +32,17 @@ func LoadStreams(fsys fs.FS, name, shown string) (*Streams, error) {
 	if top == nil {
 		return nil, report.Findings().Err()
 	}
-	s := &Streams{of: map[string]string{}}
+	s := &Streams{titles: map[string]string{}}
 	top.Need("stream")
 	for _, row := range top.Subs("stream") {
 		title := row.NeedStr("title")
 		row.Need("sites")
 		for _, site := range row.Strs("sites") {
-			if s.of[folded(site)] != "" {
+			if s.titles[folded(site)] != "" {
 				row.Fail("sites", "doubled-site", wording.Sprintf("%s lies on another stream already", plain.Quote(site)),
 					wording.Text("name it once"))
 			}
-			s.of[folded(site)] = title
+			s.titles[folded(site)] = title
 		}
 		row.Done()
 	}
@@ -60,7 +60,7 @@ var where = pattern.New(
 // named is the title of the stream on which a site lies.
 func (s *Streams) named(site string) string {
 	if s != nil {
-		if title := s.of[folded(site)]; title != "" {
+		if title := s.titles[folded(site)]; title != "" {
 			return title
 		}
 	}

@@ -25,7 +25,7 @@ func (c *county) yearPages(y *year) []siteFile {
 		if first {
 			sites := map[*site]bool{}
 			for _, v := range y.visits {
-				sites[v.at] = true
+				sites[v.site] = true
 			}
 			p.Text("lead", wording.Sprintf("%s to %s. The tables of this year are among the data.",
 				plain.Count(len(y.visits), "visit"), plain.Count(len(sites), "site")))
@@ -45,7 +45,7 @@ func (c *county) yearPages(y *year) []siteFile {
 }
 
 func visitRow(v *shown) []paper.WebLink {
-	return []paper.WebLink{{Words: v.date()}, {Words: v.at.name, Address: "../sites/" + v.at.slug + ".html"}, {Words: v.word()},
+	return []paper.WebLink{{Words: v.date()}, {Words: v.site.name, Address: "../sites/" + v.site.slug + ".html"}, {Words: v.word()},
 		{Words: v.value()},
 		{Words: v.Title}, {Words: number(v.Animals)}}
 }

@@ -16,7 +16,7 @@ type Drawings func() *figure.Atlas
 // them: a screen is painted at every key, and drawing takes longer than that.
 type gallery struct {
 	drawings Drawings
-	of       string // the question that figures are of
+	question string // the question that figures are of
 	figures  []figure.Figure
 	drawn    map[sheet][]string
 }
@@ -42,10 +42,10 @@ func (s *sitting) figuresNow() []figure.Figure {
 		of = wording.Sprintf("couplet %s", q.ID())
 	}
 	g := &s.gallery
-	if g.of == of {
+	if g.question == of {
 		return g.figures
 	}
-	g.of, g.figures, g.drawn = of, nil, map[sheet][]string{}
+	g.question, g.figures, g.drawn = of, nil, map[sheet][]string{}
 	atlas := g.drawings()
 	switch {
 	case atlas == nil:
@@ -69,8 +69,8 @@ func (s *sitting) figuresSaid() []figure.Figure {
 	for _, one := range all {
 		of += " " + one.Trait.ID + "=" + strings.Join(one.States, "+")
 	}
-	if g := &s.gallery; g.of != of {
-		g.of, g.figures, g.drawn = of, nil, map[sheet][]string{}
+	if g := &s.gallery; g.question != of {
+		g.question, g.figures, g.drawn = of, nil, map[sheet][]string{}
 		if atlas := g.drawings(); atlas != nil {
 			g.figures = seen(saidFigures(atlas, all))
 		}

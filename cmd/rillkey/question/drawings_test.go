@@ -48,7 +48,7 @@ const leastDots = 15
 func checkPlates(t *testing.T, m *screen) plates {
 	t.Helper()
 	a, _ := m.arrange(m.blocks(), m.height-len(m.picturedFoot()))
-	p, choices := a.plates, m.blocks()[len(a.before):]
+	p, choices := a.plates, m.blocks()[len(a.head):]
 	shown := strings.TrimRight(strings.Join(m.setPlates(p), "\n"), "\n")
 	if !strings.Contains(m.View(), shown) {
 		t.Fatalf("%s: the plates are not on the screen\n%s", path(m.q), m.View())

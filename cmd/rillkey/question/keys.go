@@ -73,7 +73,7 @@ func (s *sitting) backKey() string {
 	switch {
 	case s.stage == choosing || s.stage == anew:
 		return wording.Text("back; the answer stays as it is.")
-	case len(s.q.Given()) > s.before:
+	case len(s.q.Given()) > s.saidFirst:
 		return wording.Text("back to the question before; your answer to it is taken away.")
 	}
 	return ""

@@ -41,7 +41,7 @@ func LinesAgain(q *key.Inquiry, to Destination, drawings Drawings, in *bufio.Rea
 }
 
 func newLiner(q *key.Inquiry, to Destination, drawings Drawings, in *bufio.Reader, out io.Writer, width int) *liner {
-	return &liner{sitting: sit(q, to, drawings), in: in, out: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
+	return &liner{sitting: sit(q, to, drawings), input: in, output: bufio.NewWriter(out), width: width, ink: terminal.Bare()}
 }
 
 func (l *liner) run() (Ending, error) {
@@ -61,16 +61,16 @@ func (l *liner) run() (Ending, error) {
 			tries = -1
 		}
 	}
-	return l.outcome, l.out.Flush()
+	return l.outcome, l.output.Flush()
 }
 
 type liner struct {
 	*sitting
-	in    *bufio.Reader
-	out   *bufio.Writer
-	width int
-	ink   terminal.Styles
-	asked bool // the question has been shown since the person last moved on
+	input  *bufio.Reader
+	output *bufio.Writer
+	width  int
+	ink    terminal.Styles
+	asked  bool // the question has been shown since the person last moved on
 }
 
 // turn shows the question unless it still stands above, and takes one line.
@@ -80,10 +80,10 @@ func (l *liner) turn() error {
 		l.asked = true
 	}
 	l.show([]block{{remark, "", l.prompt()}})
-	if err := l.out.Flush(); err != nil {
+	if err := l.output.Flush(); err != nil {
 		return err
 	}
-	line, err := terminal.ReadLine(l.in)
+	line, err := terminal.ReadLine(l.input)
 	switch {
 	case terminal.Again(err):
 		l.said = plain.OneLine(err.Error()) + "."
@@ -253,7 +253,7 @@ func (l *liner) offer() {
 	l.show(append([]block{{remark, "", wording.Text(
 		"At any question you can say what strikes you instead, by its number or in your own words:")}},
 		leads(markChoices(l.sitting))...))
-	fmt.Fprintln(l.out)
+	fmt.Fprintln(l.output)
 }
 
 func (l *liner) say() {
@@ -261,7 +261,7 @@ func (l *liner) say() {
 		l.show([]block{{remark, "", l.said}})
 	}
 	if !l.asked {
-		fmt.Fprintln(l.out)
+		fmt.Fprintln(l.output)
 	}
 	l.said = ""
 }
@@ -335,6 +335,6 @@ func (l *liner) place() string {
 
 func (l *liner) show(blocks []block) {
 	for _, line := range set(blocks, l.width, noGaps, l.ink) {
-		fmt.Fprintln(l.out, line)
+		fmt.Fprintln(l.output, line)
 	}
 }

@@ -60,10 +60,10 @@ func (p plates) worth() bool {
 // arranged is a page with plates: what stands above and below them, and where
 // blank lines go.
 type arranged struct {
-	before, after []block
-	plates        plates
-	gaps          gaps
-	room          int // lines for all of it
+	head, foot []block
+	plates     plates
+	gaps       gaps
+	room       int // lines for all of it
 }
 
 // arrange finds how the page is shown with a figure below the words of each
@@ -74,9 +74,9 @@ func (m *screen) arrange(blocks []block, room int) (arranged, bool) {
 	if n == 0 || first < 0 || n != len(m.choices()) {
 		return arranged{}, false
 	}
-	a := arranged{before: blocks[:first], after: blocks[first+n:], room: room}
+	a := arranged{head: blocks[:first], foot: blocks[first+n:], room: room}
 	for _, g := range []gaps{allGaps, leadGaps, noGaps} {
-		p := m.plates(blocks[first:first+n], room-len(m.aroundPlates(a.before, a.after, nil, g)))
+		p := m.plates(blocks[first:first+n], room-len(m.aroundPlates(a.head, a.foot, nil, g)))
 		if p.size() > a.plates.size() {
 			a.plates, a.gaps = p, g
 		}
@@ -85,7 +85,7 @@ func (m *screen) arrange(blocks []block, room int) (arranged, bool) {
 		}
 	}
 	for g := allGaps; g > a.gaps; g-- { // what the figures could not use
-		if len(m.aroundPlates(a.before, a.after, nil, g))+a.plates.lines() <= room {
+		if len(m.aroundPlates(a.head, a.foot, nil, g))+a.plates.lines() <= room {
 			a.gaps = g
 		}
 	}
@@ -99,7 +99,7 @@ func (m *screen) pictured(blocks []block) (frame, bool) {
 	if !ok {
 		return frame{}, false
 	}
-	return frame{body: m.aroundPlates(a.before, a.after, m.setPlates(a.plates), a.gaps), room: a.room, foot: foot}, true
+	return frame{body: m.aroundPlates(a.head, a.foot, m.setPlates(a.plates), a.gaps), room: a.room, foot: foot}, true
 }
 
 // aroundPlates sets what stands above and below the plates.

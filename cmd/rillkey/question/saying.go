@@ -270,7 +270,7 @@ func (s *sitting) measured(text string) (rest, told string, ok bool) {
 // HeardLength is a length that was said, as a number or beside a thing that is as long.
 type HeardLength struct {
 	units.SaidLength
-	as taxa.Yardstick
+	yardstick taxa.Yardstick
 }
 
 // HowLong finds a length among what was said: a number of units, else a thing that the
@@ -332,10 +332,10 @@ func LengthTyped(v *taxa.Vocabulary, text string) (float64, error) {
 
 // Words are the length, with the thing that it is taken from.
 func (l HeardLength) Words() string {
-	if l.as.Thing == "" {
+	if l.yardstick.Thing == "" {
 		return wording.Sprintf("%g mm long", l.MM)
 	}
-	return wording.Sprintf("about %g mm long (%s: %g to %g mm)", l.MM, plain.OneLine(l.as.Thing), l.as.Min, l.as.Max)
+	return wording.Sprintf("about %g mm long (%s: %g to %g mm)", l.MM, plain.OneLine(l.yardstick.Thing), l.yardstick.Min, l.yardstick.Max)
 }
 
 // NotItsLength says that a length was taken for that of a part, such as its case, or for

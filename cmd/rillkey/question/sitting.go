@@ -68,34 +68,34 @@ const (
 // sitting is an inquiry and what was last said about it: the part that the
 // screen and the lines share.
 type sitting struct {
-	q       *key.Inquiry
-	to      Destination
-	buttons bool // answers have buttons, not keys
-	walks   bool // only the questions are asked
-	before  int  // things said before the first question, which back leaves alone
-	stage   stage
-	place   int   // of the answer that is given anew
-	now     state // of the inquiry, for the words
-	rose    bool  // the last answer left more kinds possible than before
-	grew    bool  // the last answer left many more kinds possible than before
-	fewer   int   // how many were possible before it
-	said    string
-	done    bool
-	outcome Ending
-	gallery gallery
-	sizing  bool             // it is the length that is asked for
-	marks   []key.TraitState // offered as striking
-	offered bool             // they were, before the first question
-	ticking bool             // of marks that are listed those seen are ticked; nothing was said
-	listed  int              // how many questions were answered when marks were listed last
-	heard   []heard          // what was said, as it is understood
-	later   []heard          // more of it, which is shown after that
+	q           *key.Inquiry
+	destination Destination
+	buttons     bool // answers have buttons, not keys
+	walks       bool // only the questions are asked
+	saidFirst   int  // things said before the first question, which back leaves alone
+	stage       stage
+	place       int   // of the answer that is given anew
+	now         state // of the inquiry, for the words
+	rose        bool  // the last answer left more kinds possible than before
+	grew        bool  // the last answer left many more kinds possible than before
+	fewer       int   // how many were possible before it
+	said        string
+	done        bool
+	outcome     Ending
+	gallery     gallery
+	sizing      bool             // it is the length that is asked for
+	marks       []key.TraitState // offered as striking
+	offered     bool             // they were, before the first question
+	ticking     bool             // of marks that are listed those seen are ticked; nothing was said
+	listed      int              // how many questions were answered when marks were listed last
+	heard       []heard          // what was said, as it is understood
+	later       []heard          // more of it, which is shown after that
 
 	listedLast bool // marks were listed where the questions were over
 }
 
 func sit(q *key.Inquiry, to Destination, drawings Drawings) *sitting {
-	s := &sitting{q: q, to: to, before: len(q.Given()), gallery: gallery{drawings: drawings}}
+	s := &sitting{q: q, destination: to, saidFirst: len(q.Given()), gallery: gallery{drawings: drawings}}
 	s.settle()
 	return s
 }
@@ -249,7 +249,7 @@ func (s *sitting) back() {
 	case s.stage == choosing:
 		s.said = ""
 		s.settle()
-	case len(s.q.Given()) <= s.before:
+	case len(s.q.Given()) <= s.saidFirst:
 		s.said = wording.Text("This is the first question.")
 	default:
 		given := s.q.Given()

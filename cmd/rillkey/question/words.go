@@ -31,10 +31,10 @@ type block struct {
 
 // going is where the animal goes, if that is known.
 func (s *sitting) going() []block {
-	if s.to == (Destination{}) {
+	if s.destination == (Destination{}) {
 		return nil
 	}
-	return []block{{going, s.to.Name, s.to.Rest}}
+	return []block{{going, s.destination.Name, s.destination.Rest}}
 }
 
 // blocks are what the person is asked, in words.
@@ -247,8 +247,8 @@ func (s *sitting) help(keys []answerKey, extra bool) []block {
 		blocks = append(blocks, block{entry, wording.Text("arrows:"),
 			wording.Text("move the page up and down. Page Up, Page Down, Home, End and the space bar work too.")})
 	}
-	if s.to != (Destination{}) {
-		blocks = append(blocks, block{remark, "", s.to.whole() + "."})
+	if s.destination != (Destination{}) {
+		blocks = append(blocks, block{remark, "", s.destination.whole() + "."})
 	}
 	return append(blocks, soFar(s)...)
 }

@@ -62,15 +62,15 @@ func (p *page) change(n int, c *improve.Rewrite) {
 func saved(c *improve.Rewrite) []string {
 	var out []string
 	for _, row := range []struct {
-		by, least  float64 // least is what is worth saying
-		less, more string
+		gain, least float64 // least is what is worth saying
+		less, more  string
 	}{
 		{c.Questions, 0.5, wording.Mark("%.0f fewer questions"), wording.Mark("%.0f more questions")},
 		{c.Effort, 0.5, wording.Mark("%.0f less effort"), wording.Mark("%.0f more effort")},
 		{c.Lost, 0.05, wording.Mark("%.1f fewer lost"), wording.Mark("%.1f more lost")},
 	} {
-		of100, words := 100*math.Abs(row.by), row.less
-		if row.by < 0 {
+		of100, words := 100*math.Abs(row.gain), row.less
+		if row.gain < 0 {
 			words = row.more
 		}
 		if of100 >= row.least {

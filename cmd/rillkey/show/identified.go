@@ -53,13 +53,13 @@ type Identified struct {
 	Size   *LengthCheck `json:"size,omitempty"`
 	Saved  *SavedJSON   `json:"saved,omitempty"`
 
-	answers string // all that was said, in the words of the key
-	closer  string // how somebody comes to a closer name than is enough
-	against string // what was said that the likeliest kind does not show, in the words of the key
+	answers  string // all that was said, in the words of the key
+	closer   string // how somebody comes to a closer name than is enough
+	conflict string // what was said that the likeliest kind does not show, in the words of the key
 
-	taxon, within, likeliest, like, supposed, rival *taxa.Taxon
-	elsewhere                                       func(kind string) bool // whether the key does not lead to it
-	set                                             []*taxa.Taxon          // those of OneOf
+	taxon, enclosing, likeliest, lookalike, supposed, rival *taxa.Taxon
+	elsewhere                                               func(kind string) bool // whether the key does not lead to it
+	set                                                     []*taxa.Taxon          // those of OneOf
 }
 
 // SavedJSON says where a record was put.
@@ -92,12 +92,12 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 		Likeliest: r.Likeliest, LikeliestBy: round(r.LikeliestProbability), NotInKey: round(r.OutsideKey), LooksLike: r.Enclosing,
 		Path: append([]string{}, r.Path...), Questions: r.Questions, NothingFits: r.Misfit, Enough: r.Level == key.ToGroup &&
 			q.Enough() == r.Taxon,
-		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), like: catalog.Taxon(r.Enclosing),
+		taxon: catalog.Taxon(r.Taxon), likeliest: catalog.Taxon(r.Likeliest), lookalike: catalog.Taxon(r.Enclosing),
 	}
 	if r.Leaning != "" {
 		v.LikelyClass, v.LikelyClassBy = ClassWord(r.Leaning), round(r.Told(r.LeaningProbability))
 	}
-	v.answers, v.against = AnswerList(catalog.Vocabulary(), q.Given()), contradictions(catalog, v.likeliest, q.Given())
+	v.answers, v.conflict = AnswerList(catalog.Vocabulary(), q.Given()), contradictions(catalog, v.likeliest, q.Given())
 	v.elsewhere = func(id string) bool { return !q.Model().Key().EndsIn(id) }
 	if v.Name = Either(catalog, r.Set); r.Level == key.ToSet {
 		v.OneOf = r.Set
@@ -110,8 +110,8 @@ func NewIdentified(q *key.Inquiry, length float64) *Identified {
 	for _, s := range q.Likely(possibleHold) {
 		v.Possible = append(v.Possible, s.Taxon)
 	}
-	if v.within = catalog.Cover(v.Possible); v.within != nil {
-		v.Enclosing = v.within.ID
+	if v.enclosing = catalog.Cover(v.Possible); v.enclosing != nil {
+		v.Enclosing = v.enclosing.ID
 	}
 	if t := v.taxon; t != nil {
 		v.Rank, v.Scientific, v.Common = t.Rank, t.Scientific, append([]string{}, t.Common...)

@@ -25,8 +25,8 @@ func (v *Identified) TextWith(w io.Writer, width int, closer string) error {
 	v.closer = closer
 	v.otherNames(p)
 	switch {
-	case v.NothingFits && v.Name != "" && v.Check == nil && v.against != "":
-		p.item("Against it", "%s: what is named does not show that. Look again; if it stands, it may be another animal.", v.against)
+	case v.NothingFits && v.Name != "" && v.Check == nil && v.conflict != "":
+		p.item("Against it", "%s: what is named does not show that. Look again; if it stands, it may be another animal.", v.conflict)
 	case v.NothingFits:
 		p.text(0, 0, "No kind in this key shows all of that: an answer was misread, or the animal is not in the key.")
 	}
@@ -133,8 +133,8 @@ func (v *Identified) toldApart() bool {
 
 // looks is what an animal that the key does not hold looks like.
 func (v *Identified) looks() *taxa.Taxon {
-	if v.like != nil {
-		return v.like
+	if v.lookalike != nil {
+		return v.lookalike
 	}
 	return v.likeliest
 }
@@ -161,8 +161,8 @@ func classHeading(class string, p float64) string {
 
 // holding says what taxon all that is possible belongs to.
 func (v *Identified) holding(p *page, open string) {
-	if v.within != nil {
-		p.text(2, 2, "%s; it is one of: %s.", open, BothNames(v.within))
+	if v.enclosing != nil {
+		p.text(2, 2, "%s; it is one of: %s.", open, BothNames(v.enclosing))
 		return
 	}
 	p.text(2, 2, "%s; it could be animals of very different kinds.", open)

@@ -63,15 +63,15 @@ func (w *DescribedJSON) Text(out io.Writer, width int) error {
 	p.text(0, 2, "%s in words, by %s; order: %s. A reader says the two most striking things, then answers what the words tell.",
 		plain.Count(len(w.Animals), "animal"), strings.Join(w.Keys, wording.Text(" and ")), w.Order)
 	for _, half := range []struct {
-		name string
-		of   func(DescribedRow) trial.Totals
+		name   string
+		totals func(DescribedRow) trial.Totals
 	}{
 		{"All", func(r DescribedRow) trial.Totals { return r.All }},
 		{wording.Text("Odd ids"), func(r DescribedRow) trial.Totals { return r.Odd }},
 		{wording.Text("Even ids"), func(r DescribedRow) trial.Totals { return r.Even }},
 	} {
 		p.line("")
-		w.half(p, half.name, half.of)
+		w.half(p, half.name, half.totals)
 	}
 	w.failures(p)
 	return p.err
@@ -80,7 +80,7 @@ func (w *DescribedJSON) Text(out io.Writer, width int) error {
 // told is a column of the table.
 type told struct {
 	short, long string
-	of          func(trial.Totals) string
+	cell        func(trial.Totals) string
 }
 
 func count(of func(trial.Totals) int) func(trial.Totals) string {
@@ -124,7 +124,7 @@ func (w *DescribedJSON) half(p *page, name string, of func(DescribedRow) trial.T
 		}
 		line := fmt.Sprintf("%-9s", r.Kind)
 		for _, c := range toldColumns {
-			line += fmt.Sprintf(" %*s", len(c.short), c.of(t))
+			line += fmt.Sprintf(" %*s", len(c.short), c.cell(t))
 		}
 		p.line(line)
 	}
@@ -150,7 +150,7 @@ func (w *DescribedJSON) list(p *page, name string, of func(DescribedRow) trial.T
 		}
 		p.text(0, 2, "%s, %s:", name, r.Kind)
 		for _, c := range toldColumns {
-			p.text(2, 4, "%s: %s", c.long, c.of(t))
+			p.text(2, 4, "%s: %s", c.long, c.cell(t))
 		}
 	}
 	w.leaning(p, of)

@@ -121,7 +121,7 @@ func ofStrangers(of func(trial.Strangers) int) func(*trial.Results) string {
 // measure is a row of the table.
 type measure struct {
 	label string
-	of    func(*trial.Results) string
+	cell  func(*trial.Results) string
 }
 
 func part(n, of int) float64 { return float64(n) / float64(of) }
@@ -184,7 +184,7 @@ func (t *Trial) table(p *page) {
 	for _, m := range t.measures() {
 		line := fmt.Sprintf("  %-28s", wording.Text(m.label))
 		for _, r := range t.Methods {
-			line += fmt.Sprintf("%12s", m.of(r))
+			line += fmt.Sprintf("%12s", m.cell(r))
 		}
 		p.line(line)
 	}
@@ -195,7 +195,7 @@ func (t *Trial) lists(p *page) {
 	for _, r := range t.Methods {
 		p.text(0, 2, "%s:", r.Method)
 		for _, m := range t.measures() {
-			p.text(2, 4, "%s: %s", strings.TrimSpace(wording.Text(m.label)), m.of(r))
+			p.text(2, 4, "%s: %s", strings.TrimSpace(wording.Text(m.label)), m.cell(r))
 		}
 	}
 }

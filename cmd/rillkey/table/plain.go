@@ -184,7 +184,7 @@ func (t *SortingTable) act(g guest, do string, f phone.FormValues) {
 // boardKept is the board as it was made last.
 type boardKept struct {
 	events int
-	until  int64 // seconds
+	expiry int64 // seconds
 	board  *show.Board
 }
 
@@ -196,7 +196,7 @@ func (t *SortingTable) Board() (*show.Board, error) {
 	}
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	if k := t.board; k.board != nil && k.events == len(v.Events) && t.Now().Unix() < k.until {
+	if k := t.board; k.board != nil && k.events == len(v.Events) && t.Now().Unix() < k.expiry {
 		return k.board, nil
 	}
 	catalog, err := t.Kit.Catalog()

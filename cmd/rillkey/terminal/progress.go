@@ -22,16 +22,16 @@ const (
 // it is done; work that is done at once shows nothing. A nil Progress shows
 // nothing, and all its methods may be called, also by several goroutines.
 type ProgressLine struct {
-	mu    sync.Mutex
-	out   io.Writer
-	width int
-	what  string
-	done  int
-	of    int
-	drawn bool
-	over  bool // nothing is drawn any more
-	quit  chan struct{}
-	ended chan struct{}
+	mu     sync.Mutex
+	output io.Writer
+	width  int
+	what   string
+	done   int
+	total  int
+	drawn  bool
+	closed bool // nothing is drawn any more
+	quit   chan struct{}
+	ended  chan struct{}
 }
 
 // StartProgress shows on a terminal of so many columns how much of the work is done:
@@ -47,7 +47,7 @@ func StartProgress(out io.Writer, width int, what string, of int) *ProgressLine 
 
 // startProgress draws the line whenever a tick says how long the work has taken.
 func startProgress(out io.Writer, width int, what string, of int, ticks <-chan time.Duration) *ProgressLine {
-	p := &ProgressLine{out: out, width: width, what: what, of: of, quit: make(chan struct{}), ended: make(chan struct{})}
+	p := &ProgressLine{output: out, width: width, what: what, total: of, quit: make(chan struct{}), ended: make(chan struct{})}
 	go p.run(ticks)
 	return p
 }
@@ -111,8 +111,8 @@ func (p *ProgressLine) Done() {
 		return
 	}
 	p.mu.Lock()
-	over := p.over
-	p.over = true
+	over := p.closed
+	p.closed = true
 	p.erase()
 	p.mu.Unlock()
 	if !over {
@@ -125,7 +125,7 @@ func (p *ProgressLine) Done() {
 // it (ECMA-48, erase in line).
 func (p *ProgressLine) erase() {
 	if p.drawn {
-		fmt.Fprint(p.out, "\r\x1b[K")
+		fmt.Fprint(p.output, "\r\x1b[K")
 		p.drawn = false
 	}
 }
@@ -133,10 +133,10 @@ func (p *ProgressLine) erase() {
 func (p *ProgressLine) draw(since time.Duration) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if p.over {
+	if p.closed {
 		return
 	}
-	fmt.Fprint(p.out, "\r"+p.text(since)+"\x1b[K")
+	fmt.Fprint(p.output, "\r"+p.text(since)+"\x1b[K")
 	p.drawn = true
 }
 
@@ -145,13 +145,13 @@ func (p *ProgressLine) draw(since time.Duration) {
 const barCells, minBarWidth = 20, 50
 
 func (p *ProgressLine) text(since time.Duration) string {
-	if p.of <= 0 {
+	if p.total <= 0 {
 		return Cut(fmt.Sprintf("%s, %d s ...", p.what, int(since.Seconds())), p.width-1)
 	}
-	done := max(0, min(p.done, p.of))
-	text := wording.Sprintf("%d of %d %s", done, p.of, p.what)
+	done := max(0, min(p.done, p.total))
+	text := wording.Sprintf("%d of %d %s", done, p.total, p.what)
 	if p.width >= minBarWidth {
-		full := barCells * done / p.of
+		full := barCells * done / p.total
 		text = "[" + strings.Repeat("#", full) + strings.Repeat(".", barCells-full) + "] " + text
 	}
 	return Cut(text, p.width-1)

@@ -77,7 +77,7 @@ func TestProgressInWords(t *testing.T) {
 		{"never over the edge", 10, "visits", 50, 200, 0, "50 of 200"},
 		{"nor on one column", 1, "visits", 50, 200, 0, ""},
 	} {
-		l := &ProgressLine{width: row.width, what: row.what, done: row.done, of: row.of}
+		l := &ProgressLine{width: row.width, what: row.what, done: row.done, total: row.of}
 		got := l.text(row.since)
 		if got != row.want && strings.TrimSpace(got) != row.want || ansi.StringWidth(got) >= max(row.width, 1) && row.width > 1 {
 			t.Errorf("%s: %q, want %q", row.why, got, row.want)

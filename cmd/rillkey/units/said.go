@@ -89,15 +89,15 @@ func halfInFront(text string) string {
 
 // quantity is a place in a text where a number of units stands.
 type quantity struct {
-	text string
-	at   []int // of the groups of lengthSaid
+	text   string
+	groups []int // of the groups of lengthSaid
 }
 
 func (q quantity) group(i int) string {
-	if q.at[2*i] < 0 {
+	if q.groups[2*i] < 0 {
 		return ""
 	}
-	return strings.ToLower(q.text[q.at[2*i]:q.at[2*i+1]])
+	return strings.ToLower(q.text[q.groups[2*i]:q.groups[2*i+1]])
 }
 
 // measured reports whether it was read off a scale: in figures, and in mm or cm.
@@ -117,23 +117,23 @@ func (q quantity) highShell() bool {
 // dropApart leaves out of it a word for a width that begins another thing behind a comma:
 // "25 mm, wide and flattened belly".
 func (q quantity) dropApart() {
-	unit, width := q.at[2*4+1], q.at[2*5]
-	if width < 0 || !strings.Contains(q.text[unit:width], ",") || clauseEnds().MatchString(q.text[q.at[2*5+1]:]) {
+	unit, width := q.groups[2*4+1], q.groups[2*5]
+	if width < 0 || !strings.Contains(q.text[unit:width], ",") || clauseEnds().MatchString(q.text[q.groups[2*5+1]:]) {
 		return
 	}
-	q.at[1] = unit
-	for i := 2 * 5; i < len(q.at); i++ {
-		q.at[i] = -1
+	q.groups[1] = unit
+	for i := 2 * 5; i < len(q.groups); i++ {
+		q.groups[i] = -1
 	}
 }
 
 // another reports whether it is no length: "two in front", "2 in the middle", "an inch
 // worm".
 func (q quantity) another() bool {
-	if strings.HasPrefix(q.group(4), "inch") && wormBehind().MatchString(q.text[q.at[1]:]) {
+	if strings.HasPrefix(q.group(4), "inch") && wormBehind().MatchString(q.text[q.groups[1]:]) {
 		return true
 	}
-	return q.group(4) == "in" && (strings.ContainsAny(q.group(3), "aeiou") || wordBehind().MatchString(q.text[q.at[1]:]))
+	return q.group(4) == "in" && (strings.ContainsAny(q.group(3), "aeiou") || wordBehind().MatchString(q.text[q.groups[1]:]))
 }
 
 // part is the part whose length it is, empty for the body: one that stands beside it, or
@@ -142,7 +142,7 @@ func (q quantity) part() string {
 	if part := q.group(1) + q.group(6); part != "" {
 		return part
 	}
-	before, behind := q.text[:q.at[0]], q.text[q.at[1]:]
+	before, behind := q.text[:q.groups[0]], q.text[q.groups[1]:]
 	if homely := q.subject(); homely != "" {
 		return homely
 	}
@@ -168,7 +168,7 @@ func (q quantity) part() string {
 // subject is what the animal lives in where the sentence is of that, with nothing of the
 // animal between: "The house is from sand and flat, 20 mm long".
 func (q quantity) subject() string {
-	before := q.text[:q.at[0]]
+	before := q.text[:q.groups[0]]
 	if ends := sentenceEnd().FindAllStringIndex(before, -1); len(ends) > 0 {
 		before = before[ends[len(ends)-1][1]:]
 	}
@@ -176,7 +176,7 @@ func (q quantity) subject() string {
 		return strings.ToLower(hollow[1])
 	}
 	at := homeFirst().FindStringSubmatchIndex(before)
-	if at == nil || strings.Contains(strings.ToLower(q.text[q.at[0]:q.at[1]]), "body") {
+	if at == nil || strings.Contains(strings.ToLower(q.text[q.groups[0]:q.groups[1]]), "body") {
 		return ""
 	}
 	rest := before[at[1]:]

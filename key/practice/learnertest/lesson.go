@@ -31,7 +31,7 @@ func (p *Person) Meet(kind string, shows map[string]string, v *taxa.Vocabulary) 
 	case u < right:
 		return Reply{Sight: kind}
 	case u < right+wrong:
-		return Reply{Sight: p.sound.Ends[p.kinds[i].with].ID}
+		return Reply{Sight: p.sound.Ends[p.kinds[i].lookalike].ID}
 	}
 	return p.walk(shows, v)
 }
@@ -77,7 +77,7 @@ func (p *Person) see(t *taxa.Trait, is string) string {
 		return is
 	}
 	u := p.random.Float64()
-	for j, share := range h.as {
+	for j, share := range h.misread {
 		if u -= share; u < 0 {
 			return t.States[j].ID
 		}
@@ -137,13 +137,13 @@ func (p *Person) Learn(kind string, r Reply, v *taxa.Vocabulary) {
 	i := p.kindIndex(kind)
 	k := &p.kinds[i]
 	gain, apart := p.habit.Sight, p.habit.Apart
-	if slices.Contains(p.last, k.with) {
+	if slices.Contains(p.last, k.lookalike) {
 		gain, apart = min(0.9, gain*1.3), min(0.9, apart*2)
 	}
 	k.strength += gain * (1 - k.strength)
 	k.confused *= 1 - apart
 	for j := range p.kinds { // who sees the other of a pair sees the difference too
-		if p.kinds[j].with == i && slices.Contains(p.last, j) {
+		if p.kinds[j].lookalike == i && slices.Contains(p.last, j) {
 			p.kinds[j].confused *= 1 - apart/2
 		}
 	}

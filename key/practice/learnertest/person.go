@@ -56,14 +56,14 @@ type Person struct {
 // habitual is how one state is misread: at a rate, once and now, and as what.
 type habitual struct {
 	first, now float64
-	as         []float64
+	misread    []float64
 }
 
 // familiar is how one kind is known.
 type familiar struct {
 	strength, halfLife  float64
 	confused, confused0 float64
-	with                int // the kind that it is taken for
+	lookalike           int // the kind that it is taken for
 	met                 float64
 	metToday            bool
 }
@@ -76,7 +76,7 @@ func New(h Habit, sound *couplets.Sound, catalog *taxa.Catalog, common []float64
 		p.rates[t.ID] = p.habits(t, misreads)
 	}
 	for i := range sound.Ends {
-		k := familiar{strength: 0.15 * r.Float64(), halfLife: h.HalfLife, with: p.likeness(catalog, i)}
+		k := familiar{strength: 0.15 * r.Float64(), halfLife: h.HalfLife, lookalike: p.likeness(catalog, i)}
 		if r.Float64() < 0.1 {
 			k.strength = 0.6
 		}

@@ -133,7 +133,7 @@ func (p *Person) seen(t *taxa.Trait, shown []taxa.Weight) []float64 {
 		i := t.State(w.State)
 		h := &rates[i]
 		out[i] += w.Share * (1 - h.now)
-		for j, share := range h.as {
+		for j, share := range h.misread {
 			out[j] += w.Share * h.now * share
 		}
 	}

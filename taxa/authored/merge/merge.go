@@ -47,7 +47,7 @@ func Merge(base, ours, theirs *Document, rules Options) *Merged {
 		m.group(name)
 	}
 	for i, name := range m.theirs.order {
-		if m.ours.of[name] == nil {
+		if m.ours.blocks[name] == nil {
 			m.added(name, m.theirs.order[:i])
 		}
 	}
@@ -63,18 +63,18 @@ type merger struct {
 
 // groups are tables that are there or gone together, by the first two names.
 type groups struct {
-	of    map[string][]*Block
-	order []string
+	blocks map[string][]*Block
+	order  []string
 }
 
 func groupsOf(d *Document) groups {
-	g := groups{of: map[string][]*Block{}}
+	g := groups{blocks: map[string][]*Block{}}
 	for _, b := range d.Blocks {
 		name := groupOf(b)
-		if g.of[name] == nil {
+		if g.blocks[name] == nil {
 			g.order = append(g.order, name)
 		}
-		g.of[name] = append(g.of[name], b)
+		g.blocks[name] = append(g.blocks[name], b)
 	}
 	return g
 }
@@ -83,7 +83,7 @@ func groupOf(b *Block) string { return strings.Join(b.Path[:min(2, len(b.Path))]
 
 // group merges tables that ours has.
 func (m *merger) group(name string) {
-	ours, theirs, base := m.ours.of[name], m.theirs.of[name], m.base.of[name]
+	ours, theirs, base := m.ours.blocks[name], m.theirs.blocks[name], m.base.blocks[name]
 	switch {
 	case theirs != nil:
 		if base != nil && !sameBlocks(base, ours) && !sameBlocks(base, theirs) && !sameBlocks(ours, theirs) {
@@ -103,17 +103,17 @@ func (m *merger) group(name string) {
 
 // added takes over tables that ours lacks, behind those that they follow in theirs.
 func (m *merger) added(name string, before []string) {
-	theirs, base := m.theirs.of[name], m.base.of[name]
+	theirs, base := m.theirs.blocks[name], m.base.blocks[name]
 	at := 0
 	for _, earlier := range slices.Backward(before) {
-		if ours := m.ours.of[earlier]; ours != nil && slices.Contains(m.Blocks, ours[len(ours)-1]) {
+		if ours := m.ours.blocks[earlier]; ours != nil && slices.Contains(m.Blocks, ours[len(ours)-1]) {
 			at = slices.Index(m.Blocks, ours[len(ours)-1]) + 1
 			break
 		}
 	}
 	switch {
 	case base == nil:
-		m.ours.of[name] = theirs
+		m.ours.blocks[name] = theirs
 		m.Blocks = slices.Insert(m.Blocks, at, theirs...)
 	case !sameBlocks(theirs, base):
 		m.Conflicts = append(m.Conflicts, Conflict{Path: theirs[0].Path, Base: textOf(base), Theirs: textOf(theirs)})

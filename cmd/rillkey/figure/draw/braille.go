@@ -11,12 +11,12 @@ import (
 // bits are a canvas of dots, row by row.
 type bits struct {
 	w, h int
-	on   []bool
+	dots []bool
 }
 
 func (b *bits) set(x, y int, on bool) {
 	if x >= 0 && y >= 0 && x < b.w && y < b.h {
-		b.on[y*b.w+x] = on
+		b.dots[y*b.w+x] = on
 	}
 }
 
@@ -25,7 +25,7 @@ func (b *bits) set(x, y int, on bool) {
 // lies outside is cut off. Writing is left out.
 func (c *Canvas) Braille(cols, rows int) []string {
 	cols, rows = max(1, min(cols, 400)), max(1, min(rows, 200))
-	b := &bits{w: cols * 2, h: rows * 4, on: make([]bool, cols*rows*8)}
+	b := &bits{w: cols * 2, h: rows * 4, dots: make([]bool, cols*rows*8)}
 	for i := range c.Shapes {
 		b.shape(&c.Shapes[i])
 	}
@@ -46,7 +46,7 @@ func (b *bits) cell(col, row int) rune {
 	order := [8][2]int{{0, 0}, {0, 1}, {0, 2}, {1, 0}, {1, 1}, {1, 2}, {0, 3}, {1, 3}}
 	r := rune(0x2800)
 	for i, d := range order {
-		if b.on[(row*4+d[1])*b.w+col*2+d[0]] {
+		if b.dots[(row*4+d[1])*b.w+col*2+d[0]] {
 			r |= 1 << i
 		}
 	}

@@ -215,10 +215,10 @@ func (s *Session) Restored() {
 	s.Await("still here\r\n") // the echo
 	s.Await(`then "still here\n"`)
 	all := s.all
-	for _, mode := range []struct{ on, off string }{{"\x1b[?1049h", "\x1b[?1049l"}, {"\x1b[?25l", "\x1b[?25h"},
+	for _, mode := range []struct{ set, reset string }{{"\x1b[?1049h", "\x1b[?1049l"}, {"\x1b[?25l", "\x1b[?25h"},
 		{"\x1b[?2004h", "\x1b[?2004l"}} {
-		if strings.LastIndex(all, mode.on) > strings.LastIndex(all, mode.off) {
-			s.t.Errorf("%q is not undone by %q", mode.on, mode.off)
+		if strings.LastIndex(all, mode.set) > strings.LastIndex(all, mode.reset) {
+			s.t.Errorf("%q is not undone by %q", mode.set, mode.reset)
 		}
 	}
 	for _, query := range []string{"\x1b]10;?", "\x1b]11;?", "\x1b[6n"} {
