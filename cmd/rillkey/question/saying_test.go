@@ -43,7 +43,7 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"Enter notes them", "s n a i l enter enter", "shell=coil", "Noted: a coiled shell in one piece."},
 		{"a letter leaves one out", "p i n c e r s enter a enter", "", "Nothing is noted."},
 		{"going back says it again", "p i n c e r s enter esc", "", "What strikes you?"},
-		{"of several meanings one is chosen", "r o u n d enter b", "", `[x] "round": Head-on: is it flat`},
+		{"of several meanings one is chosen", "r o u n d enter b", "", `[x] "round": not flat: about as high`},
 		{"unknown words are said to be", "x y z z y enter", "", `Not known here: "xyzzy".`},
 		{"what is typed then replaces them", "x y z z y enter s n a i l enter enter", "shell=coil", "Noted: a coiled shell in one piece."},
 		{"Backspace mends them", "s n a i l x q enter backspace backspace enter enter", "shell=coil", "Noted"},
