@@ -3,9 +3,9 @@ package key
 import (
 	"cmp"
 	"math"
-	"slices"
 
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 )
 
 // Contrast is a trait that tells two taxa apart, always or often.
@@ -41,7 +41,7 @@ func (m *Model) Compare(a, b string) []Contrast {
 			out = append(out, c)
 		}
 	}
-	slices.SortStableFunc(out, func(x, y Contrast) int {
+	sorting.Stable(out, func(x, y Contrast) int {
 		return cmp.Or(cmp.Compare(usualEffort.forLook(x.Trait.Look), usualEffort.forLook(y.Trait.Look)),
 			cmp.Compare(y.Separation, x.Separation))
 	})

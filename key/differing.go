@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 )
 
 // leastDiffering is the information in bits below which a mark is not worth a place in a
@@ -56,7 +57,7 @@ func (q *Inquiry) Differing(most int) []TraitState {
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b worthTicking) int { return cmp.Compare(b.worth, a.worth) })
+	sorting.Stable(all, func(a, b worthTicking) int { return cmp.Compare(b.worth, a.worth) })
 	all = all[:min(most, len(all))]
 	if len(all) < fewestDiffering {
 		return nil

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 )
 
 // Result is what a walk has come to: a plain value, fit to be kept.
@@ -72,7 +73,7 @@ func (w *Walk) doubts() []Doubt {
 	for i, o := range w.now.seen {
 		out[i] = Doubt{o.answer, o.trait, slices.Clone(o.states), w.key.catalog.Vocabulary().Trait(o.trait).Misread}
 	}
-	slices.SortStableFunc(out, func(a, b Doubt) int { return cmp.Compare(b.Misread, a.Misread) })
+	sorting.Stable(out, func(a, b Doubt) int { return cmp.Compare(b.Misread, a.Misread) })
 	return out
 }
 

@@ -3,7 +3,8 @@ package key
 import (
 	"cmp"
 	"math"
-	"slices"
+
+	"rillkey/taxa/sorting"
 )
 
 // RecordedVerdict is a verdict as a record keeps it. With Probability those of Others outside
@@ -49,7 +50,7 @@ func (q *Inquiry) Kept() RecordedVerdict {
 		}
 	}
 	all := append(q.Probabilities(), q.Strangers()...)
-	slices.SortStableFunc(all, func(a, b Candidate) int { return cmp.Compare(b.Probability, a.Probability) })
+	sorting.Stable(all, func(a, b Candidate) int { return cmp.Compare(b.Probability, a.Probability) })
 	for _, s := range all {
 		if s.Probability < minKept || len(k.Others) == maxKept {
 			break

@@ -9,6 +9,7 @@ import (
 	"rillkey/key/belief"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -248,7 +249,7 @@ func findGroups(m *Model) {
 		g.taxon = m.key.name(g.set)
 		m.groups = append(m.groups, g)
 	}
-	slices.SortStableFunc(m.groups, func(a, b group) int { return cmp.Compare(len(a.ends), len(b.ends)) })
+	sorting.Stable(m.groups, func(a, b group) int { return cmp.Compare(len(a.ends), len(b.ends)) })
 }
 
 // isUnder are the kinds that a taxon holds, by number.

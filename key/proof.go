@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -187,7 +188,7 @@ func (p *proof) grow() bool {
 // prune drops features that are not needed, those with most effort first.
 func (p *proof) prune() {
 	order := slices.Clone(p.traits)
-	slices.SortStableFunc(order, func(a, b int) int {
+	sorting.Stable(order, func(a, b int) int {
 		return cmp.Compare(p.opts.Effort.forLook(p.model.traits[b].Look), p.opts.Effort.forLook(p.model.traits[a].Look))
 	})
 	for _, n := range order {

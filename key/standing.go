@@ -6,6 +6,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 )
 
 // forgiven is how many of the things said a kind need not show before all of that
@@ -62,7 +63,7 @@ func (q *Inquiry) Possible() []Candidate {
 // all of them hold less, this share of what they hold; the likeliest first.
 func (q *Inquiry) Likely(probability float64) []Candidate {
 	all := q.Probabilities()
-	slices.SortStableFunc(all, func(a, b Candidate) int { return cmp.Compare(b.Probability, a.Probability) })
+	sorting.Stable(all, func(a, b Candidate) int { return cmp.Compare(b.Probability, a.Probability) })
 	sum := 0.0
 	if all := 1 - q.strangerProbability(); probability > all {
 		probability *= all

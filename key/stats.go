@@ -9,6 +9,7 @@ import (
 	"rillkey/key/flow"
 	"rillkey/taxa"
 	"rillkey/taxa/bitset"
+	"rillkey/taxa/sorting"
 )
 
 // Stats says how long the walks through a key are when every answer is right
@@ -149,7 +150,7 @@ func (k *Key) follow(s *Stats) {
 			s.Carriers[i].Asked += c.Asked
 		}
 	}
-	slices.SortStableFunc(s.Carriers, func(a, b Carrier) int { return cmp.Compare(b.Asked, a.Asked) })
+	sorting.Stable(s.Carriers, func(a, b Carrier) int { return cmp.Compare(b.Asked, a.Asked) })
 }
 
 // entropy is that of the weights in bits.

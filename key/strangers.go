@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 )
 
 const (
@@ -127,7 +128,7 @@ func likeTaxon(q *Inquiry) string {
 			order = append(order, i)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(p[b], p[a]) })
+	sorting.Stable(order, func(a, b int) int { return cmp.Compare(p[b], p[a]) })
 	var likely []*taxa.Taxon
 	sum := 0.0
 	for _, i := range order {

@@ -2,9 +2,9 @@ package key
 
 import (
 	"cmp"
-	"slices"
 
 	"rillkey/key/belief"
+	"rillkey/taxa/sorting"
 )
 
 // Suspect is an answer with the chance that it is wrong.
@@ -41,7 +41,7 @@ func (q *Inquiry) Suspects() []Suspect {
 			out = append(out, Suspect{i, g.answer(), suspicion(q, g, asked, people), g.stood > 0 || len(g.earlier) > 0})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Suspect) int {
+	sorting.Stable(out, func(a, b Suspect) int {
 		if a.Again != b.Again {
 			return map[bool]int{true: 1, false: -1}[a.Again]
 		}

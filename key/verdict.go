@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 )
 
 // Level says how far down a verdict goes.
@@ -405,7 +406,7 @@ func rivalsOf(q *Inquiry, top int) []Rival {
 			order = append(order, i)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(p[b], p[a]) })
+	sorting.Stable(order, func(a, b int) int { return cmp.Compare(p[b], p[a]) })
 	var out []Rival
 	for _, i := range order[:min(mostRivals, len(order))] {
 		out = append(out, Rival{q.model.kinds[i].ID, p[i], toldApart(q, top, i)})

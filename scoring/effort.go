@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -67,7 +68,7 @@ func told(m2 float64) float64 { return math.Round(m2*1e4) / 1e4 }
 func effortOf(p *scheme.Protocol, taken []visit.Taken) Effort {
 	e := Effort{Taken: len(taken), Missing: []MissingSamples{}, Unsorted: []Unsorted{}}
 	samples := slices.Clone(taken)
-	slices.SortStableFunc(samples, func(a, b visit.Taken) int { return cmp.Compare(rank(a.State), rank(b.State)) })
+	sorting.Stable(samples, func(a, b visit.Taken) int { return cmp.Compare(rank(a.State), rank(b.State)) })
 	used := make([]bool, len(samples))
 	for _, anywhere := range []bool{false, true} {
 		for _, n := range p.Needs {
@@ -81,7 +82,7 @@ func effortOf(p *scheme.Protocol, taken []visit.Taken) Effort {
 			e.Remarks = append(e.Remarks, wording.Sprintf("sample %s is %s; the grade does not wait for it", s.Label, s.State.Words()))
 		}
 	}
-	slices.SortFunc(e.Unsorted, func(a, b Unsorted) int { return cmp.Compare(order(taken, a.Sample), order(taken, b.Sample)) })
+	sorting.Stable(e.Unsorted, func(a, b Unsorted) int { return cmp.Compare(order(taken, a.Sample), order(taken, b.Sample)) })
 	e.Complete = len(e.Missing) == 0 && len(e.Unsorted) == 0
 	return e
 }

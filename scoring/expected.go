@@ -9,6 +9,7 @@ import (
 	"rillkey/scoring/account"
 	"rillkey/scoring/scheme"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -128,7 +129,7 @@ func (s grader) pick(weights []float64, number int, has []bool, seed uint64) *pi
 				all = append(all, drawn{k, random.ExpFloat64() / w})
 			}
 		}
-		slices.SortFunc(all, func(a, b drawn) int { return cmp.Compare(a.arrival, b.arrival) })
+		sorting.Stable(all, func(a, b drawn) int { return cmp.Compare(a.arrival, b.arrival) })
 		counts := make([]int, len(s.Groups))
 		for _, d := range all[:number] {
 			p.shares[d.kind] += 1.0 / picks
@@ -161,7 +162,7 @@ func (p *picked) absent() []Shortage {
 			out = append(out, Shortage{Label: p.Kinds[k].Label, Expected: in, raw: atLeast(1 - in)})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Shortage) int { return cmp.Compare(b.Expected, a.Expected) })
+	sorting.Stable(out, func(a, b Shortage) int { return cmp.Compare(b.Expected, a.Expected) })
 	return out
 }
 
@@ -188,7 +189,7 @@ func pointers(all []Shortage, want func(*Shortage) bool) (out []*Shortage) {
 // correct corrects for all that is asked (Holm 1979), also of what was found, which may
 // cause a share of the alarms.
 func correct(order []*Shortage, asked int, share float64) {
-	slices.SortStableFunc(order, func(a, b *Shortage) int { return cmp.Compare(a.raw, b.raw) })
+	sorting.Stable(order, func(a, b *Shortage) int { return cmp.Compare(a.raw, b.raw) })
 	least := 0.0
 	for i, s := range order {
 		least = max(least, min(1, s.raw*float64(asked-i)/share))

@@ -10,6 +10,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -116,7 +117,7 @@ func (r *Rules) Recheck(a *account.Account, seed uint64) (*Recheck, error) {
 	for i, g := range gains {
 		out.Records[i].Gain, out.Records[i].Moves = g.bits, g.variance
 	}
-	slices.SortStableFunc(out.Records, func(a, b RecheckRecord) int {
+	sorting.Stable(out.Records, func(a, b RecheckRecord) int {
 		return cmp.Or(unnamedFirst(a, b), compareTenths(b.Gain, a.Gain), compareTenths(b.Moves, a.Moves), cmp.Compare(a.Sure, b.Sure))
 	})
 	return out, nil
@@ -179,7 +180,7 @@ func (r *Rules) second(rec *account.BoundRecord, belief []visit.Chance) RecheckR
 			out.Rivals = append(out.Rivals, Alternative{c.Taxon, r.name(c.Taxon), c.Probability})
 		}
 	}
-	slices.SortStableFunc(out.Rivals, func(a, b Alternative) int { return cmp.Compare(b.Chance, a.Chance) })
+	sorting.Stable(out.Rivals, func(a, b Alternative) int { return cmp.Compare(b.Chance, a.Chance) })
 	if n := slices.IndexFunc(out.Rivals, func(r Alternative) bool { return r.Chance < leastRival }); n > 0 {
 		out.Rivals = out.Rivals[:n]
 	}

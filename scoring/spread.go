@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"rillkey/scoring/chance"
+	"rillkey/taxa/sorting"
 )
 
 // Spread is how an index and its rating are spread where something is uncertain.
@@ -50,7 +51,7 @@ func (s grader) ratings(c chance.Distribution) []RatingChance {
 			out[i].Error = math.Sqrt(max(0, out[i].Chance*(1-out[i].Chance)) / float64(c.Draws))
 		}
 	}
-	slices.SortStableFunc(out, func(a, b RatingChance) int { return cmp.Compare(b.Chance, a.Chance) })
+	sorting.Stable(out, func(a, b RatingChance) int { return cmp.Compare(b.Chance, a.Chance) })
 	return out
 }
 

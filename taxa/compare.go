@@ -3,6 +3,8 @@ package taxa
 import (
 	"cmp"
 	"slices"
+
+	"rillkey/taxa/sorting"
 )
 
 // looks are the ways of looking, easiest first.
@@ -18,7 +20,7 @@ func (c *Catalog) TellApart(a, b *Taxon) []*Trait {
 			out = append(out, trait)
 		}
 	}
-	slices.SortStableFunc(out, func(x, y *Trait) int {
+	sorting.Stable(out, func(x, y *Trait) int {
 		return cmp.Or(cmp.Compare(slices.Index(looks, x.Look), slices.Index(looks, y.Look)), cmp.Compare(x.Misread, y.Misread))
 	})
 	return out

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 
 	"github.com/sahilm/fuzzy"
 )
@@ -216,7 +217,7 @@ func (c *Catalog) meant(found []candidate, exact bool) []Match {
 	if c.region != nil && slices.ContainsFunc(found, here) {
 		found = slices.DeleteFunc(found, func(f candidate) bool { return !here(f) })
 	}
-	slices.SortStableFunc(found, nearer)
+	sorting.Stable(found, nearer)
 	if exact {
 		all := slices.Clone(found)
 		found = slices.DeleteFunc(found, func(far candidate) bool {
@@ -283,7 +284,7 @@ func (c *Catalog) namesLike(want reading) []Match {
 			sharing[f.taxon]++
 		}
 	}
-	slices.SortStableFunc(found, func(a, b candidate) int {
+	sorting.Stable(found, func(a, b candidate) int {
 		return cmp.Or(a.distance/beginsSo-b.distance/beginsSo, sharing[b.taxon]-sharing[a.taxon], nearer(a, b))
 	})
 	return matches(found, false)

@@ -10,6 +10,7 @@ import (
 
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 )
 
 // What is offered for words that nobody understands is little, and likely: an offer that is
@@ -102,7 +103,7 @@ func (v *Vocabulary) sharing(words, telling []token) []int {
 		}
 	}
 	out = slices.DeleteFunc(out, func(i int) bool { return shares[i] < leastOfBest*best })
-	slices.SortStableFunc(out, func(a, b int) int { return cmp.Compare(shares[b], shares[a]) })
+	sorting.Stable(out, func(a, b int) int { return cmp.Compare(shares[b], shares[a]) })
 	return out
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -279,8 +280,8 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 			unclear = append(unclear, Unclear{said, meanings[:min(mostChoices, len(meanings))], true})
 		}
 	}
-	slices.SortStableFunc(seen, func(a, b Seen) int { return cmp.Compare(place[a.Words], place[b.Words]) })
-	slices.SortStableFunc(unclear, func(a, b Unclear) int { return cmp.Compare(place[a.Words], place[b.Words]) })
+	sorting.Stable(seen, func(a, b Seen) int { return cmp.Compare(place[a.Words], place[b.Words]) })
+	sorting.Stable(unclear, func(a, b Unclear) int { return cmp.Compare(place[a.Words], place[b.Words]) })
 	if len(seen)+len(unclear) == 0 && !slices.ContainsFunc(words, func(t token) bool { return t.stem != deny }) {
 		return nil, nil
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 )
 
 // span is where in a part a phrase was found.
@@ -23,7 +24,7 @@ type span struct {
 // bestSpans are the spans by place, those that cover most words first; spans of
 // the same words that fit equally well stand together.
 func bestSpans(all []span) [][]span {
-	slices.SortStableFunc(all, func(a, b span) int {
+	sorting.Stable(all, func(a, b span) int {
 		return cmp.Or(
 			cmp.Compare(len(b.phrase.tokens), len(a.phrase.tokens)),
 			cmp.Compare(a.edits, b.edits), cmp.Compare(a.gap, b.gap), cmp.Compare(a.first, b.first), cmp.Compare(b.end, a.end),

@@ -7,6 +7,7 @@ import (
 
 	"rillkey/taxa"
 	"rillkey/taxa/bitset"
+	"rillkey/taxa/sorting"
 )
 
 // night lies between animals of two days, at least. Moments are kept without the zone of
@@ -71,7 +72,7 @@ func (r *PersonRecord) kept(c *Course) (share float64, wanting []string) {
 			open = append(open, i)
 		}
 	}
-	slices.SortStableFunc(open, func(a, b int) int { return cmp.Compare(c.weight(b), c.weight(a)) })
+	sorting.Stable(open, func(a, b int) int { return cmp.Compare(c.weight(b), c.weight(a)) })
 	for _, i := range open[:min(len(open), mostWanting)] {
 		wanting = append(wanting, c.kinds[i].ID)
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 )
 
 // Learner is what is known of one person. It is for one goroutine at a time.
@@ -254,7 +255,7 @@ func (l *Learner) Misreads(at time.Time, most int) []Misreading {
 			all = append(all, worth{Misreading{t.ID, state.ID, t.States[worst].ID}, (weigh.states[n][s] + 1e-9) * chances[worst]})
 		}
 	}
-	slices.SortStableFunc(all, func(a, b worth) int { return cmp.Compare(b.cost, a.cost) })
+	sorting.Stable(all, func(a, b worth) int { return cmp.Compare(b.cost, a.cost) })
 	var out []Misreading
 	for _, w := range all[:min(most, len(all))] {
 		out = append(out, w.Misreading)

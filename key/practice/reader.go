@@ -2,9 +2,9 @@ package practice
 
 import (
 	"cmp"
-	"slices"
 
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 )
 
 // Reader is somebody who practised, by name.
@@ -26,6 +26,6 @@ func ByReading(readers []Reader, trait *taxa.Trait, kinds ...*taxa.Taxon) []Righ
 	for i, r := range readers {
 		out[i] = RightReading{r.Name, r.Learner.rightly(trait, kinds...)}
 	}
-	slices.SortStableFunc(out, func(x, y RightReading) int { return cmp.Compare(y.Chance, x.Chance) })
+	sorting.Stable(out, func(x, y RightReading) int { return cmp.Compare(y.Chance, x.Chance) })
 	return out
 }

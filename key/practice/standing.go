@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 	"time"
+
+	"rillkey/taxa/sorting"
 )
 
 // pause lies between animals of two sittings, at least.
@@ -153,7 +155,7 @@ func mixed(all []*PersonRecord) []MixedUp {
 	for p, n := range times {
 		out = append(out, MixedUp{p.kind, p.takenFor, n, people[p]})
 	}
-	slices.SortFunc(out, func(a, b MixedUp) int {
+	sorting.Stable(out, func(a, b MixedUp) int {
 		return cmp.Or(b.People-a.People, b.Times-a.Times, cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.TakenFor, b.TakenFor))
 	})
 	return out[:min(len(out), 8)]
@@ -201,9 +203,9 @@ func GroupOf(all []*PersonRecord, c *Course, at time.Time) GroupProgress {
 			g.Traits = append(g.Traits, *t)
 		}
 	}
-	slices.SortStableFunc(g.Traits, func(a, b GroupTrait) int { return cmp.Or(b.People-a.People, b.Wrong-a.Wrong) })
+	sorting.Stable(g.Traits, func(a, b GroupTrait) int { return cmp.Or(b.People-a.People, b.Wrong-a.Wrong) })
 	g.Traits = g.Traits[:min(len(g.Traits), 10)]
-	slices.SortStableFunc(g.People, func(a, b Progress) int {
+	sorting.Stable(g.People, func(a, b Progress) int {
 		return cmp.Or(rank(a.Ready)-rank(b.Ready), cmp.Compare(a.Error, b.Error))
 	})
 	return g

@@ -12,6 +12,7 @@ import (
 	"rillkey/taxa"
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -60,7 +61,7 @@ func ParseTray(shown string, data []byte, c *Course) ([]Cup, error) {
 	if err := report.Findings().Err(); err != nil {
 		return nil, err
 	}
-	slices.SortFunc(cups, func(a, b Cup) int { return a.Number - b.Number })
+	sorting.Stable(cups, func(a, b Cup) int { return a.Number - b.Number })
 	return cups, nil
 }
 

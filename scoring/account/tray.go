@@ -8,6 +8,7 @@ import (
 	"rillkey/scoring/scheme"
 	"rillkey/scoring/tray"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/sorting"
 )
 
 // judgement is what the records of a visit are, taken together.
@@ -223,7 +224,7 @@ func (h *hearing) name(b []visit.Chance, r *BoundRecord) (out tray.Name, ids []s
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b one) int { return cmp.Or(cmp.Compare(b.p, a.p), cmp.Compare(a.taxon, b.taxon)) })
+	sorting.Stable(all, func(a, b one) int { return cmp.Or(cmp.Compare(b.p, a.p), cmp.Compare(a.taxon, b.taxon)) })
 	for _, o := range all {
 		out.Kinds, out.Likelihoods = append(out.Kinds, o.kind), append(out.Likelihoods, o.p/h.common(o.kind))
 		ids = append(ids, o.taxon)

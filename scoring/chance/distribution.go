@@ -3,6 +3,8 @@ package chance
 import (
 	"cmp"
 	"slices"
+
+	"rillkey/taxa/sorting"
 )
 
 // Distribution is that of a value in steps; what the chances sum to below 1 has no
@@ -35,7 +37,7 @@ func distributionOf(values *massFunction[Ratio]) Distribution {
 	for i, k := range steps.keys {
 		c.Points = append(c.Points, MassPoint{int64(k), steps.p[i]})
 	}
-	slices.SortFunc(c.Points, MassPoint.compare)
+	sorting.Stable(c.Points, MassPoint.compare)
 	return c
 }
 
@@ -103,7 +105,7 @@ func extreme(all []Distribution, order func(a, b int64) int) Distribution {
 			steps = append(steps, pt.Steps)
 		}
 	}
-	slices.SortFunc(steps, order)
+	sorting.Stable(steps, order)
 	out := Distribution{None: 1}
 	upTo, next := make([]float64, len(all)), make([]int, len(all)) // chance that each comes no later
 	for i, c := range all {

@@ -2,7 +2,8 @@ package chance
 
 import (
 	"math/bits"
-	"slices"
+
+	"rillkey/taxa/sorting"
 )
 
 // massFunction adds up chances by key, in the order in which keys turn up, so that no
@@ -128,7 +129,7 @@ func (b *bins) distribution() Distribution {
 		for i, k := range b.far.keys {
 			c.Points = append(c.Points, MassPoint{int64(k), b.far.p[i]})
 		}
-		slices.SortFunc(c.Points, MassPoint.compare)
+		sorting.Stable(c.Points, MassPoint.compare)
 	}
 	return c
 }

@@ -11,6 +11,7 @@ import (
 
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -187,7 +188,7 @@ func (f *Parameter) words(typed []string) (out []string, err error) {
 }
 
 func (f *Parameter) inOrder(words []string) {
-	slices.SortStableFunc(words, func(a, b string) int { return f.place(a) - f.place(b) })
+	sorting.Stable(words, func(a, b string) int { return f.place(a) - f.place(b) })
 }
 
 func (f *Parameter) place(word string) int {
@@ -221,7 +222,7 @@ func (f *Parameter) parts(typed []string) (out []CategoryShare, err error) {
 			out = append(out, CategoryShare{word, percent})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b CategoryShare) int { return f.place(a.Word) - f.place(b.Word) })
+	sorting.Stable(out, func(a, b CategoryShare) int { return f.place(a.Word) - f.place(b.Word) })
 	return out, nil
 }
 

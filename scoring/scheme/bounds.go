@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"rillkey/scoring/chance"
+	"rillkey/taxa/sorting"
 )
 
 // OpenCount is what was found under one name too broad to tell the kind: how
@@ -21,10 +22,11 @@ type OpenCount struct {
 func (m mean) bounds(s *Scheme, found []KindCount, open []OpenCount) (low, high chance.Ratio) {
 	_, value := m.value(s, found)
 	moved := func(worth func(OpenCount) int64, way int, moves func(mean chance.Ratio, by int64) bool) chance.Ratio {
-		mean := value
-		for _, o := range slices.SortedStableFunc(slices.Values(open), func(a, b OpenCount) int {
+		mean, turns := value, slices.Clone(open)
+		sorting.Stable(turns, func(a, b OpenCount) int {
 			return cmp.Or(a.turn()-b.turn(), way*cmp.Compare(worth(a), worth(b)))
-		}) {
+		})
+		for _, o := range turns {
 			if w := worth(o); o.Sole || !mean.Defined() || moves(mean, w) {
 				mean = chance.Ratio{Num: mean.Num + o.Count*w, Den: mean.Den + o.Count}
 			}
@@ -71,7 +73,7 @@ func newKinds(s *Scheme, found []KindCount, open []OpenCount, heaviestFirst bool
 			}
 		}
 	}
-	slices.SortFunc(may, func(a, b int) int {
+	sorting.Stable(may, func(a, b int) int {
 		if heaviestFirst {
 			a, b = b, a
 		}

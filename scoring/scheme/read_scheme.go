@@ -8,6 +8,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -24,7 +25,7 @@ func (r *Rulebook) addSchemes(tops []*authored.Table) {
 	for _, s := range r.schemes {
 		r.checkReadWith(s, tops[s.file].Sub("scheme"))
 	}
-	slices.SortFunc(r.schemes, func(a, b *Scheme) int { return cmp.Compare(a.file, b.file) })
+	sorting.Stable(r.schemes, func(a, b *Scheme) int { return cmp.Compare(a.file, b.file) })
 }
 
 // checkReadWith wants the scheme that another's words must agree with to have the

@@ -5,6 +5,8 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"slices"
+
+	"rillkey/taxa/sorting"
 )
 
 // Draw is the order in which chance draws records for a second look: the ids of
@@ -26,7 +28,7 @@ func (v *Visit) Draw() []string {
 		standing[r.ID] = true
 	}
 	ids = slices.DeleteFunc(ids, func(id string) bool { return !standing[id] })
-	slices.SortFunc(ids, func(a, b string) int { return cmp.Or(cmp.Compare(order[a], order[b]), cmp.Compare(a, b)) })
+	sorting.Stable(ids, func(a, b string) int { return cmp.Or(cmp.Compare(order[a], order[b]), cmp.Compare(a, b)) })
 	return slices.Compact(ids)
 }
 

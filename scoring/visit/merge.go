@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -76,7 +77,7 @@ func Unite(visits []*Visit, join bool) (*Visit, []Clash, error) {
 			in[e.ID][i] = true
 		}
 	}
-	slices.SortFunc(m.Events, compareEvents)
+	sorting.Stable(m.Events, compareEvents)
 	for i := range m.Events {
 		m.Events[i].Line = 0
 	}

@@ -8,6 +8,7 @@ import (
 
 	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -256,7 +257,7 @@ func (s *salvage) header(data []byte, copies []string, given Header) error {
 // pieces puts a header together from the lines of it that can be read, from what
 // people say, and from the events.
 func (s *salvage) pieces(data []byte, given Header) error {
-	slices.SortFunc(s.events, compareEvents)
+	sorting.Stable(s.events, compareEvents)
 	for i, e := range s.events {
 		s.index[e.ID] = i
 	}
@@ -335,7 +336,7 @@ func soundParts(h Header) Header {
 }
 
 func (s *salvage) finish() *Salvaged {
-	slices.SortFunc(s.events, compareEvents)
+	sorting.Stable(s.events, compareEvents)
 	s.result.Visit.Events = s.events
 	for _, l := range s.lost {
 		if _, there := s.index[l.id]; !there {

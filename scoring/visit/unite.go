@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -70,7 +71,7 @@ func (v *Visit) Unite(events []Event) (added int) {
 		added++
 	}
 	if added > 0 {
-		slices.SortFunc(v.Events, compareEvents)
+		sorting.Stable(v.Events, compareEvents)
 	}
 	return added
 }
@@ -82,7 +83,7 @@ func (v *Visit) inOrder() *Visit {
 	}
 	sorted := *v
 	sorted.Events = slices.Clone(v.Events)
-	slices.SortFunc(sorted.Events, compareEvents)
+	sorting.Stable(sorted.Events, compareEvents)
 	return &sorted
 }
 

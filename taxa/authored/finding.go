@@ -16,6 +16,8 @@ import (
 
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
+
+	"rillkey/taxa/sorting"
 )
 
 // Pos is a place in a file. Line and Col start at 1; Col counts characters, not
@@ -99,7 +101,7 @@ func (fs Findings) Err() error {
 
 // Sort orders findings by file, line, column and rule.
 func (fs Findings) Sort() {
-	slices.SortStableFunc(fs, func(a, b Finding) int {
+	sorting.Stable(fs, func(a, b Finding) int {
 		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Col, b.Col), cmp.Compare(a.Rule, b.Rule))
 	})
 }

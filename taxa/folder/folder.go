@@ -18,6 +18,7 @@ import (
 
 	"rillkey/taxa/authored"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -60,7 +61,7 @@ type Folder struct {
 // FromParts puts a region together from files that lie in several places.
 func FromParts(shown string, parts []RegionFile) *Folder {
 	f := &Folder{Shown: shown, parts: slices.Clone(parts)}
-	slices.SortFunc(f.parts, func(a, b RegionFile) int { return strings.Compare(a.Name, b.Name) })
+	sorting.Stable(f.parts, func(a, b RegionFile) int { return strings.Compare(a.Name, b.Name) })
 	return f
 }
 
@@ -92,7 +93,7 @@ func list(shown string, fsys fs.FS) (*Folder, error) {
 	if len(f.parts) > MaxFiles {
 		return nil, wording.Errorf("%s: a region has at most %d files, this has %d", plain.Printable(shown), MaxFiles, len(f.parts))
 	}
-	slices.SortFunc(f.parts, func(a, b RegionFile) int { return strings.Compare(a.Name, b.Name) })
+	sorting.Stable(f.parts, func(a, b RegionFile) int { return strings.Compare(a.Name, b.Name) })
 	return f, f.fits()
 }
 

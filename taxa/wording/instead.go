@@ -2,10 +2,11 @@ package wording
 
 import (
 	"cmp"
-	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"rillkey/taxa/sorting"
 )
 
 // replacer puts words in the place of others where they stand whole, the longest
@@ -23,7 +24,7 @@ func newReplacer(instead map[string]string) replacer {
 		r[first] = append(r[first], phrase{words, instead})
 	}
 	for _, some := range r {
-		slices.SortFunc(some, func(a, b phrase) int { return cmp.Or(len(b.words)-len(a.words), cmp.Compare(a.words, b.words)) })
+		sorting.Stable(some, func(a, b phrase) int { return cmp.Or(len(b.words)-len(a.words), cmp.Compare(a.words, b.words)) })
 	}
 	return r
 }

@@ -7,6 +7,7 @@ import (
 
 	"rillkey/couplets"
 	"rillkey/taxa"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -230,7 +231,7 @@ func (a *Atlas) builds(t *taxa.Taxon) []*taxa.Taxon {
 	if own := a.look(t).plan(); len(order) == 1 && own == order[0] {
 		return []*taxa.Taxon{t}
 	}
-	slices.SortStableFunc(order, func(p, q *plan) int { return len(by[q]) - len(by[p]) })
+	sorting.Stable(order, func(p, q *plan) int { return len(by[q]) - len(by[p]) })
 	var out []*taxa.Taxon
 	for _, p := range order[:min(len(order), mostPlans)] {
 		like := a.alike(by[p])

@@ -9,6 +9,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -176,7 +177,7 @@ func tooBroad(l *Lesson, name string, t *taxa.Taxon, found taxa.Lookup) string {
 	if len(below) == 0 {
 		below = l.Course.KindsUnder(t, "")
 	}
-	slices.SortStableFunc(below, func(a, b *taxa.Taxon) int { return strings.Compare(a.Name(), b.Name()) })
+	sorting.Stable(below, func(a, b *taxa.Taxon) int { return strings.Compare(a.Name(), b.Name()) })
 	if !found.Exact {
 		name = t.Name()
 	}

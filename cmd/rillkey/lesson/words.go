@@ -9,6 +9,7 @@ import (
 	"rillkey/key/practice"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -118,7 +119,7 @@ func onCloserLook(l *Lesson) []*taxa.Trait {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b *taxa.Trait) int {
+	sorting.Stable(out, func(a, b *taxa.Trait) int {
 		return cmp.Or(patient(b)-patient(a), parts[b]-parts[a])
 	})
 	return out[:min(len(out), mostCloser)]

@@ -12,6 +12,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -68,7 +69,7 @@ func tilesOf(p *Phone) ([]tile, error) {
 // page. From then on each stays where it is under the thumb: new ones of this phone
 // come first, those of others last.
 func inOrder(p *Phone, all []tile) {
-	slices.SortStableFunc(all, func(a, b tile) int { return b.last - a.last })
+	sorting.Stable(all, func(a, b tile) int { return b.last - a.last })
 	at := func(t tile) int {
 		i := slices.Index(p.order, t.id)
 		switch {
@@ -80,7 +81,7 @@ func inOrder(p *Phone, all []tile) {
 		return i
 	}
 	if p.order != nil {
-		slices.SortStableFunc(all, func(a, b tile) int { return at(a) - at(b) })
+		sorting.Stable(all, func(a, b tile) int { return at(a) - at(b) })
 	}
 	order := make([]string, len(all))
 	for i, t := range all {

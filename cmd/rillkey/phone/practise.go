@@ -13,6 +13,7 @@ import (
 	"rillkey/cmd/rillkey/lesson"
 	"rillkey/key/practice"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -132,7 +133,7 @@ func (p *Phone) TakePractice(text string) error {
 			p.practised.Meetings = append(p.practised.Meetings, m)
 		}
 	}
-	slices.SortStableFunc(p.practised.Meetings, func(a, b practice.Meeting) int { return cmp.Compare(a.Time.Unix(), b.Time.Unix()) })
+	sorting.Stable(p.practised.Meetings, func(a, b practice.Meeting) int { return cmp.Compare(a.Time.Unix(), b.Time.Unix()) })
 	return nil
 }
 

@@ -12,6 +12,7 @@ import (
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -97,7 +98,7 @@ func NewBoard(rules *scoring.Rules, catalog *taxa.Catalog, v *visit.Visit, now t
 			b.Kinds = append(b.Kinds, BoardKind{k.Label, k.Count})
 		}
 	}
-	slices.SortStableFunc(b.Kinds, func(x, y BoardKind) int { return cmp.Compare(y.Count, x.Count) })
+	sorting.Stable(b.Kinds, func(x, y BoardKind) int { return cmp.Compare(y.Count, x.Count) })
 	if list, err := rules.Recheck(account, 0); err == nil {
 		b.Looks = waiting(t, list)
 	}
@@ -144,7 +145,7 @@ func people(v *visit.Visit, t visit.Tally, now time.Time) (out []BoardPerson) {
 			p.Sample = r.Sample
 		}
 	}
-	slices.SortStableFunc(out, func(a, b BoardPerson) int { return b.last.Compare(a.last) })
+	sorting.Stable(out, func(a, b BoardPerson) int { return b.last.Compare(a.last) })
 	for i := range out {
 		out[i].Quiet = ago(now.Sub(out[i].last))
 	}

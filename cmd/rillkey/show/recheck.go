@@ -4,13 +4,13 @@ import (
 	"cmp"
 	"fmt"
 	"io"
-	"slices"
 	"strings"
 
 	"rillkey/scoring"
 	"rillkey/scoring/visit"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -237,7 +237,7 @@ func (l *Rechecks) Add(file string, one *scoring.Recheck, most int) {
 	for _, r := range one.Records {
 		l.Records = append(l.Records, VisitRecheck{File: file, Visit: one.Visit, RecheckRecord: r, Wordless: one.Wordless})
 	}
-	slices.SortStableFunc(l.Records, func(x, y VisitRecheck) int {
+	sorting.Stable(l.Records, func(x, y VisitRecheck) int {
 		return cmp.Or(scoring.CompareGain(&x.RecheckRecord, &y.RecheckRecord), cmp.Compare(x.Visit.ID, y.Visit.ID),
 			cmp.Compare(x.Record, y.Record))
 	})

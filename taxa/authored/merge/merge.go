@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
 )
 
@@ -318,7 +319,9 @@ func same(a, b *Block) bool {
 
 // sorted are fields in the order of their names: another order is no change.
 func sorted(fields []KeyValue) []KeyValue {
-	return slices.SortedStableFunc(slices.Values(fields), func(x, y KeyValue) int { return strings.Compare(x.Key, y.Key) })
+	out := slices.Clone(fields)
+	sorting.Stable(out, func(x, y KeyValue) int { return strings.Compare(x.Key, y.Key) })
+	return out
 }
 
 func sameBlocks(a, b []*Block) bool {
