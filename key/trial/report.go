@@ -55,6 +55,7 @@ type Results struct {
 type Strangers struct {
 	Animals       int `json:"animals"`
 	WrongEnd      int `json:"wrong_end"`      // named to an end point, or a set of them
+	Twin          int `json:"named_for_twin"` // of these to one of their class that hardly anything parts from them without a lens
 	WrongGroup    int `json:"wrong_group"`    // named to a group that does not hold it
 	RightGroup    int `json:"right_group"`    // named to a group that does
 	WrongClass    int `json:"wrong_class"`    // given a class of the indices that it does not have
@@ -116,7 +117,7 @@ const bins = 10
 
 func (s *Setup) report(outcomes []outcome) *Results {
 	r := &Results{Method: s.Method, Calibration: make([]Bin, bins)}
-	r.strangers(s.Key, outcomes)
+	r.strangers(s, outcomes)
 	outcomes = slices.DeleteFunc(outcomes, func(o outcome) bool { return o.stranger })
 	if r.Specimens = len(outcomes); r.Specimens == 0 {
 		return r
@@ -170,14 +171,14 @@ func (r *Results) tally(k *key.Key, o outcome) {
 }
 
 // strangers counts those among the outcomes.
-func (r *Results) strangers(k *key.Key, outcomes []outcome) {
+func (r *Results) strangers(s *Setup, outcomes []outcome) {
 	named := map[[2]string]int{}
 	for _, o := range outcomes {
 		if !o.stranger {
 			continue
 		}
 		before := r.Strangers.WrongEnd
-		if r.Strangers.add(k, o); r.Strangers.WrongEnd > before {
+		if r.Strangers.add(s.Key, o); r.Strangers.WrongEnd > before {
 			is := ""
 			if o.kind != nil {
 				is = o.kind.ID
@@ -186,6 +187,7 @@ func (r *Results) strangers(k *key.Key, outcomes []outcome) {
 		}
 	}
 	r.Strangers.Named = sortedPairs(named)
+	r.Strangers.Twin = s.twins(r.Strangers.Named)
 }
 
 func (s *Strangers) add(k *key.Key, o outcome) {

@@ -104,3 +104,21 @@ func TestWrongCellsMakeNoPupae(t *testing.T) {
 		t.Errorf("only %d cells are wrong", wrong)
 	}
 }
+
+// A scud of the other continent is named for the one that lives here, from which nothing
+// but a lens parts it; a sowbug that is no scud's twin is not counted so, nor is what no
+// catalog holds.
+func TestStrangersNamedForTheirTwin(t *testing.T) {
+	sound, catalog := keytest.Sound(t, "north-west-europe.toml")
+	k := key.Compile(sound, catalog)
+	got := tryStrangers(t, k, ConfirmingMethod, 30, catalog.Taxon("hyalellidae"))
+	if got.WrongEnd == 0 || got.Twin != got.WrongEnd {
+		t.Errorf("%d of %d small scuds named to an end point are named for their twin, not all", got.Twin, got.WrongEnd)
+	}
+	s := Setup{Key: k, Model: key.FileRates(catalog.Vocabulary())}
+	for _, pair := range []Pair{{"asellidae", "gammaridae", 1}, {"", "gammaridae", 1}, {"perlidae", "perlodidae", 1}} {
+		if n := s.twins([]Pair{pair}); n != 0 {
+			t.Errorf("%v counts as named for a twin", pair)
+		}
+	}
+}

@@ -103,6 +103,7 @@ func (t *Trial) measures() []measure {
 var strangerMeasures = []measure{
 	{wording.Mark("animals not in the key"), func(r *trial.Results) string { return fmt.Sprint(r.Strangers.Animals) }},
 	{wording.Mark("  named to an end point"), ofStrangers(func(s trial.Strangers) int { return s.WrongEnd })},
+	{wording.Mark("    hardly to be told apart"), ofStrangers(func(s trial.Strangers) int { return s.Twin })},
 	{wording.Mark("    of the catalog's"), func(r *trial.Results) string {
 		s := r.Strangers
 		return ofAll(part(s.WrongEnd-s.WrongChimeras, s.Animals-s.Chimeras), s.Animals > s.Chimeras)
