@@ -120,6 +120,22 @@ func TestOwnWordsAreAccusedAsOneSaying(t *testing.T) {
 	}
 }
 
+// A small hard beetle on long legs has a riffle beetle's class, though long-toed ones of
+// another class are as like it as a ninth of both; three tails alone have no mayfly's
+// (TestThreeTailsAloneAreNoMayfly).
+func TestAClassIsGivenBesideAFewOfThoseItIsMistakenFor(t *testing.T) {
+	q := inquire(t, fileModel(t, keytest.Key(t)), key.DefaultOptions())
+	for _, said := range []string{"wings=hard", "leg-length=long", "move=crawl", "colour=dark", "length=3"} {
+		if err := q.Say(said); err != nil {
+			t.Fatal(err)
+		}
+	}
+	askedFor(t, q)
+	if v := q.Verdict(); v.Class != "sensitive" || v.ClassProbability > 0.9 {
+		t.Errorf("%v has the class %q at %.3f, leaning %q", q.Path(), v.Class, v.ClassProbability, v.Leaning)
+	}
+}
+
 // Once nothing more is asked a class may be wrong twice as often as a name, but for chance
 // of two standard errors, and while something is asked it may not.
 func TestAClassIsGivenLessSureThanANameOnceNothingIsAsked(t *testing.T) {

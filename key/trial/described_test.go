@@ -10,6 +10,7 @@ import (
 	"rillkey/key"
 	"rillkey/key/keytest"
 	"rillkey/key/trial/described"
+	"rillkey/taxa"
 )
 
 const described110 = "../../testdata/described"
@@ -50,6 +51,22 @@ func TestAReaderWithAllWordsNamesTheAnimal(t *testing.T) {
 	got := told(t, wordsOf(t, a))[0]
 	if got.Naming != Narrow || !got.Exact || got.Allowed != "perlidae" || got.Accused || got.Class != "sensitive" || !got.classRight() {
 		t.Errorf("%+v", got)
+	}
+}
+
+// As on the screens, whoever ticks nothing of the last list is asked what is left to ask.
+func TestAReaderAnswersWhatIsAskedAfterTheLastList(t *testing.T) {
+	a := described.Animal{ID: "d1", Taxa: []string{"gomphidae"}, Region: described.Both, Kind: described.PartialAccount,
+		Striking: []string{"antennae", "hair"}, Length: taxa.Range{Min: 26, Max: 26}}
+	for _, said := range [][2]string{{"antennae", "thick"}, {"hair", "hairy"}, {"flat", "flat"}, {"hind", "plain"}} {
+		a.Shows = append(a.Shows, described.Shown{Trait: said[0], States: said[1:]})
+	}
+	r, err := read(&a, keytest.Model(t), key.DefaultOptions(), false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if now := r.q.Question(); now != nil || r.lists == 0 {
+		t.Errorf("after %d lists and %v %v is still asked", r.lists, r.q.Path(), now)
 	}
 }
 

@@ -57,11 +57,10 @@ func read(a *described.Animal, m *key.Model, o key.Options, spoken bool) (*reade
 		}
 	}
 	if q.EndsOpen() {
-		ticked, err := r.tick()
-		if err == nil && ticked {
-			err = r.answerAll()
+		if err := r.tick(); err != nil {
+			return nil, err
 		}
-		if err != nil {
+		if err := r.answerAll(); err != nil {
 			return nil, err
 		}
 	}
@@ -105,7 +104,7 @@ func (r *reader) answerAll() error {
 		}
 		if r.openIn >= openInRow {
 			r.openIn = 0
-			if _, err := r.tick(); err != nil {
+			if err := r.tick(); err != nil {
 				return err
 			}
 			continue
@@ -124,9 +123,8 @@ func (r *reader) answerAll() error {
 	return nil
 }
 
-// tick ticks of the marks that are offered all that the words tell of, and reports whether
-// there were any.
-func (r *reader) tick() (ticked bool, err error) {
+// tick ticks of the marks that are offered all that the words tell of.
+func (r *reader) tick() error {
 	marks := r.q.Differing(marksOffered)
 	r.q.PassOver(marks)
 	if len(marks) > 0 {
@@ -142,12 +140,11 @@ func (r *reader) tick() (ticked bool, err error) {
 		if states := seen[m.Trait.ID]; states != nil {
 			delete(seen, m.Trait.ID)
 			if err := r.q.Observe(m.Trait.ID, states...); err != nil {
-				return false, err
+				return err
 			}
-			ticked = true
 		}
 	}
-	return ticked, nil
+	return nil
 }
 
 // accuse notes that an answer was called misread, all of which are true but in
