@@ -44,6 +44,7 @@ func evidenceOf(m *Model, given []given) (states []uint64, other []float64) {
 	m.dropAbsent(both)
 	other = m.givenTheWhole(m.others(length, given), both)
 	other = m.addUnasked(other, both, given)
+	other = addLeftOut(m, other, both, given)
 	return both, m.addBefallen(other, both, length)
 }
 

@@ -32,6 +32,7 @@ type Model struct {
 	lengthFits func() []lengthFits // worked out once
 	befallen   []befallen
 	hangs      []*hang                 // by trait, what it hangs on, or nil
+	obvious    []uint64                // by trait, the states that nobody leaves unsaid, as bits
 	leaves     [][][]bool              // by trait and state, which traits it leaves to be seen; nil for all
 	odd        []byLooker[[][]float64] // by trait, the chances of readings by each of the people; nil without
 	byLookers  []byLooker[[][]float64] // those where all is as the table has it
@@ -88,6 +89,7 @@ func (k *Key) model(rates Rates, prior []float64, open bool) (*Model, error) {
 	}
 	findHangs(m)
 	findLeaves(m)
+	findObvious(m)
 	findBefallen(m)
 	findOdd(m)
 	findGroups(m)

@@ -40,6 +40,7 @@ type Trait struct {
 	How      string // where and how to look
 	Look     Look
 	Glance   bool // whether people have seen it before they are asked
+	Obvious  bool // whether nobody leaves unsaid that an animal shows a striking state of it
 	Seldom   bool // whether people who did not speak of it can hardly ever tell it when asked
 	AtRest   bool // whether it is asked of an animal that nobody touches
 	OfParts  bool // whether its words are said of single parts too, as "hairy" of legs
@@ -162,6 +163,7 @@ func readTrait(n authored.Section, files folder) *Trait {
 		How:      n.Str("how"),
 		Look:     Look(n.NeedStr("look")),
 		Glance:   n.Bool("glance"),
+		Obvious:  n.Bool("obvious"),
 		Seldom:   n.Bool("seldom"),
 		AtRest:   n.Bool("at_rest"),
 		OfParts:  n.Bool("of_parts"),
