@@ -138,6 +138,12 @@ func passedOver(q *Inquiry, trait int) bool {
 	return q.passed != nil && q.belief.Seen(trait) == 0 && readAs(q, trait, q.passed[trait]) >= passedMostly
 }
 
+// endsAfterPassing reports whether the questions are over, nobody stopped them, and marks
+// were passed over, without which more may be asked.
+func endsAfterPassing(q *Inquiry) bool {
+	return q.passed != nil && !q.stopped && q.suppose == nil && q.Question() == nil
+}
+
 // EndsOpen reports whether the questions are over, nobody stopped them, something could not
 // be told, and there is no name of a kind, nor of those that the key cannot part.
 func (q *Inquiry) EndsOpen() bool {

@@ -77,13 +77,18 @@ type given struct {
 	heard    bool // in words of the person's own
 	retold   bool // asked in another inquiry, see [Inquiry.Retell]
 	stop     bool
-	steps    int // steps of the walk that it took
-	stood    int // how often it was looked at again and stood
-	// earlier is what it stood for before it was given anew.
-	earlier [][]couplets.Condition
+	steps    int       // steps of the walk that it took
+	stood    int       // how often it was looked at again and stood
+	earlier  []reading // what it was before it was given anew
 
 	absent, usual []uint64 // by trait, what follows from it; see [Inquiry.implied]
 	hangs         []bool   // by trait, what hangs on what could not be told; see [Model.hanging]
+}
+
+// reading is what was seen at one look.
+type reading struct {
+	pick string
+	says []couplets.Condition
 }
 
 // Inquire begins an inquiry.
@@ -199,7 +204,7 @@ func (q *Inquiry) Reask(i int, pick string) error {
 	case pick == g.pick:
 		g.stood++
 	case g.pick != Unsure:
-		g.earlier, g.stood = append(slices.Clone(g.earlier), g.says), 0
+		g.earlier, g.stood = append(slices.Clone(g.earlier), reading{g.pick, g.says}), 0
 	}
 	g.pick, g.says, g.heard = pick, says, false
 	all := slices.Clone(q.given)
@@ -259,18 +264,24 @@ func (q *Inquiry) Given() []Given {
 func (g *given) answer() string {
 	switch {
 	case g.stop:
-		return "stop"
+		return saidStop
 	case g.length > 0:
 		return fmt.Sprintf("length=%g", g.length)
 	}
 	return g.question.answer(g.pick)
 }
 
-// Path is all that was said, as it is written: "4a", "4?", "tails=2".
+// Path is all that was said, as it is written: "4a", "4?", "tails=2", in own words
+// "said:tails=2", and with a slash before every further look, "4a/b". An inquiry that is
+// told it, see [Inquiry.Say], believes the same. It ends with "stop" where the questions
+// are over and marks were passed over, of which it tells nothing.
 func (q *Inquiry) Path() []string {
-	out := make([]string, 0, len(q.given))
+	out := make([]string, 0, len(q.given)+1)
 	for i := range q.given {
-		out = append(out, q.given[i].answer())
+		out = append(out, q.given[i].written())
+	}
+	if endsAfterPassing(q) {
+		out = append(out, saidStop)
 	}
 	return out
 }

@@ -37,8 +37,8 @@ func (m *Model) addLooks(log []float64, g *given, part belief.Accepted) {
 func (m *Model) looks(g *given, part belief.Accepted, state int) float64 {
 	t := m.traits[part.Trait]
 	chance := math.Pow(sameEyes+(1-sameEyes)*t.reads(state, part.States), float64(g.stood))
-	for _, says := range g.earlier {
-		for _, before := range m.parts(says) {
+	for _, look := range g.earlier {
+		for _, before := range m.parts(look.says) {
 			if before.Trait == part.Trait {
 				chance *= t.reads(state, before.States)
 			}

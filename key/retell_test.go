@@ -24,12 +24,12 @@ func TestAnotherKeyGoesOnWithWhatWasTold(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, said := range []string{"1a", "2?", "tails=2+3", "length=9"} {
+	for _, said := range []string{"1a", "2?", "tails=2+3/3", "length=9", "said:wings=none"} {
 		if err := q.Say(said); err != nil {
 			t.Fatal(err)
 		}
 	}
-	path := []string{"legs=6", "tails?", "tails=2+3", "length=9"}
+	path := []string{"legs=6", "tails?", "tails=2+3/3", "length=9", "said:wings=none"}
 	if got := q.Kept().Path; !slices.Equal(got, path) {
 		t.Errorf("kept is %q, not %q", got, path)
 	}
@@ -42,7 +42,7 @@ func TestAnotherKeyGoesOnWithWhatWasTold(t *testing.T) {
 			t.Errorf("%s cannot be followed: %v", said, err)
 		}
 	}
-	if got := strings.Join(told.Path(), " "); got != "legs=6 tails=2+3 length=9" {
+	if got := strings.Join(told.Path(), " "); got != "legs=6 tails=2+3/3 length=9 said:wings=none" {
 		t.Errorf("told is %s", got)
 	}
 	if a, b := told.Verdict(), read.Verdict(); a.Likeliest != b.Likeliest || a.LikeliestProbability != b.LikeliestProbability {

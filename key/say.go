@@ -9,10 +9,29 @@ import (
 )
 
 // Say takes anything as it is written in a path: "4a", "4?", "tails=2+3" (or,
-// as older paths have it, "tails=2,3"), "hooks?", "length=12", "stop". It need
-// not answer the present question.
+// as older paths have it, "tails=2,3"), "hooks?", "length=12", "stop"; "said:tails=2" is in
+// own words, and after "/" stands what was seen at a further look, "4a/b", "tails=2/3". It
+// need not answer the present question.
 func (q *Inquiry) Say(text string) error {
-	if text == "stop" {
+	first, looks, again := strings.Cut(text, lookedAgain)
+	if !again {
+		return sayOnce(q, text)
+	}
+	if err := sayOnce(q, first); err != nil {
+		return err
+	}
+	for _, look := range strings.Split(looks, lookedAgain) {
+		if err := q.Reask(len(q.given)-1, strings.ReplaceAll(look, "+", ",")); err != nil {
+			q.Back()
+			return err
+		}
+	}
+	return nil
+}
+
+// sayOnce is [Inquiry.Say] of one look.
+func sayOnce(q *Inquiry, text string) error {
+	if text == saidStop {
 		q.Stop()
 		return nil
 	}
@@ -21,6 +40,9 @@ func (q *Inquiry) Say(text string) error {
 			return sayLength(q, states)
 		}
 		states = strings.ReplaceAll(states, "+", ",")
+		if trait, ok := strings.CutPrefix(trait, InOwnWords); ok {
+			return q.Hear(trait, strings.Split(states, ",")...)
+		}
 		if now := q.Question(); now != nil && now.Trait != nil && now.Trait.ID == trait {
 			return q.Answer(states)
 		}

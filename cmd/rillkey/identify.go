@@ -83,7 +83,7 @@ nothing is added to a visit.`,
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&f.answers, "answers", "", "what was answered, `1b,4a`, as a path is shown; 4? and hooks? mean can't "+
-		"tell, tails=2+3 one of these states")
+		"tell, tails=2+3 one of these states, said: stands before own words, / before a second look")
 	flags.StringArrayVar(&f.observe, "observe", nil, "something seen, `TRAIT=STATE`; several states with commas; may be repeated")
 	flags.StringVar(&f.see, "see", "", "what strikes you, in your own `WORDS`, separated by commas: \"ten legs, pincers\"")
 	flags.StringVar(&f.length, "length", "", "how long the creature is, in `MM` unless it says otherwise")

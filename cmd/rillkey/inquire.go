@@ -152,7 +152,11 @@ func say(q *key.Inquiry, answers string, observe []string, length float64) error
 		if !ok {
 			return misused("--observe %q is not of the form trait=state", o)
 		}
-		if err := q.Observe(strings.TrimSpace(trait), plain.SplitList(states)...); err != nil {
+		note := q.Observe
+		if heard, own := strings.CutPrefix(trait, key.InOwnWords); own {
+			trait, note = heard, q.Hear
+		}
+		if err := note(strings.TrimSpace(trait), plain.SplitList(states)...); err != nil {
 			return misused("--observe %q: %w", o, err)
 		}
 	}

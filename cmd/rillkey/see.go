@@ -61,7 +61,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 func understood(seen []taxa.Seen, length float64) string {
 	said := ""
 	for _, s := range seen {
-		said += " --observe " + s.Trait.ID + "=" + strings.Join(s.States, ",")
+		said += " --observe " + key.InOwnWords + s.Trait.ID + "=" + strings.Join(s.States, ",")
 	}
 	if length > 0 {
 		said += fmt.Sprintf(" --length %g", length)
@@ -103,7 +103,7 @@ func notUnderstood(unclear []taxa.Unclear) string {
 			line = wording.Sprintf("%s may mean several things; say which, or leave it out:", plain.Quote(u.Words))
 		}
 		for _, c := range u.Choice {
-			line += wording.Sprintf("\n  --observe %s=%s  %s", c.Trait.ID, strings.Join(c.States, ","), meaningOf(c))
+			line += wording.Sprintf("\n  --observe %s=%s  %s", key.InOwnWords+c.Trait.ID, strings.Join(c.States, ","), meaningOf(c))
 		}
 		lines = append(lines, line)
 	}

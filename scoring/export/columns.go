@@ -172,7 +172,7 @@ var eventColumns = slices.Concat([]column[one]{
 	{"confidence", "number", "0 to 1: probability that the name is right, as it was given; empty where nobody said", false,
 		either(func(d visit.Identification) string { return float(d.Confidence) },
 			func(s visit.SecondLook) string { return float(s.Confidence) })},
-	{"path", "array", "leads taken in the key", false,
+	{"path", "array", "what was answered, as a path; said: stands before own words, / before a second look", false,
 		either(func(d visit.Identification) string { return list(d.Path) }, func(s visit.SecondLook) string { return list(s.Path) })},
 	{"possible", "array", "ids of taxa that could not be excluded", false,
 		pick(func(d visit.Identification) string { return list(d.Possible) })},
