@@ -82,6 +82,7 @@ type Totals struct {
 	Aside      int     `json:"aside"`       // neither name nor class
 	Accused    int     `json:"accused"`
 	Questions  float64 `json:"questions"`  // mean
+	Lists      float64 `json:"lists"`      // mean, of marks that were offered to be ticked
 	CantTells  float64 `json:"cant_tells"` // mean
 }
 
@@ -95,6 +96,7 @@ func Sum(all []Told, of func(*Told) bool) Totals {
 	}
 	if s.Animals > 0 {
 		s.Questions /= float64(s.Animals)
+		s.Lists /= float64(s.Animals)
 		s.CantTells /= float64(s.Animals)
 	}
 	return s
@@ -120,6 +122,7 @@ func (s *Totals) add(t *Told) {
 	count(&s.Aside, t.aside())
 	count(&s.Accused, t.Accused)
 	s.Questions += float64(t.Questions)
+	s.Lists += float64(t.Lists)
 	s.CantTells += float64(t.CantTells)
 }
 

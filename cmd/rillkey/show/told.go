@@ -33,7 +33,7 @@ type DescribedRow struct {
 	Even trial.Totals `json:"even"`
 }
 
-// NewWords describes what came of a trial of described animals.
+// NewDescribedAnimals describes what came of a trial of described animals.
 func NewDescribedAnimals(all []trial.Told, keys []string, order string, catalog *taxa.Catalog) *DescribedJSON {
 	w := &DescribedJSON{Keys: keys, Order: order, Animals: all, catalog: catalog}
 	for _, kind := range described.AccountKinds {
@@ -96,7 +96,7 @@ var toldColumns = []told{
 	{"n", "animals", count(func(t trial.Totals) int { return t.Animals })},
 	{"narrow", wording.Mark("right, as narrow as the words allow"), count(func(t trial.Totals) int { return t.Narrow })},
 	{"exact", wording.Mark("of these the very kind"), count(func(t trial.Totals) int { return t.Exact })},
-	{"broader", wording.Mark("right, but broader"), count(func(t trial.Totals) int { return t.Broader })},
+	{"broad", wording.Mark("right, but broader"), count(func(t trial.Totals) int { return t.Broader })},
 	{"wrong", wording.Mark("named wrongly"), count(func(t trial.Totals) int { return t.Wrong })},
 	{"none", wording.Mark("no name"), count(func(t trial.Totals) int { return t.None })},
 	{"class", wording.Mark("class right"), func(t trial.Totals) string { return fmt.Sprintf("%d/%d", t.ClassRight, t.Classed) }},
@@ -104,7 +104,8 @@ var toldColumns = []told{
 	{"aside", wording.Mark("neither name nor class"), count(func(t trial.Totals) int { return t.Aside })},
 	{"asked", wording.Mark("questions, mean"), mean(func(t trial.Totals) float64 { return t.Questions })},
 	{"open", wording.Mark("of these can't tell, mean"), mean(func(t trial.Totals) float64 { return t.CantTells })},
-	{"accused", wording.Mark("a true answer called misread"), count(func(t trial.Totals) int { return t.Accused })},
+	{"list", wording.Mark("lists of marks offered beside them, mean"), mean(func(t trial.Totals) float64 { return t.Lists })},
+	{"blame", wording.Mark("a true answer called misread"), count(func(t trial.Totals) int { return t.Accused })},
 }
 
 func (w *DescribedJSON) half(p *page, name string, of func(DescribedRow) trial.Totals) {
@@ -112,7 +113,7 @@ func (w *DescribedJSON) half(p *page, name string, of func(DescribedRow) trial.T
 		w.list(p, name, of)
 		return
 	}
-	line := fmt.Sprintf("%-9s", name)
+	line := fmt.Sprintf("%-8s", name)
 	for _, c := range toldColumns {
 		line += fmt.Sprintf(" %*s", len(c.short), c.short)
 	}
@@ -122,7 +123,7 @@ func (w *DescribedJSON) half(p *page, name string, of func(DescribedRow) trial.T
 		if t.Animals == 0 {
 			continue
 		}
-		line := fmt.Sprintf("%-9s", r.Kind)
+		line := fmt.Sprintf("%-8s", r.Kind)
 		for _, c := range toldColumns {
 			line += fmt.Sprintf(" %*s", len(c.short), c.cell(t))
 		}

@@ -19,6 +19,7 @@ func TestDescribedAnimalsOnWideAndNarrowPages(t *testing.T) {
 	}
 	right, wrong := of("a1", described.FullAccount, true, trial.Narrow, "perlidae"),
 		of("a2", described.FullAccount, false, trial.Wrong, "baetidae")
+	right.Lists = 3
 	right.Class, wrong.Class = taxa.Sensitive, taxa.Tolerant
 	likely := of("a3", described.YoungAccount, true, trial.NoName)
 	likely.Leaning = taxa.Sensitive
@@ -40,6 +41,10 @@ func TestDescribedAnimalsOnWideAndNarrowPages(t *testing.T) {
 			if !strings.Contains(said, want) {
 				t.Errorf("%d columns: no %q in\n%s", width, want, page.String())
 			}
+		}
+		listed := map[int]string{40: "lists of marks offered beside them, mean: 1.5", 80: "5.0 2.0 1.5"}[width] // of the two in full
+		if !strings.Contains(said, listed) {
+			t.Errorf("%d columns: no lists, %q, in\n%s", width, listed, page.String())
 		}
 		if strings.Contains(said, "a1, full") {
 			t.Errorf("%d columns: what was right is listed as a failure", width)
