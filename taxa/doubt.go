@@ -72,6 +72,16 @@ var (
 			`|becom(?:es?|ing)|now|no longer|any ?more` +
 			`|(?:turns?|turned|turning) (?:into|to|more|\w+er)\b|used to|once it|as it (?:ages|grows)` +
 			`|(?:when|once|if|as|while) (?:(?:it|they|he|she)(?: is|'s| are)? )?(?:older|grown|young|younger|mature|adult))\b`)
+	// ofThings is what begins what is said of what lay or stood about the animal, and not of it.
+	ofThings = pattern.New(`(?i)^(?:and |but )?(?:the|my|our|this|that|its?) (?:\w+ )?(?:net|stones?|rocks?|cobbles?|boulders?|water|tray|` +
+		`pool|stream|river|creek|brook|beck|bank|bottom of the \w+|mud|silt|gravel|leaves|weeds?|log|current|light|photo|lens|weather)` +
+		` (?:was|is|were|are|had|has|got|looked|came|ran)\b`)
+	// markedWith is what stands before the colour of marks, and not of the animal.
+	markedWith = pattern.New(`(?i)\b(?:marked|patterned|spotted|flecked|striped|mottled|freckled|speckled|dotted|banded|blotched|` +
+		`ch(?:eq|eck)uered|scribbled|edged|lined|tipped|dusted|caked) (?:all over )?(?:with|in) (?:\w+ and )?(?:\w+ )?$`)
+	// belowBehind is what stands behind what only one side or end of the animal is like.
+	belowBehind = pattern.New(`(?i)^(?: and \w+)?,? (?:underneath|beneath|below|behind|in front|at the (?:front|back|end|tip|tail)|` +
+		`on (?:the|its) (?:belly|underside|tummy))\b`)
 	// joined is what may stand between two words that are turned round: "body is flat".
 	joined = pattern.New(`(?i)^\s+(?:(?:is|are|was|were|very|quite|rather|really|all|so|being|looks?)\s+)*$`)
 )
@@ -119,6 +129,9 @@ func doubtsOf(part string, words []token, asked bool) doubts {
 		if lost()[w.stem] && (i == 0 || words[i-1].stem != deny) {
 			d.clauses = append(d.clauses, clauseAt(clauses, w.start))
 		}
+	}
+	if at := ofThings().FindStringIndex(part); at != nil {
+		d.clauses = append(d.clauses, clauseAt(clauses, at[0]))
 	}
 	for _, at := range aside().FindAllStringIndex(part, -1) {
 		d.tails = append(d.tails, [2]int{at[0], clauseAt(clauses, at[0])[1]})
@@ -181,7 +194,7 @@ var lost = lazyStems("gone missing lost snapped broken broke torn tore rubbed st
 
 // bodyParts are the stems of parts of which people say what they say of the body.
 var bodyParts = lazyStems(`leg foot feet claw tail head feeler antenna horn eye gill jaw tusk wing flap pad plate hook sucker arm neck chest
-tip tentacle thigh mouth beak lip hair bristle spot stripe band line chin finger belly case tube house purse capsule cocoon chimney`)
+tip tentacle thigh mouth beak lip hair bristle spot stripe band line chin finger belly case tube house purse capsule cocoon chimney wingcase`)
 
 // lazyStems are the stems of some words, found when they are first asked for: most
 // commands hear nobody speak.
@@ -241,7 +254,7 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 	if s.first > 0 && bodyParts()[words[s.first-1].stem] && being().MatchString(part[words[s.first-1].end:words[s.first].start]) {
 		return true
 	}
-	if ofShell(s, words, v) {
+	if ofShell(s, words, v) || s.ofOneSide(part, words, v) {
 		return true
 	}
 	from, to := clause(words, s.first, s.end)
@@ -259,6 +272,14 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 		}
 	}
 	return false
+}
+
+// ofOneSide reports whether a colour, or what the skin is like, is said of marks or of one side or
+// end of the animal: "yellow marked with dark brown", "white underneath".
+func (s *span) ofOneSide(part string, words []token, v *Vocabulary) bool {
+	id := v.traits[s.phrase.trait].ID
+	return (id == "colour" || id == "skin") && !slices.ContainsFunc(words[s.first:s.end], token.placed) &&
+		(markedWith().MatchString(part[:words[s.first].start]) || belowBehind().MatchString(part[words[s.end-1].end:]))
 }
 
 // ofShell reports whether a shell, or what else is round an animal, is spoken of in the same
@@ -322,7 +343,8 @@ func (s *span) likeness(words []token, found []finding, v *Vocabulary) bool {
 // object reports whether a single word that may be something done, or what any part is
 // like, is a thing, by what stands before it: "eyes on stalks", "in a bit of straw".
 func (s *span) object(part string, words []token, v *Vocabulary) bool {
-	return (s.end-s.first == 1 || s.turned) && (words[s.first].acts || v.traits[s.phrase.trait].OfParts || doing(v, s)) &&
+	return (s.end-s.first == 1 || s.turned) && (words[s.first].acts || v.traits[s.phrase.trait].OfParts || doing(v, s) ||
+		v.traits[s.phrase.trait].ID == "living") &&
 		objective().MatchString(part[:words[s.first].start])
 }
 
@@ -352,14 +374,18 @@ func (s *span) byLandmark(part string, words []token) bool {
 }
 
 // likensPart reports whether a part that is named before it is like that, and not the
-// animal: "long legs like bent hairpins".
-func (s *span) likensPart(words []token) bool {
+// animal, nor a part that the trait is of: "long legs like bent hairpins", "flaps like roof tiles".
+func (s *span) likensPart(words []token, v *Vocabulary) bool {
+	trait, parts := v.traits[s.phrase.trait], v.called.parts[s.phrase.trait]
+	if !trait.OfParts && (len(parts) == 0 || !words[s.first].likened || doing(v, s)) {
+		return false
+	}
 	if !slices.ContainsFunc(words[s.first:s.end], func(w token) bool { return w.likened }) || bodyParts()[words[s.end-1].stem] {
 		return false
 	}
 	for i := s.first - 1; i >= 0 && !words[i].turn; i-- {
-		if !words[i].likened {
-			return bodyParts()[words[i].stem] && !wholes()[words[i].stem]
+		if !words[i].likened && (bodyParts()[words[i].stem] || !words[i].placed() && !resting()[words[i].stem]) {
+			return bodyParts()[words[i].stem] && !wholes()[words[i].stem] && (trait.OfParts || !parts[words[i].stem])
 		}
 	}
 	return false
@@ -425,7 +451,7 @@ func (s *span) partOfLonger(found []finding) bool {
 	return slices.ContainsFunc(found, func(other finding) bool {
 		first := other.phrase.tokens[0]
 		switch {
-		case other.phrase.trait == s.phrase.trait || len(other.tokens) < len(s.tokens) ||
+		case other.phrase.trait == s.phrase.trait || other.phrase.trait == s.phrase.of || len(other.tokens) < len(s.tokens) ||
 			len(other.tokens) == len(s.tokens) && other.first >= s.first:
 			return false
 		case other.first < s.first && other.end-1 == s.first:

@@ -10,11 +10,13 @@ type phrase struct {
 	tokens    []string
 	turns     []bool // behind which of them "and", "but" or "with" stands
 	afterAs   []bool // before which of them "as" stands
+	only      []bool // before which of them "only" stands: "only the front legs are short" is of the others
 	likenings []bool // which of them begin what something is like
 	ed        []bool // which of them end in -ed
 	plural    []bool // which of them end in -s
 	placed    []bool // before which of them a word stands that says where: "hooks at the tail"
 	trait     int
+	of        int // the trait on which that one hangs, -1 for none: both may be told by the same words
 	state     int
 	text      string
 	label     bool // the state's label, which means something only as a whole
@@ -37,6 +39,7 @@ type phrasebook struct {
 	lock    sync.Mutex
 	all     []phrase
 	read    int               // how many traits were read
+	parts   []map[string]bool // by trait, the stems of parts that its states are called by
 	stems   map[string]string // of words met before: most come many times
 	words   map[string]bool   // stems of all words that are known; nil until they are asked for
 	weights *weights          // how much words tell; nil until they are asked for
@@ -72,11 +75,15 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 	if b.stems == nil {
 		b.stems = map[string]string{}
 	}
+	of := -1
+	if on := v.traits[b.read].OnlyIf; on != nil {
+		of = v.index[on.Trait]
+	}
 	for s, state := range v.traits[b.read].States {
 		label := len(state.Words) + len(state.Hints)
 		for i, text := range slices.Concat(state.Words, state.Hints, []string{state.Label}) {
 			if p := b.phrase(v, text); len(p.tokens) > 0 {
-				p.trait, p.state, p.label, p.hint = b.read, s, i == label, i >= len(state.Words) && i < label
+				p.trait, p.of, p.state, p.label, p.hint = b.read, of, s, i == label, i >= len(state.Words) && i < label
 				p.shades = v.traits[b.read].ID == "colour" &&
 					!slices.ContainsFunc(p.tokens, func(t string) bool { return sheer()[t] })
 				b.all = append(b.all, p)
@@ -90,6 +97,14 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 			}
 		}
 	}
+	b.parts = append(b.parts, map[string]bool{})
+	for i := len(b.all) - 1; i >= 0 && b.all[i].trait == b.read; i-- {
+		for _, s := range b.all[i].tokens {
+			if bodyParts()[s] {
+				b.parts[b.read][s] = true
+			}
+		}
+	}
 	if b.read++; b.read == len(v.traits) {
 		b.stems = nil
 	}
@@ -99,9 +114,9 @@ func (b *phrasebook) phrase(v *Vocabulary, text string) phrase {
 	words := v.tokens(text, b.stem)
 	n := len(words)
 	p := phrase{text: text, tokens: make([]string, n), turns: make([]bool, n), afterAs: make([]bool, n), likenings: make([]bool, n),
-		placed: make([]bool, n), ed: make([]bool, n), plural: make([]bool, n)}
+		placed: make([]bool, n), ed: make([]bool, n), plural: make([]bool, n), only: make([]bool, n)}
 	for i, word := range words {
-		p.ed[i], p.plural[i] = word.ed, word.plural
+		p.ed[i], p.plural[i], p.only[i] = word.ed, word.plural, word.only
 		p.tokens[i], p.turns[i], p.afterAs[i] = word.stem, word.turn, word.afterAs
 		p.likenings[i] = word.likened && (i == 0 || !words[i-1].likened)
 		p.placed[i] = i > 0 && placed().MatchString(text[words[i-1].end:word.start])

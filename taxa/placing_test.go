@@ -69,7 +69,7 @@ func TestWhatIsSaidInItsPlaceIsNoted(t *testing.T) {
 		{"two hooks at the tail end", "hooks=two"},
 		{"hooks on its bottom", "hooks=two"},
 		{"no hooks", "hooks=none"},
-		{"white threads where the legs join", "gills=chest"},
+		{"white threads where the legs join", "gills=chest; gill-form=threads"},
 		{"bushy tufts in the armpits", "gill-form=tufts; gills=chest"},
 		{"spines on its back", "hair=spiny"},
 		{"hairs all over", "hair=hairy"},

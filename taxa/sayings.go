@@ -147,12 +147,50 @@ var counts = lazyWords(`a an no two three four five six seven eight nine ten som
 
 // reordered is a saying in the order in which it is read.
 func reordered(said string) string {
+	said = platedRings(said)
 	words := strings.Fields(said)
+	for len(words) > 1 && beforePlace()[strings.ToLower(words[0])] && placing()[strings.ToLower(words[1])] {
+		words = words[1:]
+	}
 	n := where(words)
 	if n > 0 && n < len(words) && (thereIs()[strings.ToLower(words[n])] || counts()[strings.ToLower(words[n])]) {
 		return placeBehind(strings.Join(words[:n], " "), strings.Join(words[n:], " "))
 	}
 	return partBehind(words, said)
+}
+
+// beforePlace are words before a place that change nothing of it: "then down both sides".
+var beforePlace = lazyWords("then up right just and also but all only low high far")
+
+var (
+	// rings is what tells how many of the rings behind the head are hard, from their number to the
+	// word that says so; unplated is what makes it tell something else.
+	rings = pattern.New(`(?i)\b(?:all |only |just )?(?:the )?(?:first )?(one|two|three|[123]|first)(?: (?:little|chest|body|leg|front|thorax))*` +
+		` (?:rings?|sections?|segments?|joints?|parts?|bits?)\b(?: (?:behind|after) (?:the|its) head| (?:of|on) (?:the|its) (?:chest|thorax|body))?` +
+		` (?:(?:are|is|have|has|with|each|carr(?:y|ies)|covered|wears?|bears?|on|all|of|which|that)\b[^,;]*?)` +
+		`\b(?:plates?|plated|shields?|tops?|backs?|armou?r(?:ed)?|hard(?:ened)?)(?:(?: \w+)? (?:plates?|tops?|backs?|on top|above))*\b`)
+	hardPlates = pattern.New(`(?i)\bhard(?: \w+)? plates?\b`)
+	unplated   = pattern.New(`(?i)\b(?:no|not|none|without|bare|soft|gills?|belly|abdomen|flaps?|leaf|leaves)\b`)
+)
+
+// platedRings is a saying that tells how many rings behind the head are hard as the vocabulary has it:
+// "all three sections behind the head are covered on top with hard brown plates".
+func platedRings(said string) string {
+	at := rings().FindStringSubmatchIndex(said)
+	if at == nil || unplated().MatchString(said[at[0]:at[1]]) {
+		return said
+	}
+	number, plates := strings.ToLower(said[at[2]:at[3]]), " plates behind the head"
+	if number == "first" {
+		number = "one"
+	}
+	if number == "one" || number == "1" {
+		plates = " plate behind the head"
+	}
+	if hardPlates().MatchString(said[at[0]:at[1]]) {
+		plates += " and hard plates"
+	}
+	return said[:at[0]] + number + plates + said[at[1]:]
 }
 
 // placeBehind puts a place behind what is there, before more is told of it.

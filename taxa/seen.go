@@ -6,7 +6,6 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/sorting"
 	"rillkey/taxa/wording"
@@ -61,13 +60,13 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 			saying.read = more + " " + now.counts + saying.read[len(more):]
 			words = v.tokens(saying.read, stem)
 		}
-		if now.counts != "" && now.theSame && ofThem().MatchString(saying.said) && !ownPart(words) {
-			saying.read = now.counts + " " + startOfThem().ReplaceAllString(saying.read, "")
-			words = v.tokens(saying.read, stem)
+		if read := now.ofSubject(saying, words); read != saying.read {
+			saying.read = read
+			words = v.tokens(read, stem)
 		}
 		now.harmed = now.harmed || hiding().MatchString(saying.said)
 		found, open := v.understandPart(saying.read, words, now)
-		before = now.advance(words)
+		before = now.advance(saying, words)
 		before.shelled = before.shelled || slices.ContainsFunc(found, Seen.ofShell) || slices.ContainsFunc(open, Unclear.ofShell)
 		for _, one := range found {
 			one.Words = saying.asTyped(one.Words)
@@ -82,87 +81,47 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 	}
 	unclear = slices.DeleteFunc(unclear, func(u Unclear) bool { return u.known(seen) })
 	seen, against := partAgainst(seen)
-	return seen, append(unclear, against...), nil
+	seen, hanging := partHanging(seen)
+	return seen, slices.Concat(unclear, against, hanging), nil
+}
+
+// partHanging takes out of what was seen what cannot be beside what was said of that on which it
+// hangs: the mouth of a coiled shell where the shell is a cap. It is to be asked, unless the same
+// words tell of both, as "four tiny hooks" of the size of two.
+func partHanging(seen []Seen) (left []Seen, hanging []Unclear) {
+	for _, s := range seen {
+		switch other := s.against(seen); {
+		case other == nil:
+			left = append(left, s)
+		case !slices.ContainsFunc(strings.Fields(s.Words), func(w string) bool { return strings.HasSuffix(other.Words, w) }):
+			hanging = append(hanging, Unclear{s.Words, []Seen{s}, true})
+		}
+	}
+	return left, hanging
+}
+
+// against is what was said of that on which it hangs, where that is otherwise; else nil.
+func (s Seen) against(said []Seen) (otherwise *Seen) {
+	on := s.Trait.OnlyIf
+	if on == nil || slices.Contains(s.States, absent) {
+		return nil
+	}
+	for i, other := range said {
+		if other.Trait.ID != on.Trait {
+			continue
+		}
+		if slices.ContainsFunc(other.States, func(id string) bool { return slices.Contains(on.States, id) }) {
+			return nil
+		}
+		otherwise = &said[i]
+	}
+	return otherwise
 }
 
 // known reports whether all that may be meant was plainly said besides.
 func (u Unclear) known(seen []Seen) bool {
 	return len(u.Choice) > 0 && !slices.ContainsFunc(u.Choice, func(c Seen) bool { return !slices.ContainsFunc(seen, c.same) })
 }
-
-// context is what was said before, as far as it tells of what is said now.
-type context struct {
-	asked   bool   // a question mark follows
-	ofPart  bool   // a part of the animal was spoken of, and now no other is
-	likens  bool   // what the part is like is said
-	harmed  bool   // in the same sentence a part was said to be lost or crushed
-	partly  bool   // the last saying names a part
-	theSame bool   // it is the same sentence
-	shelled bool   // a shell was spoken of, whose rings and shape are not the animal's
-	counts  string // the part that was spoken of last, where parts of it are counted; else empty
-}
-
-// begin gives the context of the next saying.
-func (c context) begin(next saying, words []token) context {
-	names, _ := topic(words)
-	c.theSame = !next.first
-	c.asked, c.harmed = next.asked, c.harmed && c.theSame
-	c.ofPart = c.ofPart && !names && (c.theSame || !ofWhole().MatchString(next.said))
-	c.likens = c.theSame && c.partly && likening().MatchString(next.said)
-	return c
-}
-
-// advance gives the context of what follows, after these words.
-func (c context) advance(words []token) context {
-	names, first := topic(words)
-	for i, w := range words {
-		c.harmed = c.harmed || lost()[w.stem] && (i == 0 || words[i-1].stem != deny)
-	}
-	c.ofPart, c.partly, c.counts = c.ofPart || first, names, ""
-	for _, w := range words {
-		if counted()[w.stem] && w.plural {
-			c.counts = w.stem + "s"
-		}
-	}
-	return c
-}
-
-var (
-	// ofWhole is what a sentence begins with that is of the whole animal.
-	ofWhole = pattern.New(`(?i)^(?:it|he|she|they|the (?:whole )?(?:body|animal|thing|larva|creature))\b`)
-	// likening is what begins what the thing said before is like.
-	likening = pattern.New(`(?i)^(?:(?:almost|just|a bit|rather|more|very much|much) )?` +
-		`(?:like\b|(?:hair|thread|needle|paper|pencil|straw|whisker)[ -](?:thin|fine|like)\b|(?:thin|fine|flat|long) (?:as|like)\b)`)
-	// ofThem is what a saying begins with that tells more of the parts named before it: "two tails, each
-	// fringed with hairs", "thin feelers, twice as long as the head". startOfThem tells nothing more.
-	ofThem = pattern.New(`(?i)^(?:(?:and|but|they're|they are|each|both|all|about|almost|nearly|only|rather|quite|very|` +
-		`much|more than|maybe) )*(?:(?:fringed|shorter than|longer than|as long as|twice as|(?:two|three|four) times as|` +
-		`half as|half the)\b|` +
-		`(?:hairy|feathery|bare|short|shortish|longish|long)$)`)
-	startOfThem = pattern.New(`(?i)^(?:(?:and|but|they're|they are|each|both|all|about|almost|nearly|much|more than|maybe) )+`)
-	// hanging is what is said before a comma of the thing behind it: "a smooth, pointed shell".
-	hanging = pattern.New(`(?i)^(?:an?|the|its) \w+$`)
-	// numberOnly is a number with no more behind it than how sure it is: "eight I think".
-	numberOnly = pattern.New(`(?i)^(?:two|three|four|five|six|seven|eight|nine|ten|\d+)` +
-		`(?:$| (?:I|we|in all|of them|maybe|perhaps|at least|or so)\b)`)
-	// hiding is what is said of an animal that does not show itself, whose parts are not seen.
-	hiding = pattern.New(`(?i)\bnothing (?:came|comes|showed|shows|poked|pokes)\b`)
-	// article is what the subject of a sentence begins with.
-	article = pattern.New(`(?i)^(?:an?|the|its|his|her|each|one|another)\b`)
-)
-
-// ownPart reports whether words begin with a part of their own: "long legs".
-func ownPart(words []token) bool {
-	for _, w := range words {
-		if !adjectives()[w.stem] {
-			return bodyParts()[w.stem] || anywhere()[w.stem] || w.stem == "bodi"
-		}
-	}
-	return false
-}
-
-// counted are the stems of parts of which people tell how many there are.
-var counted = lazyStems("leg tail feeler eye claw")
 
 // shells are the traits that only a shell has.
 var shells = lazyWords("shell valves spire opening")
@@ -180,32 +139,6 @@ func (u Unclear) ofShell() bool {
 func (v *Vocabulary) ofShape(f finding) bool {
 	id := v.traits[f.phrase.trait].ID
 	return id == "rings" || id == "posture" || id == "cuts" || id == "humps"
-}
-
-// topic reports whether what is said names the animal's body, a part of it or what it
-// lives in, and whether it begins with a part, of which more may be said then.
-func topic(words []token) (names, first bool) {
-	first = true
-	for i, w := range words {
-		if bodyParts()[w.stem] || w.stem == "bodi" || w.stem == "shell" {
-			return true, first && w.stem != "bodi" && (i == 0 || w.one && w.stem != "shell")
-		}
-		first = first && (adjectives()[w.stem] || places()[w.stem] || w.stem == "1")
-	}
-	return false, false
-}
-
-// ofTopic reports whether few words tell what any part of an animal may be like, where
-// one was spoken of, before (ofPart) or in a clause before.
-func (f finding) ofTopic(words []token, ofPart bool, v *Vocabulary) bool {
-	if len(f.tokens) > others || !v.traits[f.phrase.trait].OfParts {
-		return false
-	}
-	if slices.ContainsFunc(words[f.start:f.end], func(w token) bool { return w.stem == "rest" }) {
-		return false // of the body
-	}
-	_, first := topic(words)
-	return ofPart || first && slices.ContainsFunc(words[:f.start], func(w token) bool { return w.turn })
 }
 
 // partAgainst takes out of what was seen what was said against itself, which is to be
@@ -259,7 +192,11 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 		}
 		said := original(part, words, t.start, t.end)
 		place[said] = t.start
-		if !t.phrase.likens && v.traits[t.phrase.trait].OfParts && t.likensPart(words) {
+		if c.house && v.traits[t.phrase.trait].OfParts && !t.phrase.likens {
+			unclear = append(unclear, Unclear{said, nil, false}) // of what it lives in
+			continue
+		}
+		if !t.phrase.likens && t.likensPart(words, v) {
 			unclear = append(unclear, Unclear{said, nil, false})
 			continue
 		}

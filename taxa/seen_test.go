@@ -91,7 +91,7 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"a reddish-brown round head comes out", ""}, // of the head
 		{"leaflets along either side", "gills=sides"},
 		{"gills down both sides", "gills=sides"},
-		{"four tiny hooks at the very end", "hooks=four; hook-size=small"},
+		{"four tiny hooks at the very end", "hooks=four"},
 		{"little jaws that open sideways", "mouth=jaws"},
 		{"two pairs of small stubs", "prolegs=two-rings"},
 		{"stumpy legs with hooks", "hooks=stubs"},

@@ -93,7 +93,7 @@ func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
 		p.likens, p.likenings[0] = true, true
 		for i, m := range slices.Concat(l.means, l.asks) {
 			for _, state := range m.states {
-				p.trait, p.state, p.hint = m.trait, state, i >= len(l.means)
+				p.trait, p.of, p.state, p.hint = m.trait, -1, state, i >= len(l.means)
 				out = append(out, p)
 			}
 		}

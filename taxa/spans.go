@@ -78,6 +78,7 @@ func (s *span) free(taken []*span) bool {
 		case !slices.Contains(before.tokens, i): // passed over there
 		case before.phrase.trait == s.phrase.trait:
 			return false
+		case before.phrase.trait == s.phrase.of && !before.denied: // of the same part
 		case !slices.Contains(s.tokens, before.tokens[len(before.tokens)-1]) && !number(s.phrase.tokens[0]):
 			return false // what follows it there, it tells of
 		}
@@ -161,7 +162,7 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 		if edits < 0 || p.afterAs[i] && len(p.tokens) == 2 && !words[at].afterAs {
 			return p.turned(words, from, part)
 		}
-		if i > 0 && p.likenings[i] && !words[at].likened && !words[at].afterAs {
+		if i > 0 && p.likenings[i] && !words[at].likened && !words[at].afterAs || p.only[i] && !words[at].only {
 			return span{}, false
 		}
 		s.tokens = append(s.tokens, at)
@@ -178,7 +179,7 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 // turned is the phrase of two words said the other way round: "body flat".
 func (p *phrase) turned(words []token, from int, part string) (span, bool) {
 	if len(p.tokens) != 2 || number(p.tokens[0]) || p.tokens[0] == deny || p.likenings[0] || p.likenings[1] || p.placed[1] ||
-		p.afterAs[0] || p.afterAs[1] {
+		p.afterAs[0] || p.afterAs[1] || p.only[0] || p.only[1] {
 		return span{}, false
 	}
 	first, second := differs(p.tokens[1], words, from), differs(p.tokens[0], words, from+1)

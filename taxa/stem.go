@@ -19,6 +19,7 @@ type token struct {
 	likened    bool // something is only like it
 	shaped     bool // and that is said behind it: "leaf-shaped"
 	afterAs    bool // "as" stands before it, as in "thin as a thread"
+	only       bool // "only" or "just" stands before it
 	acts       bool // by its ending it may be something done, and is no adjective
 	helps      bool // it denies the verb behind it: "doesn't", "can't"
 	plural     bool // by its ending
@@ -64,7 +65,7 @@ func wordSet(words string) map[string]bool {
 // vocabulary knows by another counts as that one.
 func (v *Vocabulary) tokens(text string, stem func(word string) string) []token {
 	var out []token
-	like, as := 0, false
+	like, as, only := 0, false, false
 	for from := 0; from < len(text); {
 		rest := text[from:]
 		start := strings.IndexFunc(rest, wordRune)
@@ -78,9 +79,13 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 		word := strings.ToLower(strings.ReplaceAll(rest[start:start+end], "’", "'"))
 		before, behind := text[:from+start], text[from+start+end:]
 		n := len(out)
+		if word == "march" && text[from+start] == 'M' && (before != "" || monthBehind().MatchString(behind)) {
+			word = "april" // the month, and nothing that walks
+		}
 		out = v.addToken(out, inContext(word, before, behind), stem, from+start, from+start+end)
 		if len(out) > n {
 			out[n].likened, out[n].afterAs, out[n].shaped = like > 0, as, shapedBehind().MatchString(behind)
+			out[n].only = only
 			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
 			out[n].one = article().MatchString(text) && !isWordIn(text[:from+start])
 			out[n].ed = strings.HasSuffix(word, "ed")
@@ -89,6 +94,7 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 			like--
 		}
 		as = word == "as" || as && (word == "a" || word == "an")
+		only = word == "only" || word == "just" || only && (word == "a" || word == "the" || word == "its")
 		like = likenedBehind(like, word, before, behind)
 		from += start + end
 	}
@@ -123,6 +129,10 @@ func inContext(word, before, behind string) string {
 		return absence
 	case word == "sticks" && thingBefore().MatchString(before) && hindBehind().MatchString(behind):
 		return "prongs" // nothing sticks there
+	case (word == "case" || word == "cases") && wingBefore().MatchString(before):
+		return "wingcase" // and no house
+	case word == "case" && anyBefore().MatchString(before):
+		return "the"
 	case absentees()[word] && strings.TrimSpace(before) != "" && clauseOver().MatchString(behind):
 		return absence
 	case word == "pill" && strings.HasPrefix(strings.ToLower(behind), " bug"):
@@ -143,6 +153,11 @@ var (
 	someOf = pattern.New(`(?i)\b(?:hind|rear|front|back|middle|some|most|outer|inner|left|right|other)\b[\w ]*$`)
 	// thanBefore is what stands before a number that is not the one meant: "more legs than six".
 	thanBefore = pattern.New(`(?i)\b(?:more|fewer|less)\b[\w ]*\bthan\s+$`)
+	// monthBehind is what stands behind "March" where it is the month.
+	monthBehind = pattern.New(`^(?:$|[,.;:]| \d| [a-z]+ (?:sample|flow|flood)s?\b)`)
+	// wingBefore is what stands before "case" where it is that of a wing, and anyBefore where it is none.
+	wingBefore = pattern.New(`(?i)\bwing[ -]$`)
+	anyBefore  = pattern.New(`(?i)\b(?:in any|just in) $`)
 	// thingBefore is what stands before "sticks" where they are things, and nothing sticks.
 	thingBefore = pattern.New(`(?i)\b(?:two|three|four|few|some|little|tiny|small|short|long|thin|stiff|forked)\s+$`)
 	// hindBehind is what stands behind things that are at the hind end.

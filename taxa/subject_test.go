@@ -1,0 +1,107 @@
+package taxa_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"rillkey/taxa"
+)
+
+// What a saying tells of is the part that was named last, where it names none itself: it is no
+// finding of the animal, nor of another part.
+func TestWhatIsSaidGoesOnWithThePartNamedBefore(t *testing.T) {
+	for _, row := range []struct{ said, noted, never string }{
+		{"It lives in a tube of sand grains, very smooth, and narrower at the back", "case-face=smooth", "hair=; outline="},
+		{"The case is of sand. It is smooth", "case-face=smooth", "hair="},
+		{"It lives in a tube of sand. It is brown", "colour=brown", ""},
+		{"Three tails, the middle one a bit shorter, hairy on the inside edges", "tail-hair=fringed", "hair="},
+		{"Legs mottled, stuck out, one hook on each", "", "hooks="},
+		{"Small flaps lie on top of the back like roof tiles", "", "shield="},
+		{"the first two rings behind the wing cases carry none", "", "case="},
+		{"The net was hard on it", "", "skin="},
+		{"yellow marked with dark brown", "", "colour=brown"},
+		{"It's white and shiny underneath", "", "colour="},
+		{"on a bit of moss", "", "living="},
+		{"Early March, ice still on the bank", "", "move="},
+		{"it marches along", "move=crawl", ""},
+	} {
+		seen, _, err := vocabulary(t).Understand(row.said)
+		if err != nil {
+			t.Fatal(err)
+		}
+		noted := "; " + told(seen)
+		if row.noted != "" && !strings.Contains(noted, "; "+row.noted) {
+			t.Errorf("%q: notes %q, not %s", row.said, noted, row.noted)
+		}
+		for _, never := range strings.Split(row.never, "; ") {
+			if never != "" && strings.Contains(noted, "; "+never) {
+				t.Errorf("%q: notes %q", row.said, noted)
+			}
+		}
+	}
+}
+
+// The front legs are short of what rows as of what skates: that the others are long is said by "only".
+func TestShortIsNeverHeardAsLong(t *testing.T) {
+	for said, want := range map[string]string{
+		"front legs very short":           "",
+		"front legs short like scoops":    "",
+		"only the front legs are short":   "hindlegs=both",
+		"just the front legs are short":   "hindlegs=both",
+		"only the front pair is hairless": "",
+	} {
+		seen, _, err := vocabulary(t).Understand(said)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := told(seen); strings.Contains(got, "hindlegs=both") != (want != "") {
+			t.Errorf("%q: notes %q", said, got)
+		}
+	}
+	for _, trait := range vocabulary(t).Traits() {
+		short, long := trait.State("short"), trait.State("long")
+		if short < 0 || long < 0 {
+			continue
+		}
+		for _, words := range trait.States[long].Words {
+			if slices.Contains(strings.Fields(words), "short") {
+				t.Errorf("%s=long is called %q", trait.ID, words)
+			}
+		}
+	}
+}
+
+// What hangs on a part is told by the words that tell of the part, and is asked where that part was
+// said to be otherwise.
+func TestWhatHangsOnAPartIsHeardWithIt(t *testing.T) {
+	for said, want := range map[string]string{
+		"Oval plates flutter down each side of the belly": "gills=sides; gill-form=plates",
+		"three hairy tails":                                 "tails=3; tail-hair=fringed",
+		"bushy tufts all along the belly":                   "gills=under; gill-form=tufts",
+		"a little cap of a shell, with an oval opening":     "shell=cap",
+		"no tails, hairy tails":                             "tails=none",
+		"All three sections behind the head are plated":     "plates=3",
+		"the first two chest rings with hard brown tops":    "plates=2",
+		"the first two rings of the belly are soft":         "",
+		"Up in the armpits of all six legs is white fluff":  "legs=6; gills=chest",
+		"then down both sides a row of fleshy feelers":      "side-arms=fleshy",
+		"four tiny hooks at the very end, single threads":   "hooks=four; gill-form=threads",
+		"All the rings behind the head are covered by skin": "",
+	} {
+		seen, _, err := vocabulary(t).Understand(said)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, one := range strings.Split(want, "; ") {
+			if one != "" && !slices.ContainsFunc(seen, func(s taxa.Seen) bool { return told([]taxa.Seen{s}) == one }) {
+				t.Errorf("%q: notes %q, not %s", said, told(seen), one)
+			}
+		}
+		for _, s := range seen {
+			if want != "" && !strings.Contains(want, s.Trait.ID+"=") || want == "" && s.Trait.ID == "plates" {
+				t.Errorf("%q: notes %q", said, told(seen))
+			}
+		}
+	}
+}
