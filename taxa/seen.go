@@ -64,6 +64,11 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 			saying.read = read
 			words = v.tokens(read, stem)
 		}
+		if numberOnly().FindString(saying.read) == saying.read && i > 0 && saying.read != "" {
+			unclear = append(unclear, Unclear{Words: saying.said}) // of what is not told
+			before = now.advance(saying, words)
+			continue
+		}
 		now.harmed = now.harmed || hiding().MatchString(saying.said)
 		found, open := v.understandPart(saying.read, words, now)
 		before = now.advance(saying, words)
@@ -257,6 +262,9 @@ func (v *Vocabulary) take(words []token, part string) takings {
 				continue
 			}
 		}
+		if of := hangingOn(group, t.found); len(of) > 0 {
+			group = of
+		}
 		s := &group[0]
 		if !s.free(t.words) || s.byLandmark(part, words) || slices.ContainsFunc(t.found, s.sameAgain) {
 			continue
@@ -276,6 +284,22 @@ func (v *Vocabulary) take(words []token, part string) takings {
 		}
 	}
 	return t
+}
+
+// hangingOn are those of a group that hang on what was found before: of "three long tails" the
+// length is that of the tails.
+func hangingOn(group []span, found []finding) (out []span) {
+	for _, s := range group {
+		if slices.ContainsFunc(found, func(f finding) bool { return f.phrase.trait == s.phrase.of && !f.span.denied && f.shares(s) }) {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// shares reports whether a word is of both.
+func (s *span) shares(other span) bool {
+	return slices.ContainsFunc(s.tokens, func(i int) bool { return slices.Contains(other.tokens, i) })
 }
 
 // doubted reports whether what was found is rather asked than noted.

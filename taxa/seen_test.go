@@ -107,7 +107,7 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"it has ten legs and lobster claws", "legs=10; forelegs=pincers"},
 		{"Three tails.", "tails=3"},
 		{"three long, thin tails", ""}, // the comma parts what belongs together
-		{"three long thin tails", "tails=3"},
+		{"three long thin tails", "tails=3; tail-length=long"},
 		{"body flat", "flat=flat"},
 		{"grey", "colour=grey"},
 		{"gray", "colour=grey"},

@@ -107,19 +107,28 @@ func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
 func (p *phrase) likened(words []token, s *span, part string) bool {
 	first, last := words[s.first], words[s.end-1]
 	if !first.likened && !first.shaped && !last.shaped {
-		s.alone = !slices.ContainsFunc(words, func(w token) bool { return w.afterAs || w.stem == deny || number(w.stem) }) && s.edits == 0
+		s.alone = !first.ing() && !slices.ContainsFunc(words, func(w token) bool { return w.afterAs || w.stem == deny || number(w.stem) }) && s.edits == 0
 		for i, w := range words {
 			s.alone = s.alone && (slices.Contains(s.tokens, i) || sameSized()[w.stem])
 		}
 		return s.alone
 	}
-	more := s.end < len(words) && words[s.end].likened && !words[s.end].acts && part[last.end:words[s.end].start] == " "
+	more := s.end < len(words) && words[s.end].likened && !words[s.end].acts && part[last.end:words[s.end].start] == " " ||
+		ofBehind().MatchString(part[last.end:])
 	return !p.likens || s.edits == 0 && (!more || last.turn)
 }
 
 // ofWhole reports whether what something is like is said of the whole animal: not of a part
 // that is named before it, nor of how it moves.
 func (s *span) ofWhole(words []token) bool {
+	if next := s.end; words[next-1].shaped && !words[next-1].turn {
+		if next < len(words) && words[next].stem == "shape" {
+			next++
+		}
+		if next < len(words) && bodyParts()[words[next].stem] {
+			return false // "bean-shaped eyes"
+		}
+	}
 	for i := s.first - 1; i >= 0 && !words[i].turn; i-- {
 		if words[i].likened {
 			continue

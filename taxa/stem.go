@@ -129,6 +129,8 @@ func inContext(word, before, behind string) string {
 		return absence
 	case word == "sticks" && thingBefore().MatchString(before) && hindBehind().MatchString(behind):
 		return "prongs" // nothing sticks there
+	case ofPeople().MatchString(before) && (bodyParts()[stem(word)] || places()[stem(word)]):
+		return "the" // "my fingers are numb"
 	case (word == "case" || word == "cases") && wingBefore().MatchString(before):
 		return "wingcase" // and no house
 	case word == "case" && anyBefore().MatchString(before):
@@ -153,6 +155,8 @@ var (
 	someOf = pattern.New(`(?i)\b(?:hind|rear|front|back|middle|some|most|outer|inner|left|right|other)\b[\w ]*$`)
 	// thanBefore is what stands before a number that is not the one meant: "more legs than six".
 	thanBefore = pattern.New(`(?i)\b(?:more|fewer|less)\b[\w ]*\bthan\s+$`)
+	// ofPeople is what stands before a part of the person who speaks.
+	ofPeople = pattern.New(`(?i)\b(?:my|our|your|(?:dad|mum|mom|grand(?:ad|pa|ma)|daddy|mummy)(?:'s|s)?)(?: \w+)? $`)
 	// monthBehind is what stands behind "March" where it is the month.
 	monthBehind = pattern.New(`^(?:$|[,.;:]| \d| [a-z]+ (?:sample|flow|flood)s?\b)`)
 	// wingBefore is what stands before "case" where it is that of a wing, and anyBefore where it is none.

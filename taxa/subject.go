@@ -20,6 +20,7 @@ type context struct {
 	theSame bool   // it is the same sentence
 	shelled bool   // a shell was spoken of, whose rings and shape are not the animal's
 	counts  string // the part that was spoken of last, where parts of it are counted; else empty
+	place   string // the part or place that was named last in the sentence, which "round it" is round
 	house   bool   // what the animal lives in was spoken of, and now nothing else is
 	housed  bool   // the sentence is of that, and what "it" begins goes on with it
 }
@@ -48,12 +49,18 @@ func (c context) advance(now saying, words []token) context {
 	if names || !c.theSame {
 		c.counts = ""
 	}
-	for _, w := range words {
+	if !c.theSame {
+		c.place = ""
+	}
+	for i, w := range words {
 		if counted()[w.stem] && w.plural {
 			c.counts = w.stem + "s"
 		}
+		if w.placed() {
+			c.place = w.stem
+		}
 		if bodyParts()[w.stem] && !w.likened {
-			c.house = houses()[w.stem] && (w.stem != "tube" || livedIn().MatchString(now.said))
+			c.house = (i == 0 || words[i-1].stem != deny) && houses()[w.stem] && (w.stem != "tube" || livedIn().MatchString(now.said))
 		}
 	}
 	if now.first && names {
@@ -64,6 +71,9 @@ func (c context) advance(now saying, words []token) context {
 
 // ofSubject is a saying with the part that it goes on to tell of, where it names none itself.
 func (c context) ofSubject(s saying, words []token) string {
+	if c.theSame && c.place != "" && !c.house {
+		s.read = roundIt().ReplaceAllString(s.read, "$1 the "+c.place)
+	}
 	switch {
 	case c.house:
 		return "case " + startOfThem().ReplaceAllString(itIs().ReplaceAllString(s.read, ""), "")
@@ -86,6 +96,8 @@ var (
 	onEach       = pattern.New(`(?i)^(?:(?:and|with|only|just) )*(?:an?|one) (?:\w+ )?(?:hook|claw) (?:on|at|to|for|of) each(?: one)?$`)
 	// itIs is what "it" begins with.
 	itIs = pattern.New(`(?i)^(?:it is|it's|it was|it looks) `)
+	// roundIt is what stands for a part that was named before.
+	roundIt = pattern.New(`(?i)\b(round|around|beside|behind) (?:it|them)\b`)
 	// livedIn is what stands beside a tube that is no animal.
 	livedIn = pattern.New(`(?i)\b(?:of|from|made|built|sandy?|stones?|liv(?:es|ing)|drags?|dragging|carr(?:ies|ying)|inside|case|house)\b`)
 	// likening is what begins what the thing said before is like.

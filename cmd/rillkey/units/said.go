@@ -58,7 +58,11 @@ func LengthSaid(text string) (SaidLength, error) {
 				before = strings.TrimSpace(before + " " + part)
 			}
 			said.Part, said.Wide = cmp.Or(of, said.Part), said.Wide || of == ""
-			said.Rest = strings.Trim(before+","+q.text[at[1]:], ", ")
+			behind := q.text[at[1]:]
+			if !madeOf().MatchString(behind) {
+				behind = "," + behind
+			}
+			said.Rest = strings.Trim(before+behind, ", ")
 			from = min(len(before), len(said.Rest))
 			continue
 		}
@@ -73,6 +77,9 @@ func LengthSaid(text string) (SaidLength, error) {
 	said.Wide = said.Wide && said.MM == 0
 	return said, nil
 }
+
+// madeOf is what stands behind a part and its length where what it is made of is told: "a 3 mm tube of sand".
+var madeOf = pattern.New(`(?i)^ (?:of|made|built) `)
 
 var halfBehind = pattern.New(`(?i)\b(an?|one|two|three|four)[ -](inch(?:es)?|centimet(?:er|re)s?|millimet(?:er|re)s?|[cm]m) and a half\b`)
 

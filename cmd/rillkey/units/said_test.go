@@ -97,6 +97,7 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 		{"moves like an inchworm", 0, "moves like an inchworm"},
 		// How high a coiled shell is, is its length; that of another thing is not.
 		{"shell 5 mm high, dark", 5, "shell ,, dark"},
+		{"a 3 mm tube of the finest sand", 0, "a tube of the finest sand"},
 		{"a cap-shaped shell 3 mm high", 0, "a cap-shaped shell"},
 		{"a house 5 mm high", 0, "a house"},
 		{"12", 0, "12"},
