@@ -73,8 +73,8 @@ var (
 			`|(?:turns?|turned|turning) (?:into|to|more|\w+er)\b|used to|once it|as it (?:ages|grows)` +
 			`|(?:when|once|if|as|while) (?:(?:it|they|he|she)(?: is|'s| are)? )?(?:older|grown|young|younger|mature|adult))\b`)
 	// ofThings is what begins what is said of what lay or stood about the animal, and not of it.
-	ofThings = pattern.New(`(?i)^(?:and |but )?(?:the|my|our|this|that|its?) (?:\w+ )?(?:net|stones?|rocks?|cobbles?|boulders?|water|tray|` +
-		`pool|stream|river|creek|brook|beck|bank|bottom of the \w+|mud|silt|gravel|leaves|weeds?|log|current|light|photo|lens|weather)` +
+	ofThings = pattern.New(`(?i)^(?:and |but )?(?:the|my|our|this|that|its?) (?:\w+ )?(?:net|stones?|rocks?|cobbles?|boulders?|water|` +
+		`tray|pool|stream|river|creek|brook|beck|bank|bottom of the \w+|mud|silt|gravel|leaves|weeds?|log|current|light|photo|lens|weather)` +
 		` (?:was|is|were|are|had|has|got|looked|came|ran)\b`)
 	// markedWith is what stands before the colour of marks, and not of the animal.
 	markedWith = pattern.New(`(?i)\b(?:marked|patterned|spotted|flecked|striped|mottled|freckled|speckled|dotted|banded|blotched|` +
@@ -194,7 +194,8 @@ var lost = lazyStems("gone missing lost snapped broken broke torn tore rubbed st
 
 // bodyParts are the stems of parts of which people say what they say of the body.
 var bodyParts = lazyStems(`leg foot feet claw tail head feeler antenna horn eye gill jaw tusk wing flap pad plate hook sucker arm neck chest
-tip tentacle thigh mouth beak lip hair bristle spot stripe band line chin finger belly case tube house purse capsule cocoon chimney wingcase`)
+tip tentacle thigh mouth beak lip hair bristle spot stripe band line chin finger belly case tube house purse capsule cocoon chimney
+wingcase`)
 
 // lazyStems are the stems of some words, found when they are first asked for: most
 // commands hear nobody speak.
@@ -451,7 +452,7 @@ func (s *span) partOfLonger(found []finding) bool {
 	return slices.ContainsFunc(found, func(other finding) bool {
 		first := other.phrase.tokens[0]
 		switch {
-		case other.phrase.trait == s.phrase.trait || other.phrase.trait == s.phrase.of || len(other.tokens) < len(s.tokens) ||
+		case other.phrase.trait == s.phrase.trait || other.phrase.trait == s.phrase.whole || len(other.tokens) < len(s.tokens) ||
 			len(other.tokens) == len(s.tokens) && other.first >= s.first:
 			return false
 		case other.first < s.first && other.end-1 == s.first:

@@ -16,7 +16,7 @@ type phrase struct {
 	plural    []bool // which of them end in -s
 	placed    []bool // before which of them a word stands that says where: "hooks at the tail"
 	trait     int
-	of        int // the trait on which that one hangs, -1 for none: both may be told by the same words
+	whole     int // the trait on which that one hangs, -1 for none: both may be told by the same words
 	state     int
 	text      string
 	label     bool // the state's label, which means something only as a whole
@@ -75,15 +75,15 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 	if b.stems == nil {
 		b.stems = map[string]string{}
 	}
-	of := -1
+	whole := -1
 	if on := v.traits[b.read].OnlyIf; on != nil {
-		of = v.index[on.Trait]
+		whole = v.index[on.Trait]
 	}
 	for s, state := range v.traits[b.read].States {
 		label := len(state.Words) + len(state.Hints)
 		for i, text := range slices.Concat(state.Words, state.Hints, []string{state.Label}) {
 			if p := b.phrase(v, text); len(p.tokens) > 0 {
-				p.trait, p.of, p.state, p.label, p.hint = b.read, of, s, i == label, i >= len(state.Words) && i < label
+				p.trait, p.whole, p.state, p.label, p.hint = b.read, whole, s, i == label, i >= len(state.Words) && i < label
 				p.shades = v.traits[b.read].ID == "colour" &&
 					!slices.ContainsFunc(p.tokens, func(t string) bool { return sheer()[t] })
 				b.all = append(b.all, p)

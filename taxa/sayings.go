@@ -165,8 +165,9 @@ var beforePlace = lazyWords("then up right just and also but all only low high f
 var (
 	// rings is what tells how many of the rings behind the head are hard, from their number to the
 	// word that says so; unplated is what makes it tell something else.
-	rings = pattern.New(`(?i)\b(?:all |only |just )?(?:the )?(?:first )?(one|two|three|[123]|first)(?: (?:little|chest|body|leg|front|thorax))*` +
-		` (?:rings?|sections?|segments?|joints?|parts?|bits?)\b(?: (?:behind|after) (?:the|its) head| (?:of|on) (?:the|its) (?:chest|thorax|body))?` +
+	rings = pattern.New(`(?i)\b(?:all |only |just )?(?:the )?(?:first )?(one|two|three|[123]|first)` +
+		`(?: (?:little|chest|body|leg|front|thorax))* (?:rings?|sections?|segments?|joints?|parts?|bits?)\b` +
+		`(?: (?:behind|after) (?:the|its) head| (?:of|on) (?:the|its) (?:chest|thorax|body))?` +
 		` (?:(?:are|is|have|has|with|each|carr(?:y|ies)|covered|wears?|bears?|on|all|of|which|that)\b[^,;]*?)` +
 		`\b(?:plates?|plated|shields?|tops?|backs?|armou?r(?:ed)?|hard(?:ened)?)(?:(?: \w+)? (?:plates?|tops?|backs?|on top|above))*\b`)
 	hardPlates = pattern.New(`(?i)\bhard(?: \w+)? plates?\b`)

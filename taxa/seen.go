@@ -290,7 +290,7 @@ func (v *Vocabulary) take(words []token, part string) takings {
 // length is that of the tails.
 func hangingOn(group []span, found []finding) (out []span) {
 	for _, s := range group {
-		if slices.ContainsFunc(found, func(f finding) bool { return f.phrase.trait == s.phrase.of && !f.span.denied && f.shares(s) }) {
+		if slices.ContainsFunc(found, func(f finding) bool { return f.phrase.trait == s.phrase.whole && !f.span.denied && f.shares(s) }) {
 			out = append(out, s)
 		}
 	}

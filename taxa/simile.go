@@ -93,7 +93,7 @@ func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
 		p.likens, p.likenings[0] = true, true
 		for i, m := range slices.Concat(l.means, l.asks) {
 			for _, state := range m.states {
-				p.trait, p.of, p.state, p.hint = m.trait, -1, state, i >= len(l.means)
+				p.trait, p.whole, p.state, p.hint = m.trait, -1, state, i >= len(l.means)
 				out = append(out, p)
 			}
 		}
@@ -107,7 +107,8 @@ func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
 func (p *phrase) likened(words []token, s *span, part string) bool {
 	first, last := words[s.first], words[s.end-1]
 	if !first.likened && !first.shaped && !last.shaped {
-		s.alone = !first.ing() && !slices.ContainsFunc(words, func(w token) bool { return w.afterAs || w.stem == deny || number(w.stem) }) && s.edits == 0
+		s.alone = !first.ing() && s.edits == 0 &&
+			!slices.ContainsFunc(words, func(w token) bool { return w.afterAs || w.stem == deny || number(w.stem) })
 		for i, w := range words {
 			s.alone = s.alone && (slices.Contains(s.tokens, i) || sameSized()[w.stem])
 		}

@@ -67,7 +67,7 @@ func (s *span) free(taken []*span) bool {
 	fresh := 0
 	for i := s.first; i < s.end; i++ {
 		if !slices.Contains(s.tokens, i) && taken[i] != nil && slices.Contains(taken[i].tokens, i) && !number(s.phrase.tokens[0]) &&
-			taken[i].phrase.trait != s.phrase.of &&
+			taken[i].phrase.trait != s.phrase.whole &&
 			taken[i].first <= s.first && taken[i].end >= s.end {
 			return false // what it passes over says there what is meant
 		}
@@ -79,7 +79,7 @@ func (s *span) free(taken []*span) bool {
 		case !slices.Contains(before.tokens, i): // passed over there
 		case before.phrase.trait == s.phrase.trait:
 			return false
-		case before.phrase.trait == s.phrase.of && !before.denied: // of the same part
+		case before.phrase.trait == s.phrase.whole && !before.denied: // of the same part
 		case !slices.Contains(s.tokens, before.tokens[len(before.tokens)-1]) && !number(s.phrase.tokens[0]):
 			return false // what follows it there, it tells of
 		}
@@ -154,10 +154,14 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed().MatchString(part[words[from].end:words[at].start]) {
 			return span{}, false
 		}
+		if edits >= 0 && p.ed[i] && !words[at].ed && ofBehind().MatchString(part[words[at].end:]) {
+			return span{}, false // a "fringe of gills" is no fringed gill
+		}
 		if edits > 0 && words[at].shaped {
 			return span{}, false // "hair-like tails" are not hairy
 		}
-		if edits >= 0 && shapedBy()[want] && (p.ed[i] && words[at].plural || p.plural[i] && (words[at].ed || words[at].ing() || words[at].stem != want)) {
+		if edits >= 0 && shapedBy()[want] && (p.ed[i] && words[at].plural ||
+			p.plural[i] && (words[at].ed || words[at].ing() || words[at].stem != want)) {
 			return span{}, false
 		}
 		if i == 1 && s.gap > 0 && p.tokens[0] == deny && words[from].helps && !perceived()[words[from+1].stem] {

@@ -92,7 +92,8 @@ var (
 	// isBegun is what begins what is told of the subject of the sentence before, ofInhabitant what is
 	// of who lives there, and onEach is said of each of the parts named before.
 	isBegun      = pattern.New(`(?i)^(?:it is|it's|it was|it looks|the whole thing|made|all|and)\b`)
-	ofInhabitant = pattern.New(`(?i)\b(?:larva|grub|animal|creature|body|maggot|worm|nymph|caterpillar|inside|owner|fellow|guy|pokes?|poked|pops?|popped)\b`)
+	ofInhabitant = pattern.New(`(?i)\b(?:larva|grub|animal|creature|body|maggot|worm|nymph|caterpillar|inside|owner|fellow|guy|` +
+		`pokes?|poked|pops?|popped)\b`)
 	onEach       = pattern.New(`(?i)^(?:(?:and|with|only|just) )*(?:an?|one) (?:\w+ )?(?:hook|claw) (?:on|at|to|for|of) each(?: one)?$`)
 	// itIs is what "it" begins with.
 	itIs = pattern.New(`(?i)^(?:it is|it's|it was|it looks) `)

@@ -31,6 +31,13 @@ func TestWhatIsSaidGoesOnWithThePartNamedBefore(t *testing.T) {
 		{"The head is funny, it has six fleshy fingers round it like a star", "", "hind="},
 		{"six legs, a row of fleshy points, eight of them", "legs=6", "legs=8"},
 		{"The back end has pointy flaps like a star", "", "hind=points"},
+		{"It scoots sideways round the stone", "", "upside="},
+		{"a wide head with both eyes on top", "eyes=top", "head="},
+		{"It shoved itself under the sand right away", "manner=digs", "forelegs="},
+		{"one little oval plate lying on top of the back", "gills=back", "plates="},
+		{"a fringe of narrow gills, each split into two", "gill-form=forks", "gill-form=feathers"},
+		{"It clung on to the netting", "", "move="},
+		{"legs mottled, one hook on each", "claws=1; bands=legs", "hooks="},
 		{"a tube of the finest sand, very smooth", "case-stuff=sand; case-face=smooth", "hair="},
 	} {
 		seen, _, err := vocabulary(t).Understand(row.said)
@@ -94,7 +101,7 @@ func TestWhatHangsOnAPartIsHeardWithIt(t *testing.T) {
 		"All three sections behind the head are plated":     "plates=3",
 		"the first two chest rings with hard brown tops":    "plates=2",
 		"the first two rings of the belly are soft":         "",
-		"Up in the armpits of all six legs is white fluff":  "legs=6; gills=chest",
+		"Up in the armpits of all six legs is white fluff":  "legs=6; gills=chest; gill-form=tufts",
 		"then down both sides a row of fleshy feelers":      "side-arms=fleshy",
 		"four tiny hooks at the very end, single threads":   "hooks=four; gill-form=threads",
 		"All the rings behind the head are covered by skin": "",

@@ -378,6 +378,9 @@ func (s *sitting) heardWords(i int) string {
 	if named := show.TraitStates(h.Trait, h.States) == labels; h.asked && (h.Trait.Where != nil || !named) {
 		return plain.OneLine(fmt.Sprintf("\"%s\": %s %s", h.Words, h.Trait.Question, labels))
 	}
+	if h.Trait.Where != nil {
+		labels = show.TraitStates(h.Trait, h.States) // with its part: large pincers are of the front legs
+	}
 	return plain.OneLine(fmt.Sprintf("\"%s\": %s", h.Words, labels))
 }
 

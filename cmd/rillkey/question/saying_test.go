@@ -39,7 +39,7 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"a length begins with a number that is a mark's", "2 0 space m m enter enter", "length=20", "Question 1"},
 		{"a length among words is noted with them", "2 0 space m m , space s n a i l enter enter", "length=20 said:shell=coil", "Noted"},
 		{"a length among unknown words is noted", "2 0 space m m , space x y z z y enter", "length=20", `Not known here: "xyzzy".`},
-		{"words are shown as they are understood", "p i n c e r s enter", "", `[x] "pincers": large pincers`},
+		{"words are shown as they are understood", "p i n c e r s enter", "", `[x] "pincers": forelegs: large pincers`},
 		{"Enter notes them", "s n a i l enter enter", "said:shell=coil", "Noted: a coiled shell in one piece."},
 		{"a letter leaves one out", "p i n c e r s enter a enter", "", "Nothing is noted."},
 		{"going back says it again", "p i n c e r s enter esc", "", "What strikes you?"},
@@ -146,7 +146,7 @@ func TestTheKeyForSayingMayStandBeforeWhatIsSaid(t *testing.T) {
 func TestSayingWhatStrikesByLine(t *testing.T) {
 	for _, row := range []struct{ why, lines, path, says string }{
 		{"marks are named before the first question", "q\n", "", "1:  Three tails"},
-		{"words instead of an answer", "pincers\n\nq\n", "said:forelegs=pincers", `a:  [x] "pincers": large pincers`},
+		{"words instead of an answer", "pincers\n\nq\n", "said:forelegs=pincers", `a:  [x] "pincers": forelegs: large pincers`},
 		{"a length at any question", "a\n12 mm\nq\n", "1a length=12", "Noted: 12 mm long."},
 		{"a number instead of an answer", "1\nq\n", "tails=3", "Noted: three tails."},
 		{"after w too", "w\n2\nq\n", "wings=hard", "Noted"},

@@ -14,8 +14,12 @@ type LengthCheck struct {
 	TooLong bool       `json:"too_long"`
 }
 
-// size compares a length with the mature lengths of all that is possible. Young
-// animals are smaller, so only one that is too long speaks against the name.
+// widest is how many times the shortest the longest of grown animals are at most, for a length
+// between them to tell something: nearly all fit 3 to 300 mm.
+const widest = 10
+
+// size compares a length with the mature lengths of all that is possible, nil where that tells
+// nothing. Young animals are smaller, so only one that is too long speaks against the name.
 func size(catalog *taxa.Catalog, possible []string, length float64) *LengthCheck {
 	all := matureRange(catalog, possible)
 	if length <= 0 || !all.Known() {
@@ -30,6 +34,8 @@ func size(catalog *taxa.Catalog, possible []string, length float64) *LengthCheck
 	case length < all.Min:
 		s.Remark = wording.Sprintf("%s is short of a grown one (%s): it may be young, which makes small parts harder to see",
 			LengthWords(length), LengthRange(all))
+	case all.Max > widest*all.Min:
+		return nil
 	default:
 		s.Remark = wording.Sprintf("%s fits a grown one (%s)", LengthWords(length), LengthRange(all))
 	}
