@@ -74,8 +74,8 @@ var (
 			`|(?:when|once|if|as|while) (?:(?:it|they|he|she)(?: is|'s| are)? )?(?:older|grown|young|younger|mature|adult))\b`)
 	// ofThings is what begins what is said of what lay or stood about the animal, and not of it.
 	ofThings = pattern.New(`(?i)^(?:and |but )?(?:the|my|our|this|that|its?) (?:\w+ )?(?:net|stones?|rocks?|cobbles?|boulders?|water|` +
-		`tray|pool|stream|river|creek|brook|beck|bank|bottom of the \w+|mud|silt|gravel|leaves|weeds?|log|current|light|photo|lens|weather)` +
-		` (?:was|is|were|are|had|has|got|looked|came|ran)\b`)
+		`tray|pool|stream|river|creek|brook|beck|bank|bottom of the \w+|mud|silt|gravel|leaves|weeds?|log|current|light|photo|` +
+		`lens|weather) (?:was|is|were|are|had|has|got|looked|came|ran)\b`)
 	// markedWith is what stands before the colour of marks, and not of the animal.
 	markedWith = pattern.New(`(?i)\b(?:marked|patterned|spotted|flecked|striped|mottled|freckled|speckled|dotted|banded|blotched|` +
 		`ch(?:eq|eck)uered|scribbled|edged|lined|tipped|dusted|caked) (?:all over )?(?:with|in) (?:\w+ and )?(?:\w+ )?$`)

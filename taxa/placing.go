@@ -23,8 +23,8 @@ var (
 	// borne is what stands between what a part bears and the part: "hooks on its feet".
 	borne = pattern.New(`(?i)^\s+(?:(?:all|right|just|half ?way)\s+)?(?:on|of|at|in|from|off|under|along|down|over|between|round|around|` +
 		`beside|behind|above|below|near|by|where|coming|growing|hanging|sticking)\b`)
-	// upon is what is on the legs, and not where they join.
-	upon = pattern.New(`(?i)^[\w -]*\bon (?:its|the|their|all|each|every|some)(?: of (?:its|the))? (?:\w+ )?legs?\b`)
+	// onTheLegs is what is on the legs, and not where they join.
+	onTheLegs = pattern.New(`(?i)^[\w -]*\bon (?:its|the|their|all|each|every|some)(?: of (?:its|the))? (?:\w+ )?legs?\b`)
 	// jutting is what stands behind what sticks out somewhere: "feelers sticking out the sides".
 	jutting = pattern.New(`(?i)^\s+(?:sticking|coming|growing|hanging|poking)\b`)
 	// bearing is what stands between a part and what it bears: "legs with hooks".
@@ -42,7 +42,7 @@ func (f finding) misplaced(part string, words []token, all takings, v *Vocabular
 	if trait.Where == nil || f.withWhole(part, words, all, v) {
 		return false
 	}
-	if upon().MatchString(part[words[f.first].start:]) && !strings.Contains(f.phrase.text, " on ") && trait.ID == "gills" {
+	if onTheLegs().MatchString(part[words[f.first].start:]) && !strings.Contains(f.phrase.text, " on ") && trait.ID == "gills" {
 		return true
 	}
 	where := v.whereOf(trait)

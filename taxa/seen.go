@@ -95,7 +95,7 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 // words tell of both, as "four tiny hooks" of the size of two.
 func partHanging(seen []Seen) (left []Seen, hanging []Unclear) {
 	for _, s := range seen {
-		switch other := s.against(seen); {
+		switch other := s.saidOtherwise(seen); {
 		case other == nil:
 			left = append(left, s)
 		case !slices.ContainsFunc(strings.Fields(s.Words), func(w string) bool { return strings.HasSuffix(other.Words, w) }):
@@ -105,8 +105,8 @@ func partHanging(seen []Seen) (left []Seen, hanging []Unclear) {
 	return left, hanging
 }
 
-// against is what was said of that on which it hangs, where that is otherwise; else nil.
-func (s Seen) against(said []Seen) (otherwise *Seen) {
+// saidOtherwise is what was said of that on which it hangs, where that is otherwise; else nil.
+func (s Seen) saidOtherwise(said []Seen) (otherwise *Seen) {
 	on := s.Trait.OnlyIf
 	if on == nil || slices.Contains(s.States, absent) {
 		return nil

@@ -94,7 +94,7 @@ var (
 	isBegun      = pattern.New(`(?i)^(?:it is|it's|it was|it looks|the whole thing|made|all|and)\b`)
 	ofInhabitant = pattern.New(`(?i)\b(?:larva|grub|animal|creature|body|maggot|worm|nymph|caterpillar|inside|owner|fellow|guy|` +
 		`pokes?|poked|pops?|popped)\b`)
-	onEach       = pattern.New(`(?i)^(?:(?:and|with|only|just) )*(?:an?|one) (?:\w+ )?(?:hook|claw) (?:on|at|to|for|of) each(?: one)?$`)
+	onEach = pattern.New(`(?i)^(?:(?:and|with|only|just) )*(?:an?|one) (?:\w+ )?(?:hook|claw) (?:on|at|to|for|of) each(?: one)?$`)
 	// itIs is what "it" begins with.
 	itIs = pattern.New(`(?i)^(?:it is|it's|it was|it looks) `)
 	// roundIt is what stands for a part that was named before.
