@@ -190,12 +190,34 @@ func heardOf(seen []taxa.Seen, unclear []taxa.Unclear) []heard {
 	var out []heard
 	for i, one := range seen {
 		out = append(out, heard{one, i, false, true})
+		out = append(out, eachOf(one, i)...)
 	}
 	for i, u := range unclear {
 		for _, c := range u.Choice {
 			c.Words = u.Words
 			out = append(out, heard{c, len(seen) + i, true, false})
 		}
+		if len(u.Choice) == 1 {
+			out = append(out, eachOf(out[len(out)-1].Seen, len(seen)+i)...)
+		}
+	}
+	return out
+}
+
+// mostEach are offered one by one at most.
+const mostEach = 3
+
+// eachOf are states that were taken for one another, one by one, for who sees which it is: "sucker"
+// may be one at each end. Of such as nobody overlooks only, lest the list grow long.
+func eachOf(seen taxa.Seen, saying int) (out []heard) {
+	if len(seen.States) < 2 || len(seen.States) > mostEach {
+		return nil
+	}
+	for _, id := range seen.States {
+		if !seen.Trait.States[seen.Trait.State(id)].Striking {
+			return nil
+		}
+		out = append(out, heard{taxa.Seen{Words: seen.Words, Trait: seen.Trait, States: []string{id}}, saying, false, false})
 	}
 	return out
 }

@@ -147,6 +147,7 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 	for _, row := range []struct{ why, lines, path, says string }{
 		{"marks are named before the first question", "q\n", "", "1:  Three tails"},
 		{"words instead of an answer", "pincers\n\nq\n", "said:forelegs=pincers", `a:  [x] "pincers": forelegs: large pincers`},
+		{"of joined states one can be taken", "many legs\nb\n\nq\n", "said:legs=14", `b:  [x] "many legs": twelve to sixteen`},
 		{"a length at any question", "a\n12 mm\nq\n", "1a length=12", "Noted: 12 mm long."},
 		{"a number instead of an answer", "1\nq\n", "tails=3", "Noted: three tails."},
 		{"after w too", "w\n2\nq\n", "wings=hard", "Noted"},
