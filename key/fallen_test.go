@@ -19,6 +19,11 @@ func TestWhatFellInGetsNoClassThatCounts(t *testing.T) {
 		{"land-slug", "move=glide skin=soft antennae=pairs flat=round legs=0 colour=grey length=20"},
 		{"nemertea", "move=glide rings=none outline=thread flat=round mouth=thread legs=0 length=15"},
 		{"woodlouse", "legs=14 land=yes plates=all flat=flat colour=grey posture=curled length=12"},
+		{"woodlouse", "legs=14 plates=all flat=round antennae=short rings=rings colour=grey length=13"},
+		{"woodlouse", "legs=14 plates=all manner=curls move=still colour=grey length=10"},
+		{"spider", "legs=8 brood=bags surface=top move=skate length=12"},
+		{"terrestrial-insect", "wings=pads manner=tail-up surface=top colour=dark length=9"},
+		{"fish", "backbone=yes eyes=big hind=rim move=swim length=20"},
 		{"lamprey-eel", "outline=long hind=rim mouth=hood eyes=none legs=0 move=swim length=70"},
 	} {
 		v := told(t, m, row.seen).Verdict()
