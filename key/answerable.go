@@ -18,9 +18,6 @@ const (
 	toldByLens    = 0.2
 	toldStriking  = 0.8  // what nobody overlooks
 	toldUsual     = 0.25 // how much less often what most animals show, or lack, is told
-	// toldSeldom is how much less often is told what a trait says is seldom told: of
-	// those whose accounts do not have it none of 80 could tell it when asked.
-	toldSeldom = 0.3
 	// toldStrength is how many questions these chances are worth, beside what the
 	// person could tell so far.
 	toldStrength = 3
@@ -85,10 +82,7 @@ func answerable(q *Inquiry, a *ask, told [4]float64) float64 {
 		return 1
 	}
 	chance := told[q.model.hardest(a)]
-	switch {
-	case len(a.traits) == 1 && q.model.traits[a.traits[0]].Seldom:
-		chance *= toldSeldom
-	case a.couplet == nil && toldOfWhole(q, a.traits[0]):
+	if a.couplet == nil && toldOfWhole(q, a.traits[0]) {
 		chance = max(chance, toldOfPart)
 	}
 	if len(a.traits) == 1 {
@@ -96,6 +90,7 @@ func answerable(q *Inquiry, a *ask, told [4]float64) float64 {
 		strikes, goes := readAs(q, a.traits[0], striking), readAs(q, a.traits[0], usual&^striking)
 		chance = strikes*toldStriking + (max(0, 1-strikes-goes)+goes*toldUsual)*chance
 	}
+	chance *= leastTold(q.model, a)
 	if slices.ContainsFunc(a.traits, func(t int) bool { return passedOver(q, t) }) {
 		chance *= toldPassed
 	}
@@ -110,6 +105,18 @@ func answerable(q *Inquiry, a *ask, told [4]float64) float64 {
 		}
 	}
 	return chance
+}
+
+// leastTold is how many times as often as what takes as much to see the trait of a question
+// that is least often told is told.
+func leastTold(m *Model, a *ask) float64 {
+	least := 1.0
+	for _, t := range a.traits {
+		if told := m.traits[t].Told; told > 0 {
+			least = min(least, told)
+		}
+	}
+	return least
 }
 
 // toldOfWhole reports whether a trait hangs on something that was seen and that most

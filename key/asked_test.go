@@ -271,7 +271,7 @@ func TestAfterWhatWasSaidUnaskedTheAuthorsCoupletMustBeWorthIt(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	for _, said := range []string{"legs=6", "tails=3"} {
+	for _, said := range []string{"legs=6", "tails=2"} {
 		if err := q.Say(said); err != nil {
 			t.Fatal(err)
 		}

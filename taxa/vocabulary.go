@@ -41,9 +41,11 @@ type Trait struct {
 	Look     Look
 	Glance   bool // whether people have seen it before they are asked
 	Obvious  bool // whether nobody leaves unsaid that an animal shows a striking state of it
-	Seldom   bool // whether people who did not speak of it can hardly ever tell it when asked
-	AtRest   bool // whether it is asked of an animal that nobody touches
-	OfParts  bool // whether its words are said of single parts too, as "hairy" of legs
+	// Told is how many times as often as what takes as much to see people who did not speak
+	// of it can tell it when asked, up to 1; 0 for as often.
+	Told    float64
+	AtRest  bool // whether it is asked of an animal that nobody touches
+	OfParts bool // whether its words are said of single parts too, as "hairy" of legs
 	// Where are words for where on the animal it is: what is said of another part, or of
 	// what any part may bear with none named, is asked. Nil where it is plain from its words.
 	Where   []string
@@ -164,7 +166,7 @@ func readTrait(n authored.Section, files folder) *Trait {
 		Look:     Look(n.NeedStr("look")),
 		Glance:   n.Bool("glance"),
 		Obvious:  n.Bool("obvious"),
-		Seldom:   n.Bool("seldom"),
+		Told:     readTold(n),
 		AtRest:   n.Bool("at_rest"),
 		OfParts:  n.Bool("of_parts"),
 		Where:    n.Strs("where"),
@@ -181,6 +183,16 @@ func readTrait(n authored.Section, files folder) *Trait {
 	readStates(n, t, files)
 	n.Done()
 	return t
+}
+
+// readTold is how many times as often as others a trait is told, 0 where nothing says so.
+func readTold(n authored.Section) float64 {
+	told, given := n.Num("told")
+	if given && !(told > 0 && told <= 1) {
+		n.Fail("told", "out-of-range", wording.Text("how often it is told must be above 0 and up to 1"),
+			wording.Text("write how many times as often as what takes as much to see people tell it when asked: 0.5 for half as often"))
+	}
+	return told
 }
 
 // readMisread is a misread rate, 0 where there is none.

@@ -162,7 +162,7 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 		{"help is the key for it", "help\nq\n", "", "Wait: Living animals only."},
 		{"quit is the key for it", "quit\n", "", "Question 1"},
 		{"back is the key for it", "a\nback\nq\n", "", "Question 2"},
-		{"so are ways to say that one can't tell", "Don't know\nidk\nq\n", "1? outline?", "Can't tell"},
+		{"so are ways to say that one can't tell", "Don't know\nidk\nq\n", "1? move?", "Can't tell"},
 		{"a denial of one of many is told by that one", "doesn't crawl\n\nq\n",
 			"said:move=swim+thrash+loop+glide+row+skate+whirl+hop+still", "Noted: move: anything but: walks or creeps."},
 		{"letters typed together are several", "a\nab\nq\n", "1a", "One letter at a time"},
