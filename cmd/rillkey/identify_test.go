@@ -41,6 +41,16 @@ func callDrawing(t *testing.T, random io.Reader, args ...string) (status int, st
 	return status, out.String(), errs.String()
 }
 
+// runIn runs the program, which must not end as misused or on bad data.
+func runIn(t *testing.T, args ...string) string {
+	t.Helper()
+	status, out, errs := call(t, args...)
+	if status != statusDone && status != statusCannotSay {
+		t.Fatalf("rillkey %s: status %d\n%s%s", strings.Join(args, " "), status, out, errs)
+	}
+	return out
+}
+
 // Every lead of the key is taken once, on the way to some end point, and every
 // end point is reached. Whoever goes on to answer as the trait table has it gets
 // that end point named, or, where nothing parts it for certain from its like,

@@ -121,18 +121,6 @@ func TestCtrlCSaysWhatIsWritten(t *testing.T) {
 	all.Wait()
 }
 
-// everythingIn are the paths in a folder.
-func everythingIn(t *testing.T, dir string) (out []string) {
-	t.Helper()
-	_ = filepath.WalkDir(dir, func(path string, _ os.DirEntry, err error) error {
-		if err == nil {
-			out = append(out, path)
-		}
-		return nil
-	})
-	return out
-}
-
 // endedWhole starts a command, whose helper writes bin/beat for ever, and ends it by a
 // signal: it says so, nothing is left in the folder, and the helper has ended too.
 func endedWhole(t *testing.T, cmd *exec.Cmd, sig os.Signal, bin, folder string) {

@@ -124,16 +124,6 @@ func practisedFile(t *testing.T) []byte {
 	return r.TOML()
 }
 
-// runIn runs the program, which must not end as misused or on bad data.
-func runIn(t *testing.T, args ...string) string {
-	t.Helper()
-	status, out, errs := call(t, args...)
-	if status != statusDone && status != statusCannotSay {
-		t.Fatalf("rillkey %s: status %d\n%s%s", strings.Join(args, " "), status, out, errs)
-	}
-	return out
-}
-
 // seen is what one page showed: see look.cjs.
 type seen struct {
 	Page     string

@@ -9,8 +9,10 @@ import (
 	"io"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"slices"
 	"sync"
+	"testing"
 	"time"
 
 	"rillkey/taxa/wording"
@@ -146,4 +148,27 @@ func reside() int {
 			panic(err)
 		}
 	}
+}
+
+func program(t *testing.T, dir string, want int, args ...string) string {
+	t.Helper()
+	done, err := do(os.Getenv("PATH"), errand{Dir: dir, Args: args})
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := string(done.Out) + string(done.Err)
+	if done.Status != want {
+		t.Fatalf("%v ends with %d: %s", args, done.Status, out)
+	}
+	return out
+}
+
+// begun is a folder with a visit without samples.
+func begun(t *testing.T) (dir, file string) {
+	t.Helper()
+	dir = t.TempDir()
+	file = filepath.Join(dir, "a.visit.toml")
+	program(t, dir, statusDone, "visit", "begin", "--site", "Alder Run", "--date", "2026-05-16", "--protocol", "riffle-three",
+		"--people", "Ann, Bo", "--cautions-read", "--visit", "a.visit.toml")
+	return dir, file
 }

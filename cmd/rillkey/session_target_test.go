@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -15,16 +14,6 @@ import (
 	"rillkey/key/keytest"
 	"rillkey/scoring/visit"
 )
-
-// begun is a folder with a visit without samples.
-func begun(t *testing.T) (dir, file string) {
-	t.Helper()
-	dir = t.TempDir()
-	file = filepath.Join(dir, "a.visit.toml")
-	program(t, dir, statusDone, "visit", "begin", "--site", "Alder Run", "--date", "2026-05-16", "--protocol", "riffle-three",
-		"--people", "Ann, Bo", "--cautions-read", "--visit", "a.visit.toml")
-	return dir, file
-}
 
 // crayfish are the steps that name one, as typed on a screen.
 func crayfish(t *testing.T) []step {

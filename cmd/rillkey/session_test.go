@@ -65,19 +65,6 @@ func (p *typist) ends() int {
 	return status
 }
 
-func program(t *testing.T, dir string, want int, args ...string) string {
-	t.Helper()
-	done, err := do(os.Getenv("PATH"), errand{Dir: dir, Args: args})
-	if err != nil {
-		t.Fatal(err)
-	}
-	out := string(done.Out) + string(done.Err)
-	if done.Status != want {
-		t.Fatalf("%v ends with %d: %s", args, done.Status, out)
-	}
-	return out
-}
-
 const enter = "\r"
 
 // One creature typed in at a terminal joins the visit, and the grade changes.
