@@ -84,7 +84,7 @@ func checkOfHead(a *app, name string) func(string) error {
 	case "date":
 		return realDate
 	case "at":
-		return func(s string) error { _, err := spotAt(s, ""); return err }
+		return isPlace
 	case "protocol":
 		return a.knownProtocol
 	}

@@ -194,7 +194,7 @@ func beginSettings(a *app, f *beginFlags, all []*scheme.Protocol, given func(str
 			Options: protocols}, &f.protocol, given("protocol")},
 		{ask.Field{Key: "at", Title: wording.Text("Where is it on the map?"),
 			Help:     wording.Text("Latitude and longitude in decimal degrees (WGS 84), as 44.12,-72.98; may stay empty."),
-			Optional: true, Check: func(s string) error { _, err := spotAt(s, ""); return err }}, &f.position, given("at")},
+			Optional: true, Check: isPlace}, &f.position, given("at")},
 	}
 }
 

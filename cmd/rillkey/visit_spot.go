@@ -4,6 +4,7 @@ import (
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/units"
 	"rillkey/scoring/visit"
+	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
 )
 
@@ -15,12 +16,27 @@ func spotAt(at, within string) (*visit.Spot, error) {
 		}
 		return nil, nil
 	}
-	latitude, longitude, ok := units.Coordinates(at)
-	if !ok {
-		return nil, misused("--at %q is no place; give latitude and longitude in decimal degrees, as 44.12,-72.98", at)
+	s := &visit.Spot{}
+	var err error
+	if s.Latitude, s.Longitude, err = placeTyped(at); err != nil {
+		return nil, misused("--at: %w", err)
 	}
-	s := &visit.Spot{Latitude: latitude, Longitude: longitude}
 	return s, readOptional("within", within, units.Metres, &s.Uncertainty)
+}
+
+// placeTyped are the latitude and longitude that somebody typed.
+func placeTyped(s string) (latitude, longitude float64, err error) {
+	latitude, longitude, ok := units.Coordinates(s)
+	if !ok {
+		err = wording.Errorf("%s is no place; give latitude and longitude in decimal degrees, as 44.12,-72.98", plain.Quote(s))
+	}
+	return latitude, longitude, err
+}
+
+// isPlace says what is wrong with a place that was typed.
+func isPlace(s string) error {
+	_, _, err := placeTyped(s)
+	return err
 }
 
 // askObscured asks, where a place was entered and people are asked anyway, whether

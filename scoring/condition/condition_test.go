@@ -40,6 +40,8 @@ func TestParse(t *testing.T) {
 		{field: "bed", typed: "cobble 60 sand 40", want: "cobble 60 %, sand 40 %"},
 		{field: "bed", typed: "60 % cobble 40 % sand", want: "cobble 60 %, sand 40 %"},
 		{field: "bed", typed: "62.5 cobble, 37.5 sand", want: "cobble 62.5 %, sand 37.5 %"},
+		{field: "bed", typed: "62,5 cobble, 37,5 sand", want: "cobble 62.5 %, sand 37.5 %"},
+		{field: "bed", typed: "cobble 62,5,sand 37,5", want: "cobble 62.5 %, sand 37.5 %"},
 		{field: "plants", typed: "moss, film, moss", want: "film, moss"},
 		{field: "trained", typed: "Oona, Mägs", want: "Oona, Mägs"},
 		{field: "ph", typed: "71", wrong: "pH: 71 cannot be; it is from 0 to 14"},
@@ -251,5 +253,28 @@ func TestUnitsAreSaidInTheLanguage(t *testing.T) {
 	}
 	if v, err := Find("since-high-water").Parse("3 Tage"); err != nil || v.Number != 3 {
 		t.Error(v, err)
+	}
+}
+
+// Where another language is spoken, numbers have its comma and words are its own, in what is
+// refused as well.
+func TestWhatIsRefusedInAnotherLanguage(t *testing.T) {
+	wording.Use(&wording.Translation{Language: "de", Comma: true, Say: map[string]string{"clear": "klar", "cloudy": "trüb",
+		"muddy": "schlammig", "bedrock": "Fels", "boulder": "Blöcke", "Water is": "Das Wasser ist"}})
+	defer wording.Use(nil)
+	for _, row := range []struct{ field, typed, wrong string }{
+		{"width", "0", "it is from 0,05 to 5000 m"},
+		{"mesh", "0.1", "0,1 µm cannot be"},
+		{"air-temperature", "200 F", "93,33 °C cannot be"},
+		{"look", "rot", `"rot" is none of klar, trüb, schlammig`},
+		{"bed", "Fels", `write it as "Fels 60, Blöcke 40"`},
+		{"bed", "Fels 12,5", "the parts make 12,5 %, not 100"},
+	} {
+		if _, err := Find(row.field).Parse(row.typed); err == nil || !strings.Contains(err.Error(), row.wrong) {
+			t.Errorf("%s %q: %v; want %q", row.field, row.typed, err, row.wrong)
+		}
+	}
+	if v, err := Find("look").Parse("schl"); err != nil || v.Text != "muddy" {
+		t.Errorf("what a word of the language begins with is not taken: %v, %v", v, err)
 	}
 }

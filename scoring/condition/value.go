@@ -97,6 +97,8 @@ func entries(typed string) (out []string) {
 }
 
 var (
+	decimalComma = pattern.New(`(\d),(\d)`)
+
 	wordFirst   = pattern.New(`[^0-9]+[0-9.]+\s*%?`)
 	figureFirst = pattern.New(`[0-9.]+\s*%?[^0-9]+`)
 )
@@ -104,6 +106,7 @@ var (
 // shares are those between commas, or one behind the other: "cobble 60 sand 40" and
 // "60 cobble 40 sand".
 func shares(typed string) []string {
+	typed = decimalComma().ReplaceAllString(typed, "$1.$2")
 	if strings.Contains(typed, ",") {
 		return entries(typed)
 	}
@@ -148,7 +151,7 @@ func (f *Parameter) number(typed string) (float64, error) {
 }
 
 func (f *Parameter) example() string {
-	return plain.FormatFloat(math.Round((max(f.low, 0)+min(f.high, 20))/2)) + " " + f.unitWord()
+	return wording.Number(math.Round((max(f.low, 0)+min(f.high, 20))/2)) + " " + f.unitWord()
 }
 
 // sameUnit is a unit however it was written.
@@ -164,10 +167,10 @@ func (f *Parameter) word(typed string) (string, error) {
 		if o.Word == typed || strings.ToLower(o.Label()) == typed {
 			return o.Word, nil
 		}
-		if strings.HasPrefix(o.Word, typed) {
+		if strings.HasPrefix(o.Word, typed) || strings.HasPrefix(strings.ToLower(o.Label()), typed) {
 			begun = append(begun, o.Word)
 		}
-		all = append(all, o.Word)
+		all = append(all, o.Label())
 	}
 	if len(begun) == 1 {
 		return begun[0], nil
@@ -208,7 +211,7 @@ func (f *Parameter) parts(typed []string) (out []CategoryShare, err error) {
 		}
 		if m == nil {
 			return nil, wording.Errorf("%s: %s is no share; write it as \"%s 60, %s 40\"", f.Title, plain.Quote(s),
-				f.Categories[0].Word, f.Categories[1].Word)
+				f.Categories[0].Label(), f.Categories[1].Label())
 		}
 		word, err := f.word(m[1])
 		if err != nil {
@@ -248,8 +251,8 @@ func (f *Parameter) checkForm(v Value) error {
 	switch f.Form {
 	case NumberForm:
 		if !(v.Number >= f.low && v.Number <= f.high) {
-			return wording.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(plain.FormatFloat(v.Number)+" "+f.unitWord()),
-				plain.FormatFloat(f.low), strings.TrimSpace(plain.FormatFloat(f.high)+" "+f.unitWord()))
+			return wording.Errorf("%s cannot be; it is from %s to %s", strings.TrimSpace(wording.Number(v.Number)+" "+f.unitWord()),
+				wording.Number(f.low), strings.TrimSpace(wording.Number(f.high)+" "+f.unitWord()))
 		}
 	case TimeForm:
 		if t, err := time.Parse("15:04", v.Text); err != nil || t.Format("15:04") != v.Text {
@@ -306,12 +309,12 @@ func (f *Parameter) checkParts(parts []CategoryShare) error {
 			return wording.Errorf("%s stands twice", plain.Quote(p.Word))
 		}
 		if !(p.Percent > 0 && p.Percent <= 100) {
-			return wording.Errorf("%s %% of %s cannot be", plain.FormatFloat(p.Percent), p.Word)
+			return wording.Errorf("%s %% of %s cannot be", wording.Number(p.Percent), wording.Text(p.Word))
 		}
 		sum += p.Percent
 	}
 	if math.Abs(sum-100) > rounding {
-		return wording.Errorf("the parts make %s %%, not 100", plain.FormatFloat(math.Round(sum*100)/100))
+		return wording.Errorf("the parts make %s %%, not 100", wording.Number(math.Round(sum*100)/100))
 	}
 	return nil
 }

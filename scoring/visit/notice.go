@@ -95,9 +95,20 @@ func describe(e Event) string {
 	case Conditions:
 		return wording.Text("what was noted of stream and day")
 	case SameName:
-		return wording.Sprintf("what the name of a %s means", b.What) // without the name, which may be kept back
+		return meansWords(b.What)
 	}
 	return e.Kind()
+}
+
+// meansWords tells of a [SameName] without the name, which may be kept back.
+func meansWords(what string) string {
+	switch what {
+	case NamePerson:
+		return wording.Text("what the name of a person means")
+	case NameSite:
+		return wording.Text("what the name of a site means")
+	}
+	return wording.Text("what the name of a sample means")
 }
 
 var plainLine = pattern.New(`^(kind|label|sample|taxon|count|of) = (\S.*)$`)
