@@ -148,10 +148,13 @@ func (s *sitting) hear(text string) bool {
 	s.said = strings.TrimSpace(measured + " " + unknownWords(s, unclear))
 	now := heardOf(seen, unclear)
 	if len(now) == 0 {
+		if s.said == "" {
+			s.said = wording.Text("There are no words in that. Say what you see, such as \"ten legs, pincers\".")
+		}
 		return onlyMeasured(s, measured != "")
 	}
 	if s.ticking {
-		takeTicked(s)
+		noteTicked(s)
 	}
 	s.heard, s.later = heardFirst(appendHeard(slices.Concat(s.heard, s.later), now))
 	s.stage = hearing

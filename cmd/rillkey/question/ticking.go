@@ -2,6 +2,7 @@ package question
 
 import (
 	"slices"
+	"strings"
 
 	"rillkey/cmd/rillkey/show"
 	"rillkey/taxa"
@@ -51,6 +52,17 @@ func listLast(s *sitting) bool {
 	}
 	s.listedLast = true
 	return list(s)
+}
+
+// noteTicked notes what is ticked before something else is said, and says so first.
+func noteTicked(s *sitting) {
+	said := s.said
+	if !anyTicked(s) {
+		s.heard, s.ticking = nil, false
+		return
+	}
+	takeTicked(s)
+	s.said = strings.TrimSpace(s.said + " " + said)
 }
 
 // takeTicked notes what is ticked; several states of one trait as one of them.

@@ -2,7 +2,6 @@ package units
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -216,8 +215,16 @@ func (q quantity) mm() (float64, error) {
 	if strings.HasPrefix(unit, "millim") || strings.HasPrefix(unit, "centim") {
 		unit = unit[:1] + "m"
 	}
-	return BodyLength(fmt.Sprintf("%v %s", math.Round(n*1e4)/1e4, unit))
+	number := strconv.FormatFloat(math.Round(n*1e4)/1e4, 'f', -1, 64)
+	if begins := max(q.groups[2*3], 0); q.group(2) == "" && belowZero().MatchString(q.text[:begins]) {
+		number = "-" + number
+	}
+	return BodyLength(number + " " + unit)
 }
+
+// belowZero is what stands before a number that is less than nothing; between words a dash
+// parts what is said.
+var belowZero = pattern.New(`(?:^|[,;])\s*[-−]$`)
 
 var (
 	// coiled are words for a coiled shell, and notCoiled for one that is not.

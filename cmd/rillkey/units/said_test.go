@@ -108,7 +108,7 @@ func TestALengthIsFoundAmongWords(t *testing.T) {
 			t.Errorf("%q: %+v, %v; want %v, %q", tc.said, got, err, tc.mm, tc.rest)
 		}
 	}
-	for _, said := range []string{"3000 mm", "0 mm", "0.001 mm", "4 x 900 inches"} {
+	for _, said := range []string{"-3 mm", "six legs, -3 mm long", "3000 mm", "0 mm", "0.001 mm", "4 x 900 inches"} {
 		if got, err := LengthSaid(said); err == nil {
 			t.Errorf("%q: %+v, and no error", said, got)
 		}
