@@ -33,7 +33,7 @@ func (m *Model) Compare(a, b string) []Contrast {
 	var out []Contrast
 	for _, t := range m.traits {
 		c := Contrast{Trait: t.Trait, A: ta.States(t.ID), B: tb.States(t.ID)}
-		if c.A == nil || c.B == nil {
+		if c.A == nil || c.B == nil || t.Likeness {
 			continue
 		}
 		c.Separation = t.separation(c.A, c.B)

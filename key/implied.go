@@ -167,6 +167,9 @@ func (m *Model) follows(g *given) {
 		g.hangs = m.hanging(&m.asks[m.number(g.question)])
 	}
 	for _, part := range m.parts(g.says) {
+		if m.traits[part.Trait].Likeness {
+			continue // from which nothing follows
+		}
 		for t, is := range m.shown.absent(part.Trait, part.States) {
 			g.absent[t] |= is
 		}

@@ -28,8 +28,8 @@ func addLeftOut(m *Model, log []float64, seen []uint64, said []given) []float64 
 			heard++
 		}
 	}
-	if heard < saidMuch {
-		return log
+	if heard < saidMuch || slices.ContainsFunc(m.traits, func(t *trait) bool { return t.Likeness && seen[m.index[t.ID]] != 0 }) {
+		return log // who calls it a lobster has said what is obvious
 	}
 	for t, states := range m.obvious {
 		if states == 0 || seen[t] != 0 {

@@ -147,8 +147,10 @@ func (m *Model) addTrait(vt *taxa.Trait) error {
 	}
 	m.index[vt.ID] = n
 	m.traits = append(m.traits, t)
-	m.table.AddStates(n)
-	m.asks = append(m.asks, ask{trait: t, traits: []int{n}})
+	if !vt.Likeness {
+		m.table.AddStates(n)
+		m.asks = append(m.asks, ask{trait: t, traits: []int{n}})
+	}
 	return nil
 }
 

@@ -16,13 +16,15 @@ import (
 const forgiven = 1
 
 // lackingOf is the least number of the things said that an end point cannot show. A
-// length excludes nothing.
+// length, and what the animal is likened to, exclude nothing.
 func lackingOf(q *Inquiry) int {
 	least := len(q.given)
 	for _, end := range q.model.ends {
 		n := 0
 		for i := 0; i < len(q.given) && n < least; i++ {
-			if slices.ContainsFunc(q.given[i].says, func(said couplets.Condition) bool { return !canShow(end, said) }) {
+			if slices.ContainsFunc(q.given[i].says, func(said couplets.Condition) bool {
+				return !canShow(end, said) && !q.model.traits[q.model.index[said.Trait]].Likeness
+			}) {
 				n++
 			}
 		}

@@ -71,6 +71,9 @@ func suspicion(q *Inquiry, g *given, asked *belief.Belief, people *lookersTold) 
 func suspicionOfWords(q *Inquiry, g *given) float64 {
 	parts, misread := q.model.parts(g.says), 1.0
 	for i := range parts {
+		if q.model.traits[parts[i].Trait].Likeness {
+			return 0 // nobody looks again at what it reminded them of
+		}
 		parts[i].States = heardOf(q, parts[i].Trait)
 		rate := unaskedMisread * q.model.rates.Misread[q.model.traits[parts[i].Trait].ID]
 		misread = min(misread, rate/(rate+mistakenWords))

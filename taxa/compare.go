@@ -15,7 +15,7 @@ var looks = []Look{Eye, Patience, Lens}
 // ones least often misread.
 func (c *Catalog) TellApart(a, b *Taxon) []*Trait {
 	var out []*Trait
-	for _, trait := range c.vocabulary.traits {
+	for _, trait := range c.vocabulary.Asked() {
 		if apart(a.States(trait.ID), b.States(trait.ID)) {
 			out = append(out, trait)
 		}

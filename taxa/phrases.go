@@ -84,6 +84,9 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 		for i, text := range slices.Concat(state.Words, state.Hints, []string{state.Label}) {
 			if p := b.phrase(v, text); len(p.tokens) > 0 {
 				p.trait, p.whole, p.state, p.label, p.hint = b.read, whole, s, i == label, i >= len(state.Words) && i < label
+				if v.traits[b.read].Likeness && !p.label {
+					p.likens, p.likenings[0] = true, true
+				}
 				p.shades = v.traits[b.read].ID == "colour" &&
 					!slices.ContainsFunc(p.tokens, func(t string) bool { return sheer()[t] })
 				b.all = append(b.all, p)

@@ -188,7 +188,7 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 	var seen []Seen
 	var unclear []Unclear
 	place := map[string]int{}
-	taken := v.take(words, part)
+	taken, open := v.take(words, part), c.ofPart || c.likens || c.asked
 	doubts := doubtsOf(part, words, c.asked || c.likens)
 	for _, t := range taken.found {
 		if t.shade(part, words, taken.words, v) || doubts.not(words[t.start].start, t.phrase) || t.tellsOfNext(part, words, v) ||
@@ -206,21 +206,15 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 			continue
 		}
 		if t.phrase.likens {
-			is, may := v.similar(t, said, c.ofPart || doubts.doubtful(words[t.start].start, words[t.end-1].end, t.phrase))
+			is, may := v.similar(t, said, open, doubts.doubtful(words[t.start].start, words[t.end-1].end, t.phrase))
 			seen, unclear = append(seen, is...), append(unclear, may...)
 			continue
 		}
-		meanings := v.meanings(t.group, said, t.denied)
-		if t.nearly {
-			meanings = noneFirst(meanings)
-		}
-		if len(meanings) == 1 && t.plainly(words, taken.words, meanings[0]) && !t.ofTopic(words, c.ofPart, v) &&
-			!(c.harmed && (t.denied || t.span.denied)) && !(c.shelled && v.ofShape(t)) &&
-			!v.doubted(t, part, words, taken, doubts) {
-			seen = append(seen, meanings[0])
-		} else {
-			unclear = append(unclear, Unclear{said, meanings[:min(mostChoices, len(meanings))], true})
-		}
+		is, may := v.meant(t, said, open, func(meaning Seen) bool {
+			return t.plainly(words, taken.words, meaning) && !t.ofTopic(words, c.ofPart, v) &&
+				!(c.harmed && (t.denied || t.span.denied)) && !(c.shelled && v.ofShape(t)) && !v.doubted(t, part, words, taken, doubts)
+		})
+		seen, unclear = append(seen, is...), append(unclear, may...)
 	}
 	sorting.Stable(seen, func(a, b Seen) int { return cmp.Compare(place[a.Words], place[b.Words]) })
 	sorting.Stable(unclear, func(a, b Unclear) int { return cmp.Compare(place[a.Words], place[b.Words]) })
@@ -234,6 +228,27 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 		return nil, []Unclear{{part, v.offers(part, words), false}}
 	}
 	return seen, append(unclear, v.leftOver(part, words, taken, doubts)...)
+}
+
+// meant is what is noted of a finding, its one meaning if that is plain, and what is asked.
+// Where it is not plain, an animal that is only called by the name of another is like it,
+// which tells of its outline too; not where it is open of what that was said.
+func (v *Vocabulary) meant(f finding, said string, open bool, plain func(Seen) bool) (seen []Seen, unclear []Unclear) {
+	meanings := v.meanings(f.group, said, f.denied)
+	if f.nearly {
+		meanings = noneFirst(meanings)
+	}
+	if len(meanings) == 1 && plain(meanings[0]) {
+		return meanings, nil
+	}
+	if called := v.calledLike(f, said); called != nil && !open && !f.denied {
+		seen = called
+		meanings = slices.DeleteFunc(meanings, func(m Seen) bool { return m.Trait.ID == "outline" || m.Trait.Likeness })
+	}
+	if len(meanings) > 0 {
+		unclear = []Unclear{{said, meanings[:min(mostChoices, len(meanings))], true}}
+	}
+	return seen, unclear
 }
 
 // finding is a place where something was found, with all that its words stand for.

@@ -208,6 +208,9 @@ func TestEveryStateHasWordsThatFindIt(t *testing.T) {
 				t.Errorf("%s=%s has no words", trait.ID, state.ID)
 			}
 			for _, words := range state.Words {
+				if trait.Likeness {
+					words = "it looks like a " + words
+				}
 				seen, unclear, err := vocabulary(t).Understand(words)
 				found := fmt.Sprint(told(seen))
 				for _, u := range unclear {
@@ -277,7 +280,8 @@ func TestWhatIsLeftOfWhatPeopleSay(t *testing.T) {
 		{"The tails are gone, just three stumps", "", "three stumps", "tails=3"},
 		{"Both ends seem closed", "", "Both ends seem closed", "pupa=sealed"},
 		{"overlapping plates", "", "overlapping plates", "shield=roof; plates=all; gills=back"},
-		{"I took it for a snail", "", "snail", "shell=coil"},
+		{"a soft caterpillar thing", "skin=soft; like=caterpillar", "caterpillar", "prolegs=belly"},
+		{"I took it for a snail", "like=snail", "snail", "shell=coil; case-shape=snail"},
 		{"I looked for woolly tufts at the legs and there are none", "", "tufts at the legs", "gills=none"},
 		{"skinny", "", "skinny", "outline=thread,long"},
 		{"waving in the flow", "", "flow", "move=glide"}, // a thing, and nothing it does

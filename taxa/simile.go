@@ -28,7 +28,17 @@ type meaning struct {
 
 var (
 	// shapedBehind is what stands behind what something is like.
-	shapedBehind = pattern.New(`^(?:-like\b|[- ]shaped\b| (?:sort|kind) of (?:thing|animal|creature|bug)\b)`)
+	shapedBehind = pattern.New(`^(?:-like\b|-ish\b|[- ]shaped\b| (?:sort|kind|type) of (?:thing|animal|creature|bug|guy)\b|` +
+		` of a thing\b| thing\b)`)
+	// takenFor is what ends with what the animal was taken for at first, or is called.
+	takenFor = pattern.New(`(?i)(?:\b(?:took|taken|mistook|mistaken) (?:it|this|that|him|her|one) for|` +
+		`\b(?:thought|figured|reckoned|guessed|thinking)(?: that)? (?:(?:it|this|that|he|she) (?:was|is)|an?)|` +
+		`^imagine)$`)
+	// calledBefore and calledBehind are what may stand before and behind the thing that the animal
+	// is called: "it's a small ... with legs".
+	calledBefore = pattern.New(`(?i)^(?:(?:it's|it is|is it|was it|it was|(?:we|i) (?:got|caught|found))\b ?)?` +
+		`(?:\b(?:an?|the|some|this|just|only|another|one|kind|sort|bit|piece|of|really|very|quite|rather|so|like) )*`)
+	calledBehind = pattern.New(`^(?: (?:bug|insect))?(?:$| (?:with|that|on|which|who|in|from)\b)`)
 	// lineBehind is what stands behind "row" where it is a row of things, and lineBefore
 	// before it.
 	lineBehind = pattern.New(`^ (?:of|down|along)\b`)
@@ -52,6 +62,8 @@ const likenedFor = 4
 // likenedBehind is how many words behind this one are still of what something is like.
 func likenedBehind(left int, word, before, behind string) int {
 	switch {
+	case takenFor().MatchString(before + word):
+		return likenedFor
 	case likens()[word] && oneWordLike(before, behind):
 		return 0
 	case likens()[word], (word == "sort" || word == "kind") && ofBehind().MatchString(behind):
@@ -76,8 +88,9 @@ func oneWordLike(before, behind string) bool {
 		len(words) > 0 && compounds()[strings.ToLower(words[len(words)-1])] && !articleBehind().MatchString(behind)
 }
 
-// sameSized are the stems of words that say of what size or age what it is like is.
-var sameSized = lazyStems("tiny small little baby young mini miniature big giant fat thin short long flat wet old dead single")
+// sameSized are the stems of words that say of what size, age or look what it is like is.
+var sameSized = lazyStems(`tiny small little baby young mini miniature wee itty bitty leathery skinny plump wrinkled slim greenish
+brownish grayish greyish big giant fat thin short long flat wet old dead single`)
 
 // moving are the stems of what an animal does as something does that it is not like: "rolled
 // itself up like a woodlouse".
@@ -108,14 +121,17 @@ func (p *phrase) likened(words []token, s *span, part string) bool {
 	first, last := words[s.first], words[s.end-1]
 	if !first.likened && !first.shaped && !last.shaped {
 		s.alone = !first.ing() && s.edits == 0 &&
-			!slices.ContainsFunc(words, func(w token) bool { return w.afterAs || w.stem == deny || number(w.stem) })
-		for i, w := range words {
-			s.alone = s.alone && (slices.Contains(s.tokens, i) || sameSized()[w.stem])
+			!slices.ContainsFunc(words, func(w token) bool { return w.afterAs || w.stem == deny || number(w.stem) }) &&
+			(!last.plural || p.plural[len(p.plural)-1]) && calledBehind().MatchString(part[last.end:])
+		for _, word := range strings.Fields(calledBefore().ReplaceAllString(part[:first.start], "")) {
+			w := stem(bareWord(word))
+			s.alone = s.alone && (sameSized()[w] || adjectives()[w])
 		}
 		return s.alone
 	}
-	more := s.end < len(words) && words[s.end].likened && !words[s.end].acts && part[last.end:words[s.end].start] == " " ||
-		ofBehind().MatchString(part[last.end:])
+	more := s.end < len(words) && words[s.end].likened && !words[s.end].acts && !words[s.end].ed &&
+		part[last.end:words[s.end].start] == " "
+	more = more || ofBehind().MatchString(part[last.end:]) && !last.shaped // "a string of sausages"
 	return !p.likens || s.edits == 0 && (!more || last.turn)
 }
 
@@ -130,7 +146,10 @@ func (s *span) ofWhole(words []token) bool {
 			return false // "bean-shaped eyes"
 		}
 	}
-	for i := s.first - 1; i >= 0 && !words[i].turn; i-- {
+	for i := s.first - 1; i >= 0; i-- {
+		if words[i].turn && !(i == s.first-2 && !words[i+1].acts && adjectives()[words[i].stem]) {
+			break // "long and spindly like a spider" are still the legs
+		}
 		if words[i].likened {
 			continue
 		}
@@ -143,20 +162,28 @@ func (s *span) ofWhole(words []token) bool {
 }
 
 // similar is what is told by what the animal is like: all that is so, and what may be.
-func (v *Vocabulary) similar(f finding, said string, doubted bool) (seen []Seen, unclear []Unclear) {
+func (v *Vocabulary) similar(f finding, said string, open, doubted bool) (seen []Seen, unclear []Unclear) {
 	certain := slices.DeleteFunc(slices.Clone(f.group), func(s span) bool { return !s.phrase.likens || s.phrase.hint })
 	asked := slices.DeleteFunc(slices.Clone(f.group), func(s span) bool { return !s.phrase.likens || !s.phrase.hint })
-	seen = v.meanings(certain, said, false)
-	if doubted {
-		for _, one := range seen {
+	for _, one := range v.meanings(certain, said, false) {
+		if open || doubted && !one.Trait.Likeness { // which nobody says for certain
 			unclear = append(unclear, Unclear{said, []Seen{one}, true})
+		} else {
+			seen = append(seen, one)
 		}
-		seen = nil
 	}
 	if may := v.meanings(asked, said, false); len(may) > 0 {
 		unclear = append(unclear, Unclear{said, may, true})
 	}
 	return seen, unclear
+}
+
+// calledLike is what an animal is like that is called by the name of another and no more:
+// "a soft maggot".
+func (v *Vocabulary) calledLike(f finding, said string) []Seen {
+	return v.meanings(slices.DeleteFunc(slices.Clone(f.group), func(s span) bool {
+		return !s.alone || !v.traits[s.phrase.trait].Likeness
+	}), said, false)
 }
 
 // readSimiles reads what people liken animals to.

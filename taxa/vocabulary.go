@@ -43,9 +43,12 @@ type Trait struct {
 	Obvious  bool // whether nobody leaves unsaid that an animal shows a striking state of it
 	// Told is how many times as often as what takes as much to see people who did not speak
 	// of it can tell it when asked, up to 1; 0 for as often.
-	Told    float64
-	AtRest  bool // whether it is asked of an animal that nobody touches
-	OfParts bool // whether its words are said of single parts too, as "hairy" of legs
+	Told float64
+	// Likeness says that it is what people liken the whole animal to: rough evidence, that
+	// is heard and never asked for, and whose words count only where something is likened.
+	Likeness bool
+	AtRest   bool // whether it is asked of an animal that nobody touches
+	OfParts  bool // whether its words are said of single parts too, as "hairy" of legs
 	// Where are words for where on the animal it is: what is said of another part, or of
 	// what any part may bear with none named, is asked. Nil where it is plain from its words.
 	Where   []string
@@ -91,6 +94,11 @@ type Vocabulary struct {
 
 // Traits are all traits in the order of the file.
 func (v *Vocabulary) Traits() []*Trait { return v.traits }
+
+// Asked are the traits that people are asked for, in the order of the file: all but likenesses.
+func (v *Vocabulary) Asked() []*Trait {
+	return slices.DeleteFunc(slices.Clone(v.traits), func(t *Trait) bool { return t.Likeness })
+}
 
 // Trait is the trait with the id, or nil.
 func (v *Vocabulary) Trait(id string) *Trait {
@@ -167,6 +175,7 @@ func readTrait(n authored.Section, files folder) *Trait {
 		Glance:   n.Bool("glance"),
 		Obvious:  n.Bool("obvious"),
 		Told:     readTold(n),
+		Likeness: n.Bool("likeness"),
 		AtRest:   n.Bool("at_rest"),
 		OfParts:  n.Bool("of_parts"),
 		Where:    n.Strs("where"),

@@ -20,7 +20,7 @@ func lensPair(f *finder) {
 	}
 	ends := f.Sound.Ends
 	fine := f.lensMates()
-	eye := newEye(f.Sound, f.Catalog.Vocabulary().Traits())
+	eye := newEye(f.Sound, f.Catalog.Vocabulary().Asked())
 	firstLead := sync.OnceValue(f.leadsTo)
 	same := bitset.New(len(ends))
 	for i, a := range ends {

@@ -39,7 +39,7 @@ func Give(catalog *taxa.Catalog, rows []*taxa.Taxon, weights map[string]float64,
 		}},
 		{name: wording.Text(wordingName), say: func(t *taxa.Taxon) string { return words[t.ID] }},
 	}
-	for _, trait := range catalog.Vocabulary().Traits() {
+	for _, trait := range catalog.Vocabulary().Asked() {
 		name := called(trait.ID, strings.TrimSuffix(trait.Question, "?"))
 		if trait.Look != taxa.Eye {
 			name += " (" + wording.Text(looks()[trait.Look]) + ")"

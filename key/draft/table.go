@@ -144,7 +144,7 @@ func (t *TraitTable) apart(a, b int) bool {
 // all.
 func FromCatalog(catalog *taxa.Catalog, rows []TableRow, model Costs, open func(trait, state string) bool) (*TraitTable, error) {
 	var traits []TableColumn
-	for _, trait := range catalog.Vocabulary().Traits() {
+	for _, trait := range catalog.Vocabulary().Asked() {
 		if differs(catalog, rows, trait) {
 			traits = append(traits, model.trait(trait))
 		}

@@ -150,7 +150,7 @@ func IsCounts(text []byte) bool {
 func (r *Counts) TOML(v *taxa.Vocabulary) []byte {
 	var out bytes.Buffer
 	out.WriteString(comment(wording.Text(head[0]), wording.Text(head[1])))
-	for _, t := range v.Traits() {
+	for _, t := range v.Asked() {
 		if c, ok := r.drawn[t.ID]; ok {
 			fmt.Fprintf(&out, "\n[trait.%s]\nlooked = %d\nmisread = %d\nexpected = %.5f\n", t.ID, c.Looked, c.Misread, c.Expected)
 			if c.Rate > 0 {

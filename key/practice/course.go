@@ -86,7 +86,7 @@ func NewCourse(k *key.Key, p Plan) (*Course, error) {
 	c := &Course{key: k, v: k.Catalog().Vocabulary(), place: map[string]int{}, kindPlace: map[string]int{}, ready: usualReadiness()}
 	rates := key.FileRates(c.v)
 	rates.Lost = 0
-	c.traits = c.v.Traits()
+	c.traits = c.v.Asked()
 	for i, t := range c.traits {
 		c.place[t.ID] = i
 		c.prior = append(c.prior, rates.Readings(t))

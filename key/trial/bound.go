@@ -16,7 +16,7 @@ import (
 // out.
 func LowerBound(s Setup) float64 {
 	most := 0.0
-	for _, t := range s.Key.Catalog().Vocabulary().Traits() {
+	for _, t := range s.Key.Catalog().Vocabulary().Asked() {
 		most = max(most, capacity(s.People.Readings(t)))
 	}
 	for c, l := range s.Key.Sound().Leads() {

@@ -48,7 +48,7 @@ type draws struct {
 func newDraws(s *Setup) *draws {
 	catalog := s.Key.Catalog()
 	d := &draws{
-		catalog: catalog, vocabulary: catalog.Vocabulary(), traits: catalog.Vocabulary().Traits(), ends: s.Key.Ends(),
+		catalog: catalog, vocabulary: catalog.Vocabulary(), traits: catalog.Vocabulary().Asked(), ends: s.Key.Ends(),
 		hardship: s.Hardship, unsure: max(s.Unsure, s.Hardship.Unsure), seed: s.Seed, noLens: s.Options.NoLens,
 	}
 	people, usual := s.People, 1.0

@@ -13,7 +13,7 @@ type Traits map[string]string
 // traitsOf are a taxon's most usual states; of equal ones the first.
 func traitsOf(t *taxa.Taxon, v *taxa.Vocabulary) Traits {
 	out := Traits{}
-	for _, trait := range v.Traits() {
+	for _, trait := range v.Asked() {
 		best := 0.0
 		for _, w := range t.States(trait.ID) {
 			if w.Share > best+1e-9 {

@@ -28,7 +28,7 @@ func couldBe(l *Lesson, other *taxa.Taxon) bool {
 // kind can be, the same parts lost; false where something was told that few of them show.
 func asAnother(l *Lesson, other *taxa.Taxon) (shows map[string]string, ok bool) {
 	shows = maps.Clone(l.animal.Shows)
-	for _, t := range l.catalog.Vocabulary().Traits() {
+	for _, t := range l.catalog.Vocabulary().Asked() {
 		state := shows[t.ID]
 		if l.animal.Lacking(t.ID) || shownByMany(other, t.ID, state) || hangsOnNothing(t, shows) {
 			continue

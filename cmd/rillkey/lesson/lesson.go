@@ -148,7 +148,7 @@ func (l *Lesson) next() {
 	}
 	l.length = l.lengthOf()
 	l.chosen = map[string]int{}
-	for _, t := range l.catalog.Vocabulary().Traits() {
+	for _, t := range l.catalog.Vocabulary().Asked() {
 		l.chosen[t.ID] = l.Random.IntN(mostWays)
 	}
 	l.shown = now

@@ -81,7 +81,7 @@ func (l *Lesson) glance() string {
 
 // says are the words of some traits of the animal, each once.
 func says(l *Lesson, of func(*taxa.Trait) bool) (parts []string) {
-	for _, t := range l.catalog.Vocabulary().Traits() {
+	for _, t := range l.catalog.Vocabulary().Asked() {
 		if state, ok := l.animal.Shows[t.ID]; ok && of(t) {
 			if words := l.saying(t, state); !slices.Contains(parts, words) {
 				parts = append(parts, words)
@@ -102,7 +102,7 @@ func onCloserLook(l *Lesson) []*taxa.Trait {
 		return l.talk.Traits()
 	}
 	var out []*taxa.Trait
-	for _, t := range l.catalog.Vocabulary().Traits() {
+	for _, t := range l.catalog.Vocabulary().Asked() {
 		state, ok := l.animal.Shows[t.ID]
 		seen := t.Glance && l.Source != practice.DrawingSource || l.told[t.ID]
 		if !ok || seen || absent(state) || l.givesAway(l.saying(t, state)) ||

@@ -127,7 +127,7 @@ func TestStatesAreDrawnToo(t *testing.T) {
 	}
 	k := keytest.Key(t)
 	m, drawings := model(t, k), atlas(k)
-	for _, trait := range k.Catalog().Vocabulary().Traits() {
+	for _, trait := range k.Catalog().Vocabulary().Asked() {
 		q, err := m.Inquire(key.DefaultOptions())
 		if err != nil {
 			t.Fatal(err)

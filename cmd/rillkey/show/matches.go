@@ -152,7 +152,7 @@ func ranked(p *page, standings []scheme.Standing) {
 // features are what the naked eye sees of a taxon, leaving out what it lacks.
 func features(catalog *taxa.Catalog, t *taxa.Taxon) string {
 	var out []string
-	for _, trait := range catalog.Vocabulary().Traits() {
+	for _, trait := range catalog.Vocabulary().Asked() {
 		if t.States(trait.ID) != nil && trait.Look == taxa.Eye && notable(trait, t) {
 			out = append(out, labels(trait, t))
 		}

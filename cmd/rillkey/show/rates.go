@@ -45,7 +45,7 @@ func NewRates(file string, v *taxa.Vocabulary, record *learned.Counts) *RatesJSO
 	base := key.FileRates(v)
 	r := &RatesJSON{File: file, Group: round(record.Group()), Traits: []TraitRate{}}
 	own := record.Rates(base)
-	for _, t := range v.Traits() {
+	for _, t := range v.Asked() {
 		c, chosen := record.Count(t.ID), record.Chosen(t.ID)
 		r.Traits = append(r.Traits, TraitRate{
 			t.ID, c.Looked, c.Misread, chosen.Looked, chosen.Misread, round(own.Misread[t.ID]), base.Misread[t.ID]})

@@ -72,7 +72,7 @@ type familiar struct {
 // Misreads is how many times as often as the vocabulary says they misread.
 func New(h Habit, sound *couplets.Sound, catalog *taxa.Catalog, common []float64, misreads float64, r *rand.Rand) *Person {
 	p := &Person{habit: h, sound: sound, random: r, common: common, rates: map[string][]habitual{}, exams: map[string]*exam{}}
-	for _, t := range catalog.Vocabulary().Traits() {
+	for _, t := range catalog.Vocabulary().Asked() {
 		p.rates[t.ID] = p.habits(t, misreads)
 	}
 	for i := range sound.Ends {
