@@ -271,10 +271,10 @@ func gainWithin(q *Inquiry, ask int, g *group) float64 {
 	return q.belief.Gain(ask) - q.belief.GainOn(ask, in)
 }
 
-// closedTo are the questions not to be asked again, by number: those that were
-// answered, a trait by itself of which one state is left, and all that speak of a
-// trait that nobody could tell. A couplet that does not offer every state of its
-// trait leaves the trait open: perhaps the animal's state was not among its
+// closedTo are the questions not to be asked, or not again, by number: those for a
+// likeness, those that were answered, a trait by itself of which one state is left, and
+// all that speak of a trait that nobody could tell. A couplet that does not offer every
+// state of its trait leaves the trait open: perhaps the animal's state was not among its
 // leads.
 func closedTo(q *Inquiry) []bool {
 	unseen := make([]bool, len(q.model.traits))
@@ -292,7 +292,7 @@ func closedTo(q *Inquiry) []bool {
 		}
 	}
 	for n := range q.model.asks {
-		out[n] = out[n] || slices.ContainsFunc(q.model.asks[n].traits, func(t int) bool { return unseen[t] })
+		out[n] = out[n] || q.model.asks[n].likens() || slices.ContainsFunc(q.model.asks[n].traits, func(t int) bool { return unseen[t] })
 	}
 	return out
 }

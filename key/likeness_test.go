@@ -15,14 +15,23 @@ func TestWhatAnAnimalIsLikenedToIsRoughEvidence(t *testing.T) {
 			t.Errorf("%s is likened to nothing", end.ID)
 		}
 	}
-	for i := range m.asks {
-		if a := &m.asks[i]; a.couplet == nil && a.trait.Likeness {
-			t.Errorf("%s is asked", a.trait.ID)
-		}
-	}
 	q, err := m.Inquire(DefaultOptions())
 	if err != nil {
 		t.Fatal(err)
+	}
+	for i, closed := range closedTo(q) {
+		if a := &m.asks[i]; a.likens() && !closed {
+			t.Errorf("%s is asked", a.trait.ID)
+		}
+	}
+	for _, said := range []string{"said:like=worm/?", "like?"} { // which nobody is offered
+		if err := q.Say(said); err != nil {
+			t.Error(err)
+		}
+		if now := q.Question(); now == nil || now.Trait != nil && now.Trait.Likeness {
+			t.Errorf("after %s there is %v asked", said, now)
+		}
+		q.Back()
 	}
 	place := func(id string) int { return slices.Index(endIDs(m), id) }
 	sowbug, stonefly := place("asellidae"), place("perlodidae")

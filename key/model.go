@@ -56,6 +56,9 @@ type ask struct {
 	leads   [][]belief.Accepted // what each lead of a couplet stands for
 }
 
+// likens reports whether it is for what the animal is like, which nobody is asked.
+func (a *ask) likens() bool { return a.couplet == nil && a.trait.Likeness }
+
 // group is what can be named, and the kinds it holds, strangers among them: a
 // taxon, or a set of end points that the key cannot part. The taxon of a set is
 // the lowest worth naming that holds all of it, or nil.
@@ -147,10 +150,8 @@ func (m *Model) addTrait(vt *taxa.Trait) error {
 	}
 	m.index[vt.ID] = n
 	m.traits = append(m.traits, t)
-	if !vt.Likeness {
-		m.table.AddStates(n)
-		m.asks = append(m.asks, ask{trait: t, traits: []int{n}})
-	}
+	m.table.AddStates(n)
+	m.asks = append(m.asks, ask{trait: t, traits: []int{n}})
 	return nil
 }
 
