@@ -188,7 +188,7 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 	var seen []Seen
 	var unclear []Unclear
 	place := map[string]int{}
-	taken, open := v.take(words, part), c.ofPart || c.likens || c.asked
+	taken, open := v.take(words, part), c.ofPart || c.likens || c.asked || c.house
 	doubts := doubtsOf(part, words, c.asked || c.likens)
 	for _, t := range taken.found {
 		if t.shade(part, words, taken.words, v) || doubts.not(words[t.start].start, t.phrase) || t.tellsOfNext(part, words, v) ||
