@@ -73,8 +73,8 @@ var (
 			`|(?:turns?|turned|turning) (?:into|to|more|\w+er)\b|used to|once it|as it (?:ages|grows)` +
 			`|(?:when|once|if|as|while) (?:(?:it|they|he|she)(?: is|'s| are)? )?(?:older|grown|young|younger|mature|adult))\b`)
 	// ofThings is what begins what is said of what lay or stood about the animal, and not of it.
-	ofThings = pattern.New(`(?i)^(?:and |but )?(?:the|my|our|this|that|its?) (?:\w+ )?(?:net|stones?|rocks?|cobbles?|boulders?|water|` +
-		`tray|pool|stream|river|creek|brook|beck|bank|bottom of the \w+|mud|silt|gravel|leaves|weeds?|log|current|light|photo|` +
+	ofThings = pattern.New(`(?i)^(?:and |but )?(?:the|my|our|this|that|its?) (?:\w+ )?(?:net|bucket|jar|pot|pan|stones?|rocks?|cobbles?|boulders?|water|` +
+		`tray|pool|stream|river|creek|brook|beck|bank|mud|silt|gravel|leaves|weeds?|log|current|light|photo|` +
 		`lens|weather) (?:was|is|were|are|had|has|got|looked|came|ran)\b`)
 	// markedWith is what stands before the colour of marks, and not of the animal.
 	markedWith = pattern.New(`(?i)\b(?:marked|patterned|spotted|flecked|striped|mottled|freckled|speckled|dotted|banded|blotched|` +
@@ -384,9 +384,13 @@ func (s *span) likensPart(words []token, v *Vocabulary) bool {
 	if !slices.ContainsFunc(words[s.first:s.end], func(w token) bool { return w.likened }) || bodyParts()[words[s.end-1].stem] {
 		return false
 	}
-	for i := s.first - 1; i >= 0 && !words[i].turn; i-- {
-		if !words[i].likened && (bodyParts()[words[i].stem] || !words[i].placed() && !resting()[words[i].stem]) {
-			return bodyParts()[words[i].stem] && !wholes()[words[i].stem] && (trait.OfParts || !parts[words[i].stem])
+	for i := s.first - 1; i >= 0 && (!words[i].turn || adjectives()[words[i].stem]); i-- {
+		switch w := words[i]; {
+		case w.likened || adjectives()[w.stem]:
+		case bodyParts()[w.stem]:
+			return !wholes()[w.stem] && (trait.OfParts || !parts[w.stem])
+		case !w.placed() && !resting()[w.stem]:
+			return false
 		}
 	}
 	return false

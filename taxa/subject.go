@@ -32,6 +32,7 @@ func (c context) begin(next saying, words []token) context {
 	c.asked, c.harmed = next.asked, c.harmed && c.theSame
 	c.ofPart = c.ofPart && !names && (c.theSame || !ofWhole().MatchString(next.said))
 	c.likens = c.theSame && c.partly && likening().MatchString(next.said)
+	c.ofPart = c.ofPart || c.theSame && c.partly && ofSome().MatchString(next.said)
 	is := ofWhole().MatchString(next.said)
 	c.house = c.house && !names && (c.theSame && !is || c.housed && isBegun().MatchString(next.said)) &&
 		!ofInhabitant().MatchString(next.said)
@@ -95,6 +96,9 @@ var (
 	ofInhabitant = pattern.New(`(?i)\b(?:larva|grub|animal|creature|body|maggot|worm|nymph|caterpillar|inside|owner|fellow|guy|` +
 		`pokes?|poked|pops?|popped)\b`)
 	onEach = pattern.New(`(?i)^(?:(?:and|with|only|just) )*(?:an?|one) (?:\w+ )?(?:hook|claw) (?:on|at|to|for|of) each(?: one)?$`)
+	// ofSome is what begins what is said of some of the parts named before: "eight legs, the front two thin".
+	ofSome = pattern.New(`(?i)^(?:and )?(?:the|its) (?:front|hind|back|middle|outer|inner|last|first|rear|upper|lower|other|longest)` +
+		` (?:two|three|four|one|ones|pairs?)\b`)
 	// itIs is what "it" begins with.
 	itIs = pattern.New(`(?i)^(?:it is|it's|it was|it looks) `)
 	// roundIt is what stands for a part that was named before.
