@@ -73,7 +73,8 @@ var (
 			`|(?:turns?|turned|turning) (?:into|to|more|\w+er)\b|used to|once it|as it (?:ages|grows)` +
 			`|(?:when|once|if|as|while) (?:(?:it|they|he|she)(?: is|'s| are)? )?(?:older|grown|young|younger|mature|adult))\b`)
 	// ofThings is what begins what is said of what lay or stood about the animal, and not of it.
-	ofThings = pattern.New(`(?i)^(?:and |but )?(?:the|my|our|this|that|its?) (?:\w+ )?(?:net|bucket|jar|pot|pan|stones?|rocks?|cobbles?|boulders?|water|` +
+	ofThings = pattern.New(`(?i)^(?:and |but )?(?:the|my|our|this|that|its?) (?:\w+ )?(?:net|bucket|jar|pot|pan|` +
+		`stones?|rocks?|cobbles?|boulders?|water|` +
 		`tray|pool|stream|river|creek|brook|beck|bank|mud|silt|gravel|leaves|weeds?|log|current|light|photo|` +
 		`lens|weather) (?:was|is|were|are|had|has|got|looked|came|ran)\b`)
 	// markedWith is what stands before the colour of marks, and not of the animal.

@@ -44,7 +44,8 @@ kind sort thing bit got get gets can could would will seem seems`)
 var numbers = sync.OnceValue(func() map[string]string {
 	return map[string]string{
 		"zero": "0", "one": "1", "single": "1", "two": "2", "couple": "2", "three": "3", "four": "4", "five": "5", "six": "6", "seven": "7",
-		"eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fourteen": "14", "twenty": "20", "forty": "40", "fifty": "50", "sixty": "60", "seventy": "70",
+		"eight": "8", "nine": "9", "ten": "10", "twelve": "12", "fourteen": "14",
+		"twenty": "20", "forty": "40", "fifty": "50", "sixty": "60", "seventy": "70",
 		"eighty": "80", "ninety": "90",
 	}
 })
