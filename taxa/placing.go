@@ -19,6 +19,9 @@ tail end tip hind front middle gill wing shell case house body over corner`)
 var anywhere = lazyStems(`hook tuft thread hair plate spine point bristle fluff wool feather plume fringe leaf flap lobe finger brush
 dot spot hole disc knob bump hump tooth teeth prong rod horn arm petal beard yarn fan whisker tube straw filament fin pit tentacle`)
 
+// specked are the stems of words for what is met anywhere on an animal, however many there are.
+var specked = lazyStems("dot spot hole disc mark")
+
 var (
 	// borne is what stands between what a part bears and the part: "hooks on its feet".
 	borne = pattern.New(`(?i)^\s+(?:(?:all|right|just|half ?way)\s+)?(?:on|of|at|in|from|off|under|along|down|over|between|round|around|` +
@@ -52,6 +55,9 @@ func (f finding) misplaced(part string, words []token, all takings, v *Vocabular
 			return true
 		}
 		placed = true
+	}
+	if specked()[words[f.tokens[len(f.tokens)-1]].stem] && !placed {
+		return !slices.ContainsFunc(words, func(w token) bool { return where[w.stem] }) // a number of dots may be anywhere
 	}
 	return !placed && !f.span.denied && !number(f.phrase.tokens[0]) && len(f.tokens) <= others &&
 		slices.ContainsFunc(f.tokens, func(i int) bool { return anywhere()[words[i].stem] })

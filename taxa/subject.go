@@ -76,6 +76,8 @@ func (c context) ofSubject(s saying, words []token) string {
 		s.read = roundIt().ReplaceAllString(s.read, "$1 the "+c.place)
 	}
 	switch {
+	case c.place == "end" && c.theSame && withIt().MatchString(s.said) && !slices.ContainsFunc(words, token.placed):
+		return s.read + " at the end" // "rear end flat, with two dark spots"
 	case c.house:
 		return "case " + startOfThem().ReplaceAllString(itIs().ReplaceAllString(s.read, ""), "")
 	case c.counts == "" || !c.theSame:
@@ -99,6 +101,8 @@ var (
 	// ofSome is what begins what is said of some of the parts named before: "eight legs, the front two thin".
 	ofSome = pattern.New(`(?i)^(?:and )?(?:the|its) (?:front|hind|back|middle|outer|inner|last|first|rear|upper|lower|other|longest)` +
 		` (?:two|three|four|one|ones|pairs?)\b`)
+	// withIt begins what the part named before bears.
+	withIt = pattern.New(`(?i)^(?:and )?with\b`)
 	// itIs is what "it" begins with.
 	itIs = pattern.New(`(?i)^(?:it is|it's|it was|it looks) `)
 	// roundIt is what stands for a part that was named before.

@@ -27,6 +27,8 @@ func TestWhatIsSaidGoesOnWithThePartNamedBefore(t *testing.T) {
 		{"it marches along", "move=crawl", ""},
 		{"I counted eight legs, the front two thin as thread", "legs=8", "outline="},
 		{"feelers short and thick like clubs", "antennae=thick", "outline="},
+		{"Rear end cut off flat, with two dark spots", "air-spots=two", ""},
+		{"brown, with two dark spots", "", "air-spots="},
 		{"The bucket had a stickleback in it", "", "backbone="},
 		{"Tiny hairs along, no legs", "legs=0", "outline="},
 		{"loads of little paddles, at least eighty", "", "move="},
