@@ -147,7 +147,7 @@ func keyedBy(q *Inquiry, gone []bool) *couplets.Couplet {
 		return nil
 	}
 	n := q.model.number(Question{Couplet: c})
-	if a := &q.model.asks[n]; q.opts.NoLens && q.model.needsLens(a) || closedTo(q)[n] || a.speaksOf(gone) {
+	if a := &q.model.asks[n]; q.opts.NoLens && q.model.needsLens(a) || closedTo(q)[n] || a.speaksOf(gone) || asksInVain(q, a) {
 		return nil
 	}
 	left, p := 0.0, q.belief.P()
@@ -190,7 +190,8 @@ func bestOf(q *Inquiry, phase Phase, gone []bool) (*Question, value) {
 	found, most := -1, value{}
 	for i := range q.model.asks {
 		a := &q.model.asks[i]
-		if closed[i] || a.speaksOf(gone) || a.couplet == nil && outOfPlace(q, a.traits[0]) || q.model.idle(a, implied) || q.opts.NoLens &&
+		if closed[i] || a.speaksOf(gone) || asksInVain(q, a) ||
+			a.couplet == nil && outOfPlace(q, a.traits[0]) || q.model.idle(a, implied) || q.opts.NoLens &&
 			q.model.needsLens(a) || a.couplet != nil && massBeneath(q, a.couplet) < atHome {
 			continue
 		}

@@ -1,6 +1,11 @@
 package key
 
-import "math"
+import (
+	"math"
+	"slices"
+
+	"rillkey/taxa"
+)
 
 // hang is what a part hangs on: it is there only where the whole has one of these
 // states, and is none elsewhere.
@@ -52,11 +57,8 @@ func (h *hang) affirmed(seen uint64) bool { return seen != 0 && seen&^h.states =
 // outOfPlace reports whether a trait is not to be asked for: it is a part that was
 // denied, that is not yet likely to be there, or that is hidden.
 func outOfPlace(q *Inquiry, trait int) bool {
-	if by := q.model.traits[trait].HiddenIf; by != nil {
-		whole := q.model.index[by.Trait]
-		if seen := q.belief.Seen(whole); seen != 0 && seen&^mask(q.model.traits[whole].Trait, by.States) == 0 {
-			return true
-		}
+	if by := q.model.traits[trait].HiddenIf; by != nil && isSeen(q, *by) {
+		return true
 	}
 	h := q.model.hangsOn(trait)
 	if h == nil {
@@ -66,6 +68,21 @@ func outOfPlace(q *Inquiry, trait int) bool {
 		return h.denied(seen)
 	}
 	return readAs(q, h.whole, h.states) < likelyThere
+}
+
+// isSeen reports whether all that was seen of a trait is one of these states.
+func isSeen(q *Inquiry, by taxa.Dependence) bool {
+	whole := q.model.index[by.Trait]
+	seen := q.belief.Seen(whole)
+	return seen != 0 && seen&^mask(q.model.traits[whole].Trait, by.States) == 0
+}
+
+// asksInVain reports whether what was seen says of all traits of a question what there is
+// of them: who sees a snail's shell cannot tell how many legs it has, and need not.
+func asksInVain(q *Inquiry, a *ask) bool {
+	return !slices.ContainsFunc(a.traits, func(t int) bool {
+		return !slices.ContainsFunc(q.model.traits[t].UnaskedIf, func(by taxa.Dependence) bool { return isSeen(q, by) })
+	})
 }
 
 // dropAbsent takes back, of what was seen, what only repeats that a part is not

@@ -79,3 +79,27 @@ func TestNothingIsAskedThatACaseHides(t *testing.T) {
 		}
 	}
 }
+
+// Nobody who sees a snail's shell, or a leech's two suckers, is asked how many legs it has,
+// in a couplet or by itself; whoever sees neither is.
+func TestNobodyIsAskedForTheLegsOfASnail(t *testing.T) {
+	m := fileModel(t, keytest.Key(t))
+	for _, row := range []struct {
+		said  string
+		asked bool
+	}{{"shell=coil", false}, {"shell=two", false}, {"suckers=ends", false}, {"colour=brown", true}} {
+		q, asked := inquire(t, m, key.DefaultOptions()), false
+		if err := q.Say(row.said); err != nil {
+			t.Fatal(err)
+		}
+		for now := q.Question(); now != nil; now = q.Question() {
+			asked = asked || !slices.ContainsFunc(askedOf(now), func(trait string) bool { return trait != "legs" })
+			if err := q.CantTell(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if asked != row.asked {
+			t.Errorf("after %s legs are asked for: %v; %v", row.said, asked, q.Path())
+		}
+	}
+}

@@ -60,13 +60,31 @@ func readCondition(n authored.Section, name string) *Dependence {
 	return c
 }
 
-// checkOnlyIf finds parts that hang on what the vocabulary lacks, are hidden by it, or
-// are left by a state.
+// readConditions reads the things of which each by itself leaves a trait unasked.
+func readConditions(n authored.Section, name string) (out []Dependence) {
+	table := n.Sub(name)
+	if table == nil {
+		return nil
+	}
+	for _, trait := range table.Keys() {
+		out = append(out, Dependence{trait, table.Strs(trait)})
+	}
+	table.Done()
+	return out
+}
+
+// checkOnlyIf finds parts that hang on what the vocabulary lacks, are hidden or left
+// unasked by it, or are left by a state.
 func (v *Vocabulary) checkOnlyIf(rows []authored.Section) {
 	for i, t := range v.traits {
 		if by := t.HiddenIf; by != nil {
 			if problem, hint := v.Unknown(by.Trait, by.States...); problem != "" {
 				rows[i].Fail("hidden_if", "unknown-state", problem, hint)
+			}
+		}
+		for _, by := range t.UnaskedIf {
+			if problem, hint := v.Unknown(by.Trait, by.States...); problem != "" {
+				rows[i].Fail("unasked_if", "unknown-state", problem, hint)
 			}
 		}
 		for _, state := range rows[i].Subs("state") {

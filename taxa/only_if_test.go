@@ -1,8 +1,11 @@
 package taxa_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
+
+	"rillkey/taxa"
 )
 
 // Of the built-in catalog no animal shows anything of a part that it cannot have.
@@ -20,6 +23,34 @@ func TestPartsHangOnTheirWholes(t *testing.T) {
 	}
 	if hanging < 30 {
 		t.Errorf("%d traits hang on another", hanging)
+	}
+}
+
+// Of a trait that nobody is asked for beside something else all that live and show that
+// have one and the same state.
+func TestWhatIsLeftUnaskedIsSoOfAll(t *testing.T) {
+	catalog, left := embedded(t), 0
+	for _, trait := range catalog.Vocabulary().Traits() {
+		for _, by := range trait.UnaskedIf {
+			same := ""
+			for _, taxon := range catalog.Taxa() {
+				shows, has := taxon.States(by.Trait), taxon.States(trait.ID)
+				living := taxon.States("living")
+				beside := func(w taxa.Weight) bool { return !slices.Contains(by.States, w.State) }
+				if len(shows) == 0 || len(has) == 0 || slices.ContainsFunc(shows, beside) || len(living) > 0 && living[0].State != "yes" {
+					continue
+				}
+				if left++; same == "" {
+					same = has[0].State
+				}
+				if len(has) > 1 || has[0].State != same {
+					t.Errorf("%s with %s=%v has %s=%v, others %s", taxon.ID, by.Trait, by.States, trait.ID, has, same)
+				}
+			}
+		}
+	}
+	if left < 15 {
+		t.Errorf("only %d taxa are asked for less", left)
 	}
 }
 

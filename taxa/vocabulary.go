@@ -61,6 +61,9 @@ type Trait struct {
 	// HiddenIf is what hides it, as a case hides what is behind the legs; nil where
 	// nothing does.
 	HiddenIf *Dependence
+	// UnaskedIf are things of which any, once seen, says what there is of it: nobody who
+	// sees a snail's shell is asked for its legs. Nil where nothing does.
+	UnaskedIf []Dependence
 }
 
 // State is the index of the state with the id, or -1.
@@ -168,20 +171,21 @@ func readSynonyms(top *authored.Table) map[string]string {
 
 func readTrait(n authored.Section, files folder) *Trait {
 	t := &Trait{
-		ID:       n.ID,
-		Question: n.NeedStr("question"),
-		How:      n.Str("how"),
-		Look:     Look(n.NeedStr("look")),
-		Glance:   n.Bool("glance"),
-		Obvious:  n.Bool("obvious"),
-		Told:     readTold(n),
-		Likeness: n.Bool("likeness"),
-		AtRest:   n.Bool("at_rest"),
-		OfParts:  n.Bool("of_parts"),
-		Where:    n.Strs("where"),
-		Source:   n.NeedStr("source"),
-		OnlyIf:   readCondition(n, "only_if"),
-		HiddenIf: readCondition(n, "hidden_if"),
+		ID:        n.ID,
+		Question:  n.NeedStr("question"),
+		How:       n.Str("how"),
+		Look:      Look(n.NeedStr("look")),
+		Glance:    n.Bool("glance"),
+		Obvious:   n.Bool("obvious"),
+		Told:      readTold(n),
+		Likeness:  n.Bool("likeness"),
+		AtRest:    n.Bool("at_rest"),
+		OfParts:   n.Bool("of_parts"),
+		Where:     n.Strs("where"),
+		Source:    n.NeedStr("source"),
+		OnlyIf:    readCondition(n, "only_if"),
+		HiddenIf:  readCondition(n, "hidden_if"),
+		UnaskedIf: readConditions(n, "unasked_if"),
 	}
 	if n.Has("look") && t.Look != Eye && t.Look != Lens && t.Look != Patience {
 		n.Fail("look", "unknown-look", wording.Sprintf("there is no way of looking %s", plain.Quote(string(t.Look))),
