@@ -56,7 +56,7 @@ var (
 	// placed is what stands between a number of things and where they are.
 	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near|around|round|along|above|over)\b`)
 	// objective is what stands before a thing that is no doing.
-	objective = pattern.New(`(?i)\b(?:on|in|inside|at|of|from|under|by)\s+(?:(?:its|the|their|an?)\s+)?(?:(?:bit|piece|lump) of\s+)?$`)
+	objective = pattern.New(`(?i)\b(?:on|off|in|inside|at|of|from|under|by)\s+(?:(?:its|the|their|an?)\s+)?(?:(?:bit|piece|lump) of\s+)?$`)
 	// onThe is what stands before where something is.
 	onThe = pattern.New(`(?i)\b(?:on|in|at|under|behind|near) (?:the|its|their)\s+$`)
 	// disturbed is what stands beside what an animal does only when somebody touches it.

@@ -49,6 +49,10 @@ func (f finding) misplaced(part string, words []token, all takings, v *Vocabular
 		return true
 	}
 	where := v.whereOf(trait)
+	if i := f.first - 1; i >= 0 && words[i].stem == "front" && words[f.first].stem == "leg" && !where["front"] &&
+		chained().MatchString(part[words[i].end:words[f.first].start]) {
+		return true // the front legs are not all legs
+	}
 	placed := slices.ContainsFunc(f.tokens, func(i int) bool { return words[i].placed() })
 	for _, i := range f.placesNamed(part, words, all, placed) {
 		if !where[words[i].stem] {

@@ -22,6 +22,8 @@ func TestWhatIsSaidGoesOnWithThePartNamedBefore(t *testing.T) {
 		{"The net was hard on it", "", "skin="},
 		{"yellow marked with dark brown", "", "colour=brown"},
 		{"It's white and shiny underneath", "", "colour="},
+		{"Front legs very short", "", "leg-length=; hindlegs="},
+		{"It came off the moss", "", "living="},
 		{"on a bit of moss", "", "living="},
 		{"Early March, ice still on the bank", "", "move="},
 		{"it marches along", "move=crawl", ""},
