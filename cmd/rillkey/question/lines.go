@@ -124,7 +124,7 @@ func (l *liner) take(line string) {
 			l.asked = !l.pick(strings.ReplaceAll(states, "+", ","))
 			return
 		}
-		if short, ok := strings.CutPrefix(line, id); ok && short != "" {
+		if short, ok := strings.CutPrefix(line, id); ok && l.isChoice(short) { // "18 mm" begins with couplet 1
 			line = short
 		}
 	}
@@ -186,6 +186,12 @@ func (l *liner) words(line string) bool {
 	}
 	l.asked = false
 	return true
+}
+
+// isChoice reports whether these are letters of the present choices, or can't tell.
+func (l *liner) isChoice(letters string) bool {
+	return letters == key.Unsure || lettersIn(l.choices(), letters) != nil ||
+		slices.ContainsFunc(l.choices(), func(c choice) bool { return c.letter == letters })
 }
 
 // takeSeveral acts on several letters on one line: states of a trait may all be noted, of

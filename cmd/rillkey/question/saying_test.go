@@ -165,6 +165,8 @@ func TestSayingWhatStrikesByLine(t *testing.T) {
 		{"so are ways to say that one can't tell", "Don't know\nidk\nq\n", "1? move?", "Can't tell"},
 		{"a denial of one of many is told by that one", "doesn't crawl\n\nq\n",
 			"said:move=swim+thrash+loop+glide+row+skate+whirl+hop+still", "Noted: move: anything but: walks or creeps."},
+		{"a length that begins with the couplet's number is a length", "18 mm\nq\n", "length=18", "Noted: 18 mm long."},
+		{"so does an answer begin with it", "1a\nq\n", "1a", ""},
 		{"letters typed together are several", "a\nab\nq\n", "1a", "One letter at a time"},
 		{"nothing of what is offered strikes", "w\nno idea\na\nq\n", "1a", "What strikes you?"},
 		{"what is of another part is asked with where it would be", "hooks on its feet\n\nq\n", "",
