@@ -6,15 +6,10 @@ import (
 	"rillkey/taxa"
 )
 
-// The length is asked for while it is expected to tell so many bits, and more than the
-// question that would come next, the chance that it can be told considered; once the
-// questions are over so many will do, or such a chance that another name or class is given
-// then (memory).
-const (
-	lengthTells    = 0.15
-	lengthTellsEnd = 0.1
-	lengthDecides  = 0.1
-)
+// lengthTells is how many bits the length is expected to tell at least where it is asked
+// for before a question, of which less is expected, the chance that it can be told
+// considered (memory).
+const lengthTells = 0.15
 
 // lengths are those in mm that are looked at beforehand, each about a third longer
 // than the one before.
@@ -25,20 +20,20 @@ var lengths = func() (out []float64) {
 	return out
 }()
 
-// LengthFirst reports whether the length would now tell more of the animal than
-// whatever is asked next, or, where the questions are over and there is no sure name,
-// may tell of another one or of another class. It is false once a length was given or
-// left open.
+// LengthFirst reports whether the length is asked for now: where it would tell more of
+// the animal than whatever is asked next, and at the latest where the questions are over,
+// before the name, which it may speak against. It is false once a length was given or left
+// open.
 func (q *Inquiry) LengthFirst() bool {
-	if q.Length() > 0 || q.lengthLeft || q.suppose != nil || q.stopped || len(q.given) == 0 || settled(q) {
+	if q.Length() > 0 || q.lengthLeft || q.suppose != nil || q.stopped || len(q.given) == 0 {
 		return false
 	}
-	bits := bitsOfLength(q)
 	next := q.Question()
 	if next == nil {
-		return bits >= lengthTellsEnd || changedByLength(q) >= lengthDecides
+		return true
 	}
-	return bits >= lengthTells && bits > worthOf(q, q.model.number(*next), heldBy(q), canBeTold(q)).hoped
+	bits := bitsOfLength(q)
+	return !settled(q) && bits >= lengthTells && bits > worthOf(q, q.model.number(*next), heldBy(q), canBeTold(q)).hoped
 }
 
 // LeaveLength notes that the length was asked for, and whoever was asked may leave it
@@ -76,32 +71,6 @@ func bitsOfLength(q *Inquiry) float64 {
 		bits += met * told
 	}
 	return bits
-}
-
-// changedByLength is the chance that with a length another name or class is given: of one
-// kind that is all but sure a length tells next to nothing in bits, and may yet decide.
-func changedByLength(q *Inquiry) float64 {
-	p, fits := q.belief.P(), q.model.lengthFits()
-	name, _ := nameBy(q, p)
-	class, _ := classBy(q, p, true)
-	after := make([]float64, len(p))
-	changed := 0.0
-	for l := range lengths {
-		met, sum := 0.0, 0.0
-		for i, x := range p {
-			after[i] = x * fits[i].fit[l]
-			met += x * fits[i].met[l]
-			sum += after[i]
-		}
-		for i := range after {
-			after[i] /= sum
-		}
-		named, _ := nameBy(q, after)
-		if classed, _ := classBy(q, after, true); !named.same(name) || classed != class {
-			changed += met
-		}
-	}
-	return changed
 }
 
 // lengthFits are, by the length looked at, how likely it is met in a kind, and how well

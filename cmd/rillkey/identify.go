@@ -330,18 +330,12 @@ func (s *session) named(q *key.Inquiry, length *float64, to question.Destination
 	if err := showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, *length)); err != nil {
 		return false, err
 	}
-	prompted := *length == 0 && s.flags.check == "" && !q.LengthLeft()
-	if prompted {
-		if *length, err = s.measure(q, to); err != nil {
-			return false, s.keeping(q, 0, err)
-		}
-	}
 	if s.target.path != "" {
 		return s.offer(q, *length)
 	}
 	s.unsaved()
-	if !prompted {
-		s.whereTold(q, *length)
+	if err := s.anythingMore(q, *length); err != nil {
+		return false, err
 	}
 	if show.NewIdentified(q, *length).Undecided() {
 		return false, cannotSay
@@ -383,46 +377,6 @@ func (a *app) untilEnded(outcome question.Ending, err error) error {
 		return cannotSay
 	}
 	return err
-}
-
-// measure asks for the length and holds it against that of grown animals. What
-// the length says is believed like an answer: where it does not fit, more is
-// asked, and what came of it is shown again.
-func (s *session) measure(q *key.Inquiry, to question.Destination) (length float64, err error) {
-	read := lengthTyped(q.Model().Key())
-	answers, err := s.askOrTell(q, 0, "", ask.Field{Key: "length", Title: wording.Text("How long is it, in mm?"),
-		Help: wording.Text("Without tails, feelers and a case it carries; or as long as what, such as a grain of rice. " +
-			"May stay empty."),
-		Optional: true, Check: checkedBy(read)})
-	switch {
-	case err != nil || answers["length"] == "":
-		return 0, err
-	case answers["length"] == backToAnswers.Value:
-		return 0, errLookAgain
-	case answers["length"] == toCloser.Value:
-		return 0, errCloser
-	}
-	if length, err = read(answers["length"]); err != nil {
-		return 0, err
-	}
-	before := show.NewIdentified(q, length)
-	if before.Size != nil {
-		s.plainly("%s.", before.Size.Remark)
-	}
-	if err := q.ObserveLength(length); err != nil {
-		return 0, err
-	}
-	if show.NewIdentified(q, length).Name == before.Name {
-		return length, nil
-	}
-	if q.Question() != nil {
-		s.plainly("With that length the answers no longer settle it. A few more questions:")
-		if err := askQuestions(s.app, q, to); err != nil {
-			s.toGoOn(q, length, err)
-			return 0, err
-		}
-	}
-	return length, showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, length))
 }
 
 // lengthTyped reads a length that was asked for, or given with a flag.

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"io"
 
 	"rillkey/cmd/rillkey/ask"
 	"rillkey/cmd/rillkey/question"
@@ -56,9 +58,26 @@ func (s *session) tell(q *key.Inquiry, t *taxa.Taxon, card *taxa.Card) error {
 	return err
 }
 
-// whereTold says how to see the card where nothing is asked after a name.
-func (s *session) whereTold(q *key.Inquiry, length float64) {
-	if t, card := storyOf(q, length); card != nil {
-		s.plainly("What does it do? 'rillkey taxa %s --card' tells.", t.ID)
+// anythingMore lets somebody look at the answers again, or read of the animal, where it is
+// not saved; nothing typed, and the end of what is typed, end it.
+func (s *session) anythingMore(q *key.Inquiry, length float64) error {
+	if t, card := storyOf(q, length); card == nil && !s.canGoCloser(q) && !question.CanLookAgain(q) || s.flags.check != "" {
+		if card != nil {
+			s.plainly("What does it do? 'rillkey taxa %s --card' tells.", t.ID)
+		}
+		return nil
 	}
+	answers, err := s.askOrTell(q, length, "", ask.Field{Key: "more", Title: wording.Text("Anything more on this animal?"), Optional: true,
+		Check: func(string) error { return wording.NewError("a letter of these, or Enter") }})
+	switch {
+	case errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, ask.ErrLeft):
+		return nil
+	case err != nil:
+		return err
+	case answers["more"] == backToAnswers.Value:
+		return errLookAgain
+	case answers["more"] == toCloser.Value:
+		return errCloser
+	}
+	return nil
 }

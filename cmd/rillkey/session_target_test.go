@@ -116,7 +116,8 @@ func TestAFolderWithoutAVisitIsSaidFirst(t *testing.T) {
 	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
 		p := sit(t.TempDir(), "identify")
 		p.sees("Nothing is saved: there is no visit in")
-		p.follows(append(crayfish(t), step{"How long is it", enter}, step{"Not saved: there is no visit in this folder", ""}), plain)
+		p.follows(append(crayfish(t), step{"How long is it", enter}, step{"Not saved: there is no visit in this folder", ""},
+			step{"Anything more on this animal?", enter}), plain)
 		if status := p.ends(); status != statusDone {
 			t.Errorf("ends with %d", status)
 		}
@@ -205,8 +206,7 @@ var again = regexp.MustCompile(`(?m)^rillkey identify .*--answers.*$`)
 // when it is typed.
 func TestLeavingAfterANameKeepsTheAnswers(t *testing.T) {
 	t.Parallel()
-	after := []step{{"How long is it", "40" + enter}, {"Add it to the visit?", "y"}, {"How many look the same?", enter},
-		{"Which sample", ""}}
+	after := []step{{"Add it to the visit?", "y"}, {"How many look the same?", enter}, {"Which sample", ""}}
 	everyWay(t, func(t *testing.T, sit func(string, ...string) *typist, plain []string) {
 		for stop := range after {
 			if testing.Short() && stop%2 > 0 {
@@ -215,14 +215,14 @@ func TestLeavingAfterANameKeepsTheAnswers(t *testing.T) {
 			dir, file := begun(t)
 			program(t, dir, statusDone, "visit", "sample", "--habitat", "riffle")
 			p := sit(dir, "identify", "--cell", "B 2")
-			p.follows(append(crayfish(t), after[:stop]...), plain)
+			p.follows(append(append(crayfish(t), step{"How long is it", "40" + enter}), after[:stop]...), plain)
 			p.sees(after[stop].sees)
 			p.types("\x03")
 			p.sees("this animal is not saved yet")
 			if status := p.ends(); status != statusCannotSay {
 				t.Errorf("ends with %d", status)
 			}
-			retyped(t, p, dir, file, stop > 0)
+			retyped(t, p, dir, file)
 		}
 	})
 }
@@ -248,15 +248,15 @@ func TestLeavingInTheMiddleKeepsTheAnswers(t *testing.T) {
 			t.Fatalf("no command:\n%s", p.all())
 		}
 		p = sit(dir, command[1:]...)
-		p.follows(all[half:], plain)
-		p.sees("How long is it")
+		p.follows(append(all[half:], step{"How long is it", enter}), plain)
+		p.sees("Add it to the visit?")
 		p.types("\x03")
 		p.sees("this animal is not saved yet")
 	})
 }
 
 // retyped types the command that the program printed, and looks at the record.
-func retyped(t *testing.T, p *typist, dir, file string, measured bool) {
+func retyped(t *testing.T, p *typist, dir, file string) {
 	t.Helper()
 	command := strings.TrimSpace(again.FindString(strings.ReplaceAll(p.all(), "\r", "")))
 	cmd := exec.Command("sh", "-c", command)
@@ -268,7 +268,7 @@ func retyped(t *testing.T, p *typist, dir, file string, measured bool) {
 	if err != nil || len(v.Tally().Records) != 1 {
 		t.Fatalf("%d records, %v", len(v.Tally().Records), err)
 	}
-	if r := v.Tally().Records[0]; r.Taxon != "astacidea" || r.Cell != "B 2" || (r.Length == 40) != measured {
+	if r := v.Tally().Records[0]; r.Taxon != "astacidea" || r.Cell != "B 2" || r.Length != 40 {
 		t.Errorf("%+v", r)
 	}
 }
@@ -300,7 +300,7 @@ func TestAnAnimalThatCannotBeSavedIsNotLost(t *testing.T) {
 		if err := os.Rename(file+".gone", file); err != nil {
 			t.Fatal(err)
 		}
-		retyped(t, p, dir, file, true)
+		retyped(t, p, dir, file)
 		v, err := visit.Read(file)
 		if err != nil {
 			t.Fatal(err)

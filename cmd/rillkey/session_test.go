@@ -98,10 +98,9 @@ func TestTypedSessionChangesTheGrade(t *testing.T) {
 				p.types(k)
 			}
 		}
-		p.sees("crayfish (Astacidea)")
 		p.sees("How long is it")
 		p.types("40" + enter)
-		p.sees("fits a grown one")
+		p.sees("crayfish (Astacidea)")
 		p.sees("Add it to the visit?")
 		p.types(enter)
 		p.sees("How many look the same?")

@@ -289,10 +289,6 @@ func resultPage(p *Phone, m *writer) {
 	m.button("keep", keep, "main")
 	m.close("section")
 	m.open("section")
-	if q.Length() == 0 {
-		m.field("length", wording.Text("How long is it, in mm? Without tails, feelers and a case it carries."), "", "text")
-		m.button("measure", wording.Text("Hold the length against it"), "row")
-	}
 	if p.talk.Stopped() {
 		m.button("on", wording.Text("Go on with the questions"), "row")
 	}

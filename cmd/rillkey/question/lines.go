@@ -4,6 +4,7 @@ package question
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -87,6 +88,8 @@ func (l *liner) turn() error {
 	switch {
 	case terminal.Again(err):
 		l.said = plain.OneLine(err.Error()) + "."
+	case errors.Is(err, io.ErrUnexpectedEOF) && l.sizing && l.now.question == nil: // it may be left open
+		l.take("")
 	case err != nil:
 		return wording.Errorf("no answer could be read to %s; nothing of this animal was saved: %w", l.place(), err)
 	default:

@@ -140,11 +140,11 @@ func sentenceCase(s string) string { return strings.Replace(s, "That line", "tha
 // The reader is used for nothing but the lines that answer: what follows is
 // left for the next question.
 func TestLinesLeavesTheRestOfTheInput(t *testing.T) {
-	in := bufio.NewReader(strings.NewReader("b\n12\n"))
+	in := bufio.NewReader(strings.NewReader("b\n12\nnext\n"))
 	if _, err := Lines(begin(t, small(t)), Destination{}, nil, in, io.Discard, 0); err != nil {
 		t.Fatal(err)
 	}
-	if rest, _ := io.ReadAll(in); string(rest) != "12\n" {
+	if rest, _ := io.ReadAll(in); string(rest) != "next\n" {
 		t.Errorf("%q is left", rest)
 	}
 }
@@ -261,6 +261,9 @@ func checkTwins(t *testing.T, m *key.Model, o key.Options, answers []string) {
 		if s.stage == striking && !s.sizing { // the lines offer the same marks without asking
 			press(s, "enter")
 		}
+	}
+	if s.sizing && s.now.question == nil { // the end of what is typed leaves it open, too
+		press(s, "enter")
 	}
 	outcome, out, err := typed(byLine, strings.Join(sent, "\n")+"\n", 80)
 	if s.done != (err == nil) || s.outcome != outcome {

@@ -48,6 +48,8 @@ func TestAWalkTypedIntoATerminal(t *testing.T) {
 			s.Send("a")
 			s.Await("Question 3")
 			s.Send("c")
+			s.Await("How long is it?")
+			s.Send("\r")
 			closes(t, s, `outcome 1, error <nil>, path "1a 2a 3c"`)
 		})
 	}
@@ -102,5 +104,7 @@ func TestATerminalThatIsResized(t *testing.T) {
 	s.Resize(20, 5)
 	s.Await("↓ more")
 	s.Send("b")
+	s.Await("long is it?")
+	s.Send("\r")
 	closes(t, s, `outcome 1, error <nil>, path "1b"`)
 }

@@ -496,8 +496,11 @@ func sizingBlocks(s *sitting) []block {
 	if s.buttons {
 		how = wording.Text("It may stay open.")
 	}
-	return []block{{title, "", wording.Text("How long is it?")},
-		{advice, "", wording.Text("In mm, without tails, feelers and a case it carries: that would now tell most.") + " " + how}}
+	measure := wording.Text("In mm, without tails, feelers and a case it carries: that would now tell most.")
+	if s.now.question == nil {
+		measure = wording.Text("Before the name: in mm, without tails, feelers and a case it carries.")
+	}
+	return []block{{title, "", wording.Text("How long is it?")}, {advice, "", measure + " " + how}}
 }
 
 // hearingBlocks show what was understood.

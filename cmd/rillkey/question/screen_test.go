@@ -37,7 +37,8 @@ func TestKeysOfTheScreen(t *testing.T) {
 		{"a lens is announced", "a a", "1a 2a", "Use: a hand lens.", Left},
 		{"few kinds are named", "a a", "1a 2a", "Still possible, 3 kinds: small swimmer mayfly, Heptageniidae, Ephemerellidae.", Left},
 		{"stopping is offered with its name", "a a", "1a 2a", "If you stop here (s): it is named mayfly (Ephemeroptera).", Left},
-		{"the walk ends and the screen closes", "b", "1b", "", Named},
+		{"before the name it asks for the length", "b", "1b", "Before the name: in mm, without tails", Left},
+		{"which may be left open, and the screen closes", "b enter", "1b", "", Named},
 		{"of letters that come in one go a couplet takes the first", "ab", "1a", "Only a was taken: one letter answers a question.", Left},
 		{"can't tell says that it rules nothing out", "a ?", "1a 2?", "Can't tell: nothing is ruled out.", Left},
 		{"no such lead here", "c", "", "There is no c here: it is a or b.", Left},
@@ -47,7 +48,7 @@ func TestKeysOfTheScreen(t *testing.T) {
 		{"back by backspace", "a a backspace", "1a", "Back, this is taken away: three tails.", Left},
 		{"back by the left arrow", "a ? left", "1a", "Back, this is taken away: tails: can't tell.", Left},
 		{"look again lists the most suspect first", "a a r", "1a 2a", "a:  Tails: Three tails. ", Left},
-		{"how suspect is said in words with the number beside", "? b a r", "1? swims=crawls tails=none", "Probably misread (0.", Left},
+		{"how suspect is said in words with its number", "? b a enter r", "1? swims=crawls tails=none", "Probably misread (0.", Left},
 		{"what fits has no number", "a a r", "1a 2a", "Three tails. Fits the rest.", Left},
 		{"an answer is asked anew by its letter", "a a r b", "1a 2a", "Once more (couplet 1): Legs", Left},
 		{"what was said stands with it", "a a r a", "1a 2a", "You said: Three tails. ", Left},
@@ -201,6 +202,7 @@ func TestWhatDoesNotSettleIsOfferedAgain(t *testing.T) {
 		}
 	}
 	m := shown(q, 80, 24)
+	press(m, "enter") // of any length
 	for _, want := range []string{"The answers do not settle it", "No kind in this key shows all of that",
 		"Most suspect: How many tails? two tails. ", "misread (0.", "r look again", "s stop here"} {
 		if v := m.View(); !strings.Contains(v, want) {
