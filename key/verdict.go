@@ -254,14 +254,6 @@ func nameBy(q *Inquiry, kinds []float64) (*group, float64) {
 	return nil, 0
 }
 
-// same reports whether both are the same name, or none.
-func (g *group) same(o *group) bool {
-	if g == nil || o == nil {
-		return g == o
-	}
-	return g.taxon == o.taxon && slices.Equal(g.set, o.set)
-}
-
 func massOf(kinds []float64, g *group) float64 {
 	sum := 0.0
 	for _, i := range g.ends {
