@@ -277,8 +277,8 @@ func (s *session) interview(q *key.Inquiry, length float64) error {
 	}
 }
 
-// creature asks about one creature, shows what came of it, measures it, adds it
-// to the visit if there is one, and says whether another creature follows.
+// creature asks about one creature, shows what came of it, adds it to the visit if
+// there is one, and says whether another creature follows.
 func (s *session) creature(q *key.Inquiry, length float64) (another bool, err error) {
 	to, err := s.destination(s.target, s.flags.record.sample)
 	if err != nil {
@@ -324,8 +324,8 @@ var errLookAgain = wording.NewError("an answer is looked at again")
 // backToAnswers is the way back to the answers from the prompts after a name.
 var backToAnswers = ask.Option{Value: "r", Label: wording.Mark("look again at an answer")}
 
-// named shows what came of the questions, and asks for the length and where the
-// creature goes; somebody who doubts an answer comes back with errLookAgain.
+// named shows what came of the questions, and asks where the creature goes; somebody
+// who doubts an answer comes back with errLookAgain.
 func (s *session) named(q *key.Inquiry, length *float64, to question.Destination) (another bool, err error) {
 	if err := showIdentified(s.app, q.Model().Key().Catalog(), show.NewIdentified(q, *length)); err != nil {
 		return false, err
