@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -32,7 +33,7 @@ func observeWords(a *app, q *key.Inquiry, text string) (length float64, err erro
 		return 0, misused("--see: %w", err)
 	}
 	if len(unclear) > 0 {
-		return 0, misused("--see: %s", notUnderstood(unclear)+understood(seen, length))
+		return 0, misused("--see: %s", notUnderstood(unclear)+instead(q, unclear)+understood(seen, length))
 	}
 	if len(seen) == 0 && length == 0 && strings.ContainsFunc(text, unicode.IsLetter) {
 		return 0, misused("--see: nothing in %s tells what the animal looks like; say what strikes you, as in --see \"ten legs, pincers\"",
@@ -72,6 +73,25 @@ func understood(seen []taxa.Seen, length float64) string {
 	return "\n" + wording.Sprintf("The rest was understood:%s", said)
 }
 
+// instead offers marks to say in the place of words that are near nothing: those that would
+// tell most. Empty where all words are near something.
+func instead(q *key.Inquiry, unclear []taxa.Unclear) string {
+	const most = 3
+	if !slices.ContainsFunc(unclear, func(u taxa.Unclear) bool { return len(u.Choice) == 0 }) {
+		return ""
+	}
+	out := "\n" + wording.Text("No word known here is near that; these marks would tell most:")
+	for _, m := range q.Striking(most) {
+		out += offered(taxa.Seen{Trait: m.Trait, States: []string{m.State}})
+	}
+	return out
+}
+
+// offered is a line with what may be meant, as it is typed and in words.
+func offered(s taxa.Seen) string {
+	return wording.Sprintf("\n  --observe %s=%s  %s", key.InOwnWords+s.Trait.ID, strings.Join(s.States, ","), meaningOf(s))
+}
+
 // nothingSaid says that there are no words at all.
 func nothingSaid() string {
 	return wording.Text("nothing was said; say what strikes you, as in --see \"ten legs, pincers\"")
@@ -103,7 +123,7 @@ func notUnderstood(unclear []taxa.Unclear) string {
 			line = wording.Sprintf("%s may mean several things; say which, or leave it out:", plain.Quote(u.Words))
 		}
 		for _, c := range u.Choice {
-			line += wording.Sprintf("\n  --observe %s=%s  %s", key.InOwnWords+c.Trait.ID, strings.Join(c.States, ","), meaningOf(c))
+			line += offered(c)
 		}
 		lines = append(lines, line)
 	}

@@ -17,6 +17,7 @@ func TestSayingWhatCannotBeRead(t *testing.T) {
 	}
 	for _, row := range []struct{ why, words, says string }{
 		{"unknown words", "purple monkey", "is not among the words known here"},
+		{"unknown words near nothing", "purple monkey", "these marks would tell most:\nrillkey:   --observe said:"},
 		{"unknown words beside known ones", "six legs, zorple, 12 mm", "The rest was understood: --observe said:legs=6 --length 12"},
 		{"another script", "шесть ног", "is not among the words known here"},
 		{"a script without blanks", "六本足", "is not among the words known here"},
