@@ -2,7 +2,6 @@ package key
 
 import (
 	"math"
-	"math/bits"
 	"slices"
 
 	"rillkey/couplets"
@@ -288,7 +287,7 @@ func closedTo(q *Inquiry) []bool {
 		n := q.model.number(g.question)
 		a := &q.model.asks[n]
 		out[n] = true
-		if g.pick == Unsure && q.model.offersAll(a) {
+		if g.pick == Unsure && offersAll(q, a) {
 			unseen[a.traits[0]] = true
 		}
 	}
@@ -305,18 +304,22 @@ func (m *Model) number(q Question) int {
 	})
 }
 
-// offersAll reports whether a question has an answer for every state of the one
-// trait it speaks of.
-func (m *Model) offersAll(a *ask) bool {
+// offersAll reports whether a question has an answer for every state that is left of the
+// one trait it speaks of.
+func offersAll(q *Inquiry, a *ask) bool {
 	if a.couplet == nil {
 		return true
 	}
 	if len(a.traits) > 1 {
 		return false
 	}
-	all := uint64(0)
+	offered := uint64(0)
 	for _, l := range a.couplet.Leads {
-		all |= m.parts(l.Conditions)[0].States
+		offered |= q.model.parts(l.Conditions)[0].States
 	}
-	return bits.OnesCount64(all) == len(m.traits[a.traits[0]].States)
+	left := q.belief.Seen(a.traits[0])
+	if left == 0 {
+		left = 1<<len(q.model.traits[a.traits[0]].States) - 1
+	}
+	return left&^offered == 0
 }

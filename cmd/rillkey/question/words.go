@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/couplets"
 	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
@@ -72,6 +73,9 @@ func questionBlocks(s *sitting) []block {
 	if why := s.now.why(); why != "" {
 		blocks = append(blocks, block{remark, "", why})
 	}
+	if said := s.leftOpen(); said != "" {
+		blocks = append(blocks, block{remark, "", said})
+	}
 	blocks = append(blocks, s.looking()...)
 	blocks = append(blocks, leads(s.choices())...)
 	if n := len(s.now.likely); s.now.supposed == nil || 1 < n && n <= few {
@@ -82,6 +86,22 @@ func questionBlocks(s *sitting) []block {
 			wording.Sprintf("If you stop here (%s): %s", strings.TrimPrefix(s.press(stop), "press "), s.now.stopping())})
 	}
 	return blocks
+}
+
+// leftOpen is the lead that was chosen where a trait is asked for of which it left several
+// states open, and the others are not offered; empty where none was.
+func (s *sitting) leftOpen() string {
+	q := s.question()
+	if q.Trait == nil {
+		return ""
+	}
+	of := func(c couplets.Condition) bool { return c.Trait == q.Trait.ID }
+	for _, g := range slices.Backward(s.q.Given()) {
+		if g.Question.Couplet != nil && slices.ContainsFunc(g.Says, of) {
+			return plain.OneLine(wording.Sprintf("You said: %s Which is it?", full(words(g))))
+		}
+	}
+	return ""
 }
 
 // left says which kinds are possible still, or where the last answer made them more, again.
