@@ -443,7 +443,7 @@ func (s *sitting) takeHeard() {
 	}
 	switch {
 	case len(taken) == 0:
-		s.said = wording.Text("Nothing is noted.")
+		s.said = nothingNoted(s)
 	case len(taken) > 1 && s.buttons:
 		s.said = notedAs(s, strings.Join(taken, "; "))
 	case len(taken) > 1:

@@ -82,13 +82,21 @@ func takeTicked(s *sitting) {
 	}
 	switch {
 	case len(seen) == 0:
-		s.said = wording.Text("Nothing is noted.")
+		s.said = nothingNoted(s)
 	case len(seen) > 1 && s.buttons:
 		s.said = wording.Sprintf("Noted: %d things.", len(seen))
 	case len(seen) > 1:
 		s.said = wording.Sprintf("Noted: %d things. < takes them back one by one.", len(seen))
 	}
 	s.heard, s.ticking = nil, false
+}
+
+// nothingNoted says so of what was looked at now: what was noted before stands.
+func nothingNoted(s *sitting) string {
+	if len(s.q.Given()) > 0 {
+		return wording.Text("Nothing more is noted.")
+	}
+	return wording.Text("Nothing is noted.")
 }
 
 // tickedWords are those of a mark that may be ticked, with the name of its trait where they

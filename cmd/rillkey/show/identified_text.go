@@ -1,7 +1,6 @@
 package show
 
 import (
-	"fmt"
 	"io"
 	"slices"
 	"strings"
@@ -229,15 +228,21 @@ func classLine(class string) string {
 	return wording.Text("open: what is still possible differs in it")
 }
 
+// heading is a taxon with its rank, where that is a formal one, and its stage, where the
+// name does not say it.
 func heading(t *taxa.Taxon) string {
-	kind := wording.Text(t.Rank)
-	if t.Rank == "group" {
-		kind = wording.Text("a group, not a formal rank")
+	name := BothNames(t)
+	var kind []string
+	if t.Rank != "group" {
+		kind = append(kind, wording.Text(t.Rank))
 	}
-	if t.Stage != "" {
-		kind += ", " + wording.Text(t.Stage)
+	if stage := wording.Text(t.Stage); t.Stage != "" && !strings.Contains(name, stage) {
+		kind = append(kind, stage)
 	}
-	return fmt.Sprintf("%s: %s", BothNames(t), kind)
+	if len(kind) == 0 {
+		return name
+	}
+	return name + ": " + strings.Join(kind, ", ")
 }
 
 // mostNamed is how many possibilities are named; a longer list helps nobody.
