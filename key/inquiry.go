@@ -59,6 +59,7 @@ type Inquiry struct {
 	suppose *supposed // what is to be checked, or nil
 
 	lengthLeft bool // the length was asked for
+	leftAfter  int  // how much was said before it was
 
 	passed []uint64 // by trait, the states that were offered, or nil; see [Inquiry.PassOver]
 
@@ -176,6 +177,7 @@ func (q *Inquiry) Back() bool {
 		q.walk.Back()
 	}
 	q.given = q.given[:len(q.given)-1]
+	q.lengthLeft = q.lengthLeft && len(q.given) >= q.leftAfter
 	q.believe()
 	return true
 }

@@ -37,8 +37,8 @@ func (q *Inquiry) LengthFirst() bool {
 }
 
 // LeaveLength notes that the length was asked for, and whoever was asked may leave it
-// open: it is not asked for again.
-func (q *Inquiry) LeaveLength() { q.lengthLeft = true }
+// open: it is not asked for again, unless what was said before that is taken back.
+func (q *Inquiry) LeaveLength() { q.lengthLeft, q.leftAfter = true, len(q.given) }
 
 // LengthLeft reports whether the length was asked for.
 func (q *Inquiry) LengthLeft() bool { return q.lengthLeft }

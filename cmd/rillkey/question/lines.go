@@ -176,6 +176,10 @@ func (l *liner) words(line string) bool {
 			said = strings.TrimSpace(said + " " + l.said)
 		}
 		l.said = said
+	case l.takesBack() && isBack(line):
+		l.back()
+	case l.ticking && line == key.Unsure: // of the rest
+		l.takeHeard()
 	case l.stage == hearing && (isBack(line) || line == key.Unsure),
 		l.stage == striking && !l.sizing && line == key.Unsure, l.stage == striking && (line == "" || isBack(line)):
 		l.heard, l.later = nil, nil

@@ -360,3 +360,26 @@ func TestBackIsBackWhereWordsAreTyped(t *testing.T) {
 		t.Errorf("after < the stage is %d, and %q is typed", s.stage, s.typed)
 	}
 }
+
+// Where the length is asked for in the place of a question, back takes back the last answer,
+// on the screen and line by line, and the length is asked for again after it.
+func TestBackFromTheLength(t *testing.T) {
+	q := begin(t, small(t))
+	s := shown(q, 80, 24)
+	press(s, "a b")
+	if !s.sizing {
+		t.Fatalf("%s: the length is not asked for", path(q))
+	}
+	for _, k := range []string{"<", "esc", "left"} {
+		if press(s, k); path(q) != "1a" || s.stage != asking {
+			t.Errorf("%s: after %s, stage %d", path(q), k, s.stage)
+		}
+		if press(s, "b"); !s.sizing {
+			t.Errorf("after %s and an answer the length is not asked for again", k)
+		}
+	}
+	lines := begin(t, small(t))
+	if _, out, err := typed(lines, "a\nb\n<\nb\n7\n", 80); err != nil || path(lines) != "1a 2b length=7" || !strings.Contains(out, "this is taken away: two tails") {
+		t.Errorf("%s: %v in\n%s", path(lines), err, out)
+	}
+}

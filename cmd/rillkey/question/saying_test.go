@@ -62,6 +62,8 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"and another two bring another", "enter ? ? enter ? ?", "1?", "Do you see any of these?"},
 		{"of which a letter ticks one", "enter ? ? a", "1?", "a:  [x] "},
 		{"and Enter notes it", "enter ? ? a enter", "1?", "Noted: "},
+		{"and so does ?, which is for the rest", "enter ? ? a ?", "1?", "Noted: "},
+		{"or for all of it", "enter ? ? ?", "1?", "Question 3"},
 		{"one does not", "enter ?", "1?", "Question 2"},
 		{"the next one alone does not", "enter ? ? enter ?", "1?", "Question 4"},
 	} {

@@ -40,6 +40,8 @@ func (m *screen) typing(k string) {
 		}
 	case k == "esc" && m.typed != "":
 		m.typed = ""
+	case m.takesBack() && (k == "esc" || (k == "left" || k == back) && m.typed == ""):
+		m.back()
 	case k == "esc" || (k == "left" || k == back) && m.typed == "": // no length and no words begin so
 		m.said = ""
 		m.settle()
@@ -81,7 +83,9 @@ func (m *screen) confirming(k string) {
 		m.takeHeard()
 	case m.ticking && slices.Contains([]string{enlarge, stop, leave, howTo}, k):
 		m.ask(k)
-	case m.ticking && (isBack(k) || k == key.Unsure):
+	case m.ticking && k == key.Unsure: // of the rest
+		m.takeHeard()
+	case m.ticking && isBack(k):
 		m.heard, m.said = nil, ""
 		m.settle()
 	case isBack(k):
