@@ -132,3 +132,36 @@ func TestATwinIsNoStranger(t *testing.T) {
 		}
 	}
 }
+
+// What somebody took for an animal and what no list counts is named as itself, or as none
+// that the key holds: never as what counts, by either region's key.
+func TestWhatCountsNowhereIsNotNamedAsWhatCounts(t *testing.T) {
+	t.Parallel()
+	for _, row := range []struct {
+		why, taxon string // or what it looks like, where the key does not lead to it
+		said       []string
+	}{
+		{"a seed", "debris", []string{"living=thing", "like=seed", "skin=hard", "move=still"}},
+		{"a twig without legs", "debris", []string{"living=thing", "legs=0", "like=stick", "colour=brown"}},
+		{"nobody, and no animal", "debris", []string{"legs=nobody", "living=thing"}},
+	} {
+		for _, file := range []string{couplets.DefaultName, "north-west-europe.toml"} {
+			sound, catalog := keytest.Sound(t, file)
+			q := inquire(t, fileModel(t, key.Compile(sound, catalog)), key.DefaultOptions())
+			for _, one := range row.said {
+				if err := q.Say(one); err != nil {
+					t.Fatal(err)
+				}
+			}
+			v := q.Verdict()
+			name := v.Taxon
+			if v.Level == key.NotInKey {
+				name = v.Enclosing
+			}
+			if name != row.taxon || v.Class != "" && v.Class != taxa.NotScored {
+				t.Errorf("%s: %s comes to %q of class %q, not %s (%.2f that the key does not hold it)",
+					file, row.why, name, v.Class, row.taxon, v.OutsideKey)
+			}
+		}
+	}
+}

@@ -1,11 +1,14 @@
 package figure
 
 // remains draws what is no living animal: a shed skin, an empty shell and case,
-// eggs in jelly, or what grows on a stone.
+// eggs in jelly, what grows on a stone, or what never was one.
 func remains(k *sketch) {
 	at := pt{X: 0.5, Y: 0}
-	if k.is.is("living", "empty") { // at the rim of its hole
+	switch k.is["living"] {
+	case "empty": // at the rim of its hole
 		at = pt{X: 0.41, Y: 0.06}
+	case "thing": // on the twig
+		at = pt{X: 0.9, Y: -0.2}
 	}
 	k.part(at, "living", "outline", "legs", "shell", "case", "rings", "skin", "head")
 	k.Part("living", "body")
@@ -16,6 +19,8 @@ func remains(k *sketch) {
 		emptyHouse(k)
 	case "eggs":
 		spawn(k)
+	case "thing":
+		coneAndTwig(k)
 	default:
 		sponge(k, pt{})
 		mossAnimals(k, pt{X: 1.2})
@@ -93,6 +98,30 @@ func spawn(k *sketch) {
 		k.Ring(at, 0.065)
 		k.Dot(at, 0.02)
 	}
+}
+
+// coneAndTwig are a small cone, scale upon scale, and a broken twig with the stump of a
+// side twig.
+func coneAndTwig(k *sketch) {
+	k.Blob(path(0.06, 0.05, 0.1, -0.12, 0.22, -0.22, 0.34, -0.12, 0.38, 0.05, 0.33, 0.2, 0.22, 0.28, 0.11, 0.2)...)
+	k.Line(pt{X: 0.22, Y: -0.22}, pt{X: 0.2, Y: -0.36})
+	k.Blob(path(0.7, -0.06, 0.69, -0.24, 0.73, -0.26, 0.76, -0.23, 0.77, -0.14)...)
+	k.Blob(path(0.5, 0.2, 0.52, 0.13, 0.7, -0.08, 0.98, -0.36, 1.03, -0.34, 1.04, -0.29, 0.86, -0.1, 0.58, 0.22, 0.55, 0.19)...)
+	k.Part("body")
+	for row := range 4 {
+		scales := 3 - row%2
+		left, y := 0.22-0.04*float64(scales), -0.11+0.085*float64(row)
+		for i := range scales {
+			x := left + 0.08*float64(i)
+			k.Curve(pt{X: x, Y: y}, pt{X: x + 0.04, Y: y + 0.07}, pt{X: x + 0.08, Y: y})
+		}
+	}
+	k.Texture(func() { // bark
+		for i := range 4 {
+			x := 0.6 + 0.1*float64(i)
+			k.Line(pt{X: x, Y: 0.1 - 0.1*float64(i)}, pt{X: x + 0.06, Y: 0.04 - 0.1*float64(i)})
+		}
+	})
 }
 
 // sponge is a rough crust with large and small holes that clothes a stone.

@@ -38,6 +38,7 @@ var strangers = map[string]Traits{
 	"tadpole":    {"backbone": "yes"},
 	"pupa":       {"pupa": "yes"},
 	"shed skin":  {"living": "skin"},
+	"twig":       {"living": "thing"},
 }
 
 // parts are drawn only where they are.
