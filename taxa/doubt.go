@@ -36,6 +36,7 @@ var (
 			`|as if|as though|if|(?:size|length|form|shape|look|build) of|(?:as|so) (?:big|small|large|long|tiny|short) as` +
 			`|found (?:in|on|under|inside|among|it|them)|sa?i?tt?(?:ing)? (?:on|in) an?|sits on|from an?|from (?:under|among|beneath)` +
 			`|picked|taken|dug|shaken|sieved|netted` +
+			`|(?:curl|coil|wrap|wind|wound)\w* (?:itself )?(?:a?round) (?:an?|my|the|some|any) ` +
 			`|(?:in|into|from) (?:the|my|our) net|among|amongst|between|next to|near|into the (?:flow|current|water)` +
 			`|(?:from|below|under|underneath|beneath) the (?:surface|top|skin of|film)|eats?|ate|eating|feed(?:s|ing)? on|caught` +
 			`|(?:running|ran) (?:late|out|short))\b`)
@@ -54,7 +55,8 @@ var (
 	// onlyWith is what stands between a part and the first of what it bears.
 	onlyWith = pattern.New(`(?i)^\s*with\s*$`)
 	// placed is what stands between a number of things and where they are.
-	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near|around|round|along|above|over)\b`)
+	placed = pattern.New(`(?i)\b(?:at|on|in|under|behind|below|by|near|around|` +
+		`round (?:the|its|their|it|them|each|every|one)|along|above|over)\b`)
 	// objective is what stands before a thing that is no doing.
 	objective = pattern.New(`(?i)\b(?:on|off|in|inside|at|of|from|under|by)\s+(?:(?:its|the|their|an?)\s+)?(?:(?:bit|piece|lump) of\s+)?$`)
 	// onThe is what stands before where something is.
@@ -345,10 +347,30 @@ func (s *span) likeness(words []token, found []finding, v *Vocabulary) bool {
 // object reports whether a single word that may be something done, or what any part is
 // like, is a thing, by what stands before it: "eyes on stalks", "in a bit of straw".
 func (s *span) object(part string, words []token, v *Vocabulary) bool {
+	before := part[:words[s.first].start]
+	id := v.traits[s.phrase.trait].ID
+	if id == "backbone" && hostBefore().MatchString(before) && !ofBehind().MatchString(part[words[s.end-1].end:]) ||
+		id == "rings" && ringBefore().MatchString(before) ||
+		id == "case-face" && words[s.first].placed() && rearBefore().MatchString(before) {
+		return true
+	}
 	return (s.end-s.first == 1 || s.turned) && (words[s.first].acts || v.traits[s.phrase.trait].OfParts || doing(v, s) ||
-		v.traits[s.phrase.trait].ID == "living") &&
-		objective().MatchString(part[:words[s.first].start])
+		id == "living") &&
+		objective().MatchString(before)
 }
+
+var (
+	// hostBefore is what stands before a fish that something sat on, and is none: "slid off a stickleback".
+	hostBefore = pattern.New(`(?i)\b(?:on|off|in|inside|from|to|onto|beside|by|with|fins?|gills?|side|` +
+		`tail|skin|mouth|belly|head|back|scales|body)` +
+		` (?:of )?(?:its|the|their|an?|some|another|my|our|one) (?:[\w-]+ ){0,2}$`)
+	// rearBefore is what stands before ends that are not those of what a case is made of: "hind ends sticking up".
+	rearBefore = pattern.New(`(?i)\b(?:hind|rear|back|tail) $`)
+	// ringBefore is what stands before rings that only say where something is: "on nearly every ring".
+	ringBefore = pattern.New(`(?i)\b(?:on|of|at|under|behind|along|from|between|below) (?:\w+ )?` +
+		`(?:each|every|all|both|most|the (?:first|last|next|hind|front|rear|end|middle|other)|two|three|four|five|six|seven)` +
+		`(?: (?:of (?:the|its)|belly|tail|hind|chest|body|two|three|few|several))* $`)
+)
 
 // doing reports whether it is something that an animal does: "swims".
 func doing(v *Vocabulary, s *span) bool {

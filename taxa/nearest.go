@@ -27,7 +27,8 @@ const (
 
 // whereFound is what a part begins with that says where an animal was, or how it was got.
 var whereFound = pattern.New(`(?i)^(?:(?:it|which|that|and|was|were) )*(?:from|out of|in|on|under|among(?:st)?|between|by|at|near|` +
-	`found|seen|picked|dug|sieved|shaken|caught|came|taken|netted)\b`)
+	`found|seen|picked|dug|sieved|shaken|caught|came|taken|netted|` +
+	`kicked|scooped|scraped|rinsed|washed|pulled|knocked|swept)\b`)
 
 // offers are what may be meant by a part of which nothing is understood: nothing where it
 // says where the animal was.
@@ -58,7 +59,7 @@ func (v *Vocabulary) nearest(words []token) []Seen {
 		add(&index[i])
 	}
 	for _, w := range telling {
-		if len(w.stem) >= 5 && !w.known && len(telling) <= others {
+		if len(w.stem) >= 5 && !w.known && !otherwise()[w.stem] && len(telling) <= others {
 			for _, m := range fuzzy.FindFrom(w.stem, phrases(index)) {
 				if oneWord(index[m.Index].text, m.MatchedIndexes) && denies(index[m.Index].tokens) == denied(words) {
 					add(&index[m.Index])
@@ -93,7 +94,7 @@ func (v *Vocabulary) sharing(words, telling []token) []int {
 			whole += weight
 			if slices.ContainsFunc(telling, func(w token) bool { return w.means(stem) }) {
 				shared += weight
-				placed = placed && (places()[stem] || bodyParts()[stem])
+				placed = placed && (places()[stem] || bodyParts()[stem] || stem == "stone")
 			}
 		}
 		if (!placed || shared == whole) && shared >= leastShared*whole && shared >= leastSaid*said {
@@ -179,7 +180,7 @@ func (t token) means(stem string) bool {
 	switch a, b := t.stem, stem; {
 	case a == b:
 		return true
-	case t.known || everyday()[a] || a[0] != b[0] || plain.Distance(a, b) != 1:
+	case t.known || everyday()[a] || otherwise()[a] || a[0] != b[0] || plain.Distance(a, b) != 1:
 		return false
 	case min(len(a), len(b)) < short:
 		return undoubled(a) == undoubled(b)

@@ -12,7 +12,7 @@ import (
 
 // places are the stems of words for where on an animal something is.
 var places = lazyStems(`leg foot feet thigh knee toe claw head face mouth chin neck throat forehead nose lip jaw eye feeler antenna
-chest thorax shoulder armpit belly underside underneath bottom bum butt backside rump behind back top side edge flank
+chest thorax shoulder armpit belly underside underneath bottom bum butt backside rump rear behind back top side edge flank
 tail end tip hind front middle gill wing shell case house body over corner`)
 
 // anywhere are the stems of words for what any part may bear.
@@ -34,7 +34,7 @@ var (
 	bearing = pattern.New(`(?i)^\s+(?:with|has|have|had|bears|carries|that have|which have|having|ending in|covered (?:in|with))\b[^,;]*$`)
 	// rearwards is what stands before "back" where the hind end is meant, not the upper side.
 	// owned is what stands behind "round" where it says where, and not of what shape.
-	owned     = pattern.New(`(?i)^\s+(?:the|its|their|his|her|it|them)\b`)
+	owned     = pattern.New(`(?i)^\s+(?:the|its|their|his|her|it|them|my|our|your|every)\b`)
 	rearwards = pattern.New(`(?i)\b(?:at|in) (?:the|its|their) $`)
 )
 

@@ -147,7 +147,7 @@ var counts = lazyWords(`a an no two three four five six seven eight nine ten som
 
 // reordered is a saying in the order in which it is read.
 func reordered(said string) string {
-	said = platedRings(said)
+	said = twoPairs().ReplaceAllString(platedRings(said), "two pairs of feelers")
 	words := strings.Fields(said)
 	for len(words) > 1 && beforePlace()[strings.ToLower(words[0])] && placing()[strings.ToLower(words[1])] {
 		words = words[1:]
@@ -159,15 +159,20 @@ func reordered(said string) string {
 	return partBehind(words, said)
 }
 
+// twoPairs is what tells of two pairs of feelers one after the other: "one pair of long feelers and a short pair".
+var twoPairs = pattern.New(`(?i)\b(?:an?|one) (?:\w+ )?pair of (?:\w+ )?(?:feelers|antennae|antennas) and (?:an?|one|another) ` +
+	`(?:\w+ )?pair\b(?: of (?:\w+ )?(?:feelers|antennae|antennas|ones))?`)
+
 // beforePlace are words before a place that change nothing of it: "then down both sides".
 var beforePlace = lazyWords("then up right just and also but all only low high far")
 
 var (
 	// rings is what tells how many of the rings behind the head are hard, from their number to the
 	// word that says so; unplated is what makes it tell something else.
-	rings = pattern.New(`(?i)\b(?:all |only |just )?(?:the )?(?:first )?(one|two|three|[123]|first)` +
+	rings = pattern.New(`(?i)\b(?:all |only |just )?(?:the )?(?:first )?(one|two|three|[123]|first)(?: of)?(?: the)?` +
 		`(?: (?:little|chest|body|leg|front|thorax))* (?:rings?|sections?|segments?|joints?|parts?|bits?)\b` +
-		`(?: (?:behind|after) (?:the|its) head| (?:of|on) (?:the|its) (?:chest|thorax|body))?` +
+		`(?: (?:behind|after) (?:the|its) head| (?:of|on) (?:the|its) (?:chest|thorax|body)|` +
+		` (?:that|which|with) (?:(?:bear|carry|have|hold) )?(?:the )?legs)?` +
 		` (?:(?:are|is|have|has|with|each|carr(?:y|ies)|covered|wears?|bears?|on|all|of|which|that)\b[^,;]*?)` +
 		`\b(?:plates?|plated|shields?|tops?|backs?|armou?r(?:ed)?|hard(?:ened)?)(?:(?: \w+)? (?:plates?|tops?|backs?|on top|above))*\b`)
 	hardPlates = pattern.New(`(?i)\bhard(?: \w+)? plates?\b`)

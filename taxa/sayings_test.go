@@ -16,6 +16,16 @@ func TestWhatIsSaidInAnotherOrderIsUnderstood(t *testing.T) {
 		{"its feelers are short, thick and stubby", "antennae=thick"},
 		{"three long, thin tails", "tails=3"},
 		{"legs are long and spindly", "leg-length=long"},
+		{"One pair of long feelers and a short pair between them", "antennae=pairs"},
+		{"a short pair of antennae and another long pair", "antennae=pairs"},
+		{"All three of the rings that bear the legs are covered with a hard brown plate", "plates=3"},
+		{"Two soft tails, without a fringe of hairs down their sides", "tail-hair=bare"},
+		{"Six legs, long for its size", "leg-length=long"},
+		{"It rows along", "move=row"},
+		{"The back is cut off blunt, with two brown spots", "air-spots=two"},
+		{"Six legs with dark bands, two banded tails", "bands=both"},
+		{"it is all one round blob", "rings=none"},
+		{"Behind the head three pairs of short legs", "leg-place=front"},
 	} {
 		if noted, _ := understood(t, row.said); !strings.Contains("; "+noted+"; ", "; "+row.noted+"; ") {
 			t.Errorf("%q: notes %q, want %q", row.said, noted, row.noted)

@@ -85,9 +85,32 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 		}
 	}
 	unclear = slices.DeleteFunc(unclear, func(u Unclear) bool { return u.known(seen) })
-	seen, against := partAgainst(seen)
+	seen, against := partAgainst(ofBoth(seen))
 	seen, hanging := partHanging(seen)
 	return seen, slices.Concat(unclear, against, hanging), nil
+}
+
+// bothParts is the id of a state that holds where two others of its trait do, those that it is mistaken for.
+const bothParts = "both"
+
+// ofBoth puts one finding in the place of two that hold together: legs are banded, and tails.
+func ofBoth(seen []Seen) (out []Seen) {
+	for _, s := range seen {
+		at := -1
+		if i := s.Trait.State(bothParts); i >= 0 && len(s.States) == 1 {
+			parts := s.Trait.States[i].MistakenFor
+			at = slices.IndexFunc(out, func(o Seen) bool {
+				return o.Trait == s.Trait && len(o.States) == 1 && o.States[0] != s.States[0] &&
+					slices.Contains(parts, o.States[0]) && slices.Contains(parts, s.States[0])
+			})
+		}
+		if at < 0 {
+			out = append(out, s)
+			continue
+		}
+		out[at] = Seen{out[at].Words + ", " + s.Words, s.Trait, []string{bothParts}}
+	}
+	return out
 }
 
 // partHanging takes out of what was seen what cannot be beside what was said of that on which it

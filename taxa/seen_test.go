@@ -134,7 +134,7 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"legs with long hairs", ""}, // the hairs are long
 		{"thin as a thread", "outline=thread"},
 		{"thin threads along its sides", "gill-form=threads; gills=sides"},
-		{"four pairs of eyes", "eye-dots=few"},
+		{"four pairs of eyes", "eye-dots=few,rows"},
 		{"it hardly moves", "move=still"},
 		{"gills that never stop waving", "gills=chest,chest-belly,sides,back,under,hind"},
 	} {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"rillkey/taxa/pattern"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/sorting"
 )
@@ -109,7 +110,7 @@ func (v *Vocabulary) spans(words []token, part string) []span {
 			if !p.mayBegin(words[from].stem) {
 				continue
 			}
-			if s, ok := p.spanAt(words, from, part); ok && (!p.label || s.first == 0 && s.end == len(words)) {
+			if s, ok := p.spanAt(words, from, part); ok && (!p.label || s.first == 0 && s.end == len(words) && !onlyWhere(part)) {
 				out = append(out, s)
 			}
 		}
@@ -147,25 +148,8 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 			}
 			edits = differs(want, words, at)
 		}
-		if edits >= 0 && i > 0 && p.placed[i] && at > s.tokens[i-1]+1 &&
-			!placed().MatchString(part[words[s.tokens[i-1]].end:words[at].start]) {
-			return span{}, false // "points at the tail" are no "pointed hairy tail"
-		}
-		if edits >= 0 && i == 1 && s.gap > 0 && room > 1 && placed().MatchString(part[words[from].end:words[at].start]) {
+		if edits >= 0 && p.astray(words, &s, at, edits, part) {
 			return span{}, false
-		}
-		if edits >= 0 && p.ed[i] && !words[at].ed && ofBehind().MatchString(part[words[at].end:]) {
-			return span{}, false // a "fringe of gills" is no fringed gill
-		}
-		if edits > 0 && words[at].shaped {
-			return span{}, false // "hair-like tails" are not hairy
-		}
-		if edits >= 0 && shapedBy()[want] && (p.ed[i] && words[at].plural ||
-			p.plural[i] && (words[at].ed || words[at].ing() || words[at].stem != want)) {
-			return span{}, false
-		}
-		if i == 1 && s.gap > 0 && p.tokens[0] == deny && words[from].helps && !perceived()[words[from+1].stem] {
-			return span{}, false // "doesn't cover the face" is not "no face"
 		}
 		if edits < 0 || p.afterAs[i] && len(p.tokens) == 2 && !words[at].afterAs {
 			return p.turned(words, from, part)
@@ -178,11 +162,82 @@ func (p *phrase) spanAt(words []token, from int, part string) (span, bool) {
 		at++
 	}
 	s.end = at
+	if p.ofPieces(words, at, part) {
+		return span{}, false
+	}
 	if p.likenings[0] && !p.likened(words, &s, part) {
 		return span{}, false
 	}
 	return s, true
 }
+
+// astray reports whether the word at a place, so many letters off from the next of the phrase, does
+// not tell beside those before it what it tells there.
+func (p *phrase) astray(words []token, s *span, at, edits int, part string) bool {
+	i, word := len(s.tokens), words[at]
+	if i > 0 {
+		last := s.tokens[i-1]
+		between := part[words[last].end:word.start]
+		switch {
+		case at > last+1 && p.passes(words[last:at+1], part),
+			besideIt().MatchString(between) && !strings.Contains(p.text, " for "), // "long for the body"
+			p.placed[i] && at > last+1 && !placed().MatchString(between),          // "points at the tail" are no "pointed hairy tail"
+			!p.placed[i] && moving()[p.tokens[i-1]] && whereupon().MatchString(between),
+			i == 1 && s.gap > 0 && number(p.tokens[0]) && placed().MatchString(between),
+			i == 1 && s.gap > 0 && p.tokens[0] == deny && words[last].helps && !perceived()[words[last+1].stem]:
+			return true // "walking on a stone" is no walking stone, "doesn't cover the face" not "no face"
+		}
+	}
+	next := at+1 < len(words) && chained().MatchString(part[word.end:words[min(at+1, len(words)-1)].start])
+	return p.ed[i] && !word.ed && ofBehind().MatchString(part[word.end:]) || // a "fringe of gills" is no fringed gill
+		edits > 0 && (word.shaped || // "hair-like tails" are not hairy
+			next && word.stem == p.tokens[i]+"i") || // a "green crusty sponge" no green crust
+		shapedBy()[p.tokens[i]] && (p.ed[i] && word.plural || p.plural[i] && (word.ed || word.ing() || word.stem != p.tokens[i]))
+}
+
+// ofPieces reports whether several things are counted of which the last word only tells of what they are
+// pieces: "two tail bits" are no tails.
+func (p *phrase) ofPieces(words []token, end int, part string) bool {
+	last := len(p.tokens) - 1
+	several := last > 0 && (number(p.tokens[0]) && p.plural[last] || p.tokens[last] == "tail" && !p.plural[last])
+	return several && !words[end-1].plural && end < len(words) && words[end].plural &&
+		pieces()[words[end].stem] && chained().MatchString(part[words[end-1].end:words[end].start])
+}
+
+// passes reports whether what is passed over between the first and the last of some words changes of
+// what the last tells: "tail with hairs", "brush of hairs", "eye dots on top", "straight out from the sides",
+// "half-dome shell".
+func (p *phrase) passes(words []token, part string) bool {
+	last := len(words) - 1
+	if outOf().MatchString(part[words[0].end:words[last].start]) || part[words[0].end:words[1].start] == "-" {
+		return true
+	}
+	for i := 1; i < last; i++ {
+		s, behind := words[i].stem, part[words[i].end:words[i+1].start]
+		thing := bodyParts()[s] || anywhere()[s] || specked()[s] || pieces()[s]
+		if s == "half" || thing && (words[i].turn || words[i].plural) ||
+			ofBehind().MatchString(behind) && !amounts()[s] {
+			return true
+		}
+	}
+	return false
+}
+
+// whereupon is what stands between what an animal does and where: "walking on a stone".
+var whereupon = pattern.New(`(?i)^[^,;]*\b(?:on|along|over|across|about|around|round|up|down|under|among|through|in)\b`)
+
+// besideIt is what stands before that by which a part is measured.
+var besideIt = pattern.New(`(?i)^ for (?:the|its|such|an?) `)
+
+// outOf is what stands between what juts out and where it does.
+var outOf = pattern.New(`(?i)\b(?:out (?:from|of)|where)\b`)
+
+// pieces are the stems of words for what a part that is named before them bears, or is made of.
+var pieces = lazyStems("bit piece point rod peg lobe hook spike spine plate leaf flap blade fin claw stub prong")
+
+// amounts are the stems of words before "of" that tell how much there is, or what it looks like.
+var amounts = lazyStems(`row line lot bunch clump set number coat cover layer group handful dozen hundred load mass pair ring sort
+sign trace each half most all some first last`)
 
 // turned is the phrase of two words said the other way round: "body flat".
 func (p *phrase) turned(words []token, from int, part string) (span, bool) {
@@ -242,7 +297,7 @@ func differs(want string, words []token, at int) int {
 	}
 	room := 0
 	switch n := max(len(got), len(want)); {
-	case number(got) || number(want) || got[0] != want[0] || words[at].known && !inflected(got, want):
+	case number(got) || number(want) || got[0] != want[0] || otherwise()[got] || words[at].known && !inflected(got, want):
 		return -1 // a word that is known is no slip of another
 	case n >= 9:
 		room = 2
@@ -257,6 +312,16 @@ func differs(want string, words []token, at int) int {
 	}
 	return -1
 }
+
+// otherwise are the stems of ordinary words that mean nothing here and are a letter or two off from one
+// that does: who says "wrinkled" means no winkle, and "father" no feather.
+var otherwise = lazyStems(`wrinkle wrinkled wrinkling angler attack barren barrow batter battered better bitter borrow breadth
+cellar chamber clover contact contrast county dagger darkened doubly earthy extension extent faster fastest father feeder fight
+finder flurry frail gigantic grassy hallow insert inserted latter lather lengthy lightning litter mighty money overlay packet
+planet powder powdery remainder retain rocket robber scrape scraped scroll shake shaking shatter shattered singly sleepy
+slider spinal splitter sprang sprout sprung squint stable startle strange strangely stride strike striking strode struck
+strung study studied supper swallow thicken thicket thorough thoroughly threat transport tread trough varnish waders
+whisper whisk wilder winder withdrew woolen`)
 
 // inflected reports whether two stems are most likely of one word: "feather", "featheri".
 func inflected(a, b string) bool {

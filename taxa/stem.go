@@ -117,7 +117,14 @@ func inContext(word, before, behind string) string {
 		return "the" // the hind end is the end
 	case word == "back" && rearwards().MatchString(before):
 		return "hind"
-	case (word == "row" || word == "rows") && (lineBehind().MatchString(behind) || lineBefore().MatchString(before)):
+	case word == "back" && cutOff().MatchString(behind):
+		return "end"
+	case (word == "one" || word == "two") && byTurns().MatchString(behind),
+		(word == "run" || word == "spring") && ofStream().MatchString(before),
+		word == "kicked" && fromWhere().MatchString(behind), word == "fishing" && !netBehind().MatchString(behind):
+		return "the" // "one foot at a time", "a deep run", "kicked up from gravel"
+	case (word == "row" || word == "rows") && !itBefore().MatchString(before) &&
+		(lineBehind().MatchString(behind) || lineBefore().MatchString(before)):
 		return "line" // of things, and no rowing
 	case strings.HasPrefix(word, "stick") && outBehind().MatchString(behind):
 		return "jut"
@@ -125,7 +132,7 @@ func inContext(word, before, behind string) string {
 		return "the" // "along both sides" is at the sides
 	case word == "side" && sideBy().MatchString(behind) || word == "side" && bySide().MatchString(before):
 		return "the" // "side by side"
-	case word == "round" && owned().MatchString(behind):
+	case word == "round" && (owned().MatchString(behind) || allBefore().MatchString(before) && clauseOver().MatchString(behind)):
 		return "around"
 	case word == "not" && strings.TrimSpace(before) != "" && notThere().MatchString(behind) && !someOf().MatchString(before):
 		return absence
@@ -150,6 +157,20 @@ func inContext(word, before, behind string) string {
 }
 
 var (
+	// cutOff is what stands behind "back" where it is the hind end: "the back is cut off blunt".
+	cutOff = pattern.New(`^ (?:is|was|looks|ends|stops) (?:\w+ )?(?:cut|blunt|bluntly|chopped|square|pointed|forked)\b`)
+	// byTurns is what stands behind "one" where it counts nothing that the animal has, ofStream before "run" and
+	// "spring" where they are waters, fromWhere behind "kicked" where somebody kicked the animal up, and netBehind
+	// behind "fishing" where it is a net.
+	byTurns  = pattern.New(`^ (?:\w+ ){0,2}(?:at a time|by one|after (?:another|the other))\b`)
+	ofStream = pattern.New(`(?i)\b(?:deep|fast|slow|shallow|swift|gravel|gravelly|stony|rocky|spring|cold|small|little|upland|hill|` +
+		`muddy|woodland|quick|steady|smooth|clear) $`)
+	fromWhere = pattern.New(`^ (?:it |him |her |this |them )?(?:up|out|from|off|over|loose|free|into|in)\b`)
+	netBehind = pattern.New(`^ nets?\b`)
+	// itBefore is what stands before what the animal does: "it rows along".
+	itBefore = pattern.New(`(?i)(?:^|\b(?:it|he|she|they|which|that|always|just|and|then) )$`)
+	// allBefore is what stands before "round" where it tells of a place: "sticks out all round".
+	allBefore = pattern.New(`(?i)\b(?:out|edge|past|beyond|body|rim|brim|runs|going) (?:\w+ ){0,2}all $`)
 	// notThere is what stands behind "not" where a part is not there: "wing pads not started yet".
 	notThere = pattern.New(`^ (?:yet |even |really )?(?:started|there|present|visible|seen|to be seen|formed|grown|showing|` +
 		`developed|begun|found)\b(?: yet| at all)?\s*(?:$|[,;:.!?])`)

@@ -19,6 +19,7 @@ type context struct {
 	partly  bool   // the last saying names a part
 	theSame bool   // it is the same sentence
 	shelled bool   // a shell was spoken of, whose rings and shape are not the animal's
+	several bool   // the last saying ends with several things that were counted: "two mouth needles"
 	counts  string // the part that was spoken of last, where parts of it are counted; else empty
 	place   string // the part or place that was named last in the sentence, which "round it" is round
 	house   bool   // what the animal lives in was spoken of, and now nothing else is
@@ -32,7 +33,8 @@ func (c context) begin(next saying, words []token) context {
 	c.asked, c.harmed = next.asked, c.harmed && c.theSame
 	c.ofPart = c.ofPart && !names && (c.theSame || !ofWhole().MatchString(next.said))
 	c.likens = c.theSame && c.partly && likening().MatchString(next.said)
-	c.ofPart = c.ofPart || c.theSame && c.partly && ofSome().MatchString(next.said)
+	c.ofPart = c.ofPart || c.theSame && (c.partly && ofSome().MatchString(next.said) ||
+		c.several && !slices.ContainsFunc(words, func(w token) bool { return !adjectives()[w.stem] }))
 	is := ofWhole().MatchString(next.said)
 	c.house = c.house && !names && (c.theSame && !is || c.housed && isBegun().MatchString(next.said)) &&
 		!ofInhabitant().MatchString(next.said)
@@ -47,6 +49,8 @@ func (c context) advance(now saying, words []token) context {
 		c.harmed = c.harmed || lost()[w.stem] && (i == 0 || words[i-1].stem != deny)
 	}
 	c.ofPart, c.partly = c.ofPart || first, names
+	c.several = len(words) > 0 && words[len(words)-1].plural &&
+		slices.ContainsFunc(words, func(w token) bool { return number(w.stem) && w.stem != "1" })
 	if names || !c.theSame {
 		c.counts = ""
 	}
@@ -61,7 +65,8 @@ func (c context) advance(now saying, words []token) context {
 			c.place = w.stem
 		}
 		if bodyParts()[w.stem] && !w.likened {
-			c.house = (i == 0 || words[i-1].stem != deny) && houses()[w.stem] && (w.stem != "tube" || livedIn().MatchString(now.said))
+			c.house = (i == 0 || words[i-1].stem != deny) && houses()[w.stem] && (w.stem != "tube" || livedIn().MatchString(now.said)) &&
+				!supposed().MatchString(now.said)
 		}
 	}
 	if now.first && names {
@@ -109,6 +114,9 @@ var (
 	roundIt = pattern.New(`(?i)\b(round|around|beside|behind) (?:it|them)\b`)
 	// livedIn is what stands beside a tube that is no animal.
 	livedIn = pattern.New(`(?i)\b(?:of|from|made|built|sandy?|stones?|liv(?:es|ing)|drags?|dragging|carr(?:ies|ying)|inside|case|house)\b`)
+	// supposed is what is said of what the animal was taken for, and is not.
+	supposed = pattern.New(`(?i)\b(?:(?:took|taken|mistook|mistaken) (?:it|this|that) for|` +
+		`(?:thought|supposed|expected|guessed) (?:it|this|that|there))\b`)
 	// likening is what begins what the thing said before is like.
 	likening = pattern.New(`(?i)^(?:(?:almost|just|a bit|rather|more|very much|much) )?` +
 		`(?:like\b|(?:hair|thread|needle|paper|pencil|straw|whisker)[ -](?:thin|fine|like)\b|(?:thin|fine|flat|long) (?:as|like)\b)`)
@@ -116,7 +124,7 @@ var (
 	// fringed with hairs", "thin feelers, twice as long as the head". startOfThem tells nothing more.
 	ofThem = pattern.New(`(?i)^(?:(?:and|but|they're|they are|each|both|all|about|almost|nearly|only|rather|quite|very|` +
 		`much|more than|maybe) )*(?:(?:fringed|shorter than|longer than|as long as|twice as|(?:two|three|four) times as|` +
-		`half as|half the)\b|` +
+		`half as|half the|without (?:any |an? )?(?:\w+ )?(?:fringe|hairs?|bands?)|(?:long|short) for)\b|` +
 		`(?:hairy|feathery|fringed|furry|fuzzy|fluffy) (?:on|at|along|down|all|inside|on both|with)\b|` +
 		`(?:hairy|feathery|bare|short|shortish|longish|long)$)`)
 	startOfThem = pattern.New(`(?i)^(?:(?:and|but|they're|they are|each|both|all|about|almost|nearly|much|more than|maybe) )+`)
