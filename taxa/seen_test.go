@@ -71,6 +71,7 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"Running late", ""},
 		{"two short points behind", ""}, // is not pointed behind
 		{"two halves", ""},
+		{"ten legs, brown", "legs=10; colour=brown"}, // and no brown legs
 		{"floppy", "skin=soft"},
 		{"legs along most of the body", "leg-place=along"}, // as a label stands, alone
 		{"a disc at each end", "suckers=ends"},

@@ -78,6 +78,9 @@ func (s *span) free(taken []*span) bool {
 		case before == nil:
 			fresh++
 		case !slices.Contains(before.tokens, i): // passed over there
+			if s.phrase.shades && before.ofWholeThing() {
+				fresh++ // the colour of a "little red ball" is the animal's
+			}
 		case before.phrase.trait == s.phrase.trait:
 			return false
 		case before.phrase.trait == s.phrase.whole && !before.denied: // of the same part
@@ -86,6 +89,13 @@ func (s *span) free(taken []*span) bool {
 		}
 	}
 	return fresh > 0 || len(s.tokens) > 1
+}
+
+// ofWholeThing reports whether what was found ends with what the animal is called, or its shell, and not with
+// one of its parts.
+func (s *span) ofWholeThing() bool {
+	last := s.phrase.tokens[len(s.phrase.tokens)-1]
+	return last == "shell" || !bodyParts()[last] && !anywhere()[last] && !places()[last] && !adjectives()[last]
 }
 
 // sameAgain reports whether what was found before tells of the same trait by one of the

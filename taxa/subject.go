@@ -34,7 +34,7 @@ func (c context) begin(next saying, words []token) context {
 	c.ofPart = c.ofPart && !names && (c.theSame || !ofWhole().MatchString(next.said))
 	c.likens = c.theSame && c.partly && likening().MatchString(next.said)
 	c.ofPart = c.ofPart || c.theSame && (c.partly && ofSome().MatchString(next.said) ||
-		c.several && !slices.ContainsFunc(words, func(w token) bool { return !adjectives()[w.stem] }))
+		c.several && longAndThin().MatchString(next.said) && !slices.ContainsFunc(words, func(w token) bool { return !adjectives()[w.stem] }))
 	is := ofWhole().MatchString(next.said)
 	c.house = c.house && !names && (c.theSame && !is || c.housed && isBegun().MatchString(next.said)) &&
 		!ofInhabitant().MatchString(next.said)
@@ -49,8 +49,7 @@ func (c context) advance(now saying, words []token) context {
 		c.harmed = c.harmed || lost()[w.stem] && (i == 0 || words[i-1].stem != deny)
 	}
 	c.ofPart, c.partly = c.ofPart || first, names
-	c.several = len(words) > 0 && words[len(words)-1].plural &&
-		slices.ContainsFunc(words, func(w token) bool { return number(w.stem) && w.stem != "1" })
+	c.several = len(words) > 0 && words[len(words)-1].plural && hasSeveral().MatchString(now.said)
 	if names || !c.theSame {
 		c.counts = ""
 	}
@@ -82,7 +81,11 @@ func (c context) ofSubject(s saying, words []token) string {
 	}
 	switch {
 	case c.place == "end" && c.theSame && withIt().MatchString(s.said) && !slices.ContainsFunc(words, token.placed):
-		return s.read + " at the end" // "rear end flat, with two dark spots"
+		at := len(s.read) // "rear end flat, with two dark spots"
+		if in := inHollow().FindStringIndex(s.read); in != nil {
+			at = in[0]
+		}
+		return s.read[:at] + " at the end" + s.read[at:]
 	case c.house:
 		return "case " + startOfThem().ReplaceAllString(itIs().ReplaceAllString(s.read, ""), "")
 	case c.counts == "" || !c.theSame:
@@ -108,6 +111,13 @@ var (
 		` (?:two|three|four|one|ones|pairs?)\b`)
 	// withIt begins what the part named before bears.
 	withIt = pattern.New(`(?i)^(?:and )?with\b`)
+	// inHollow is where at an end something is: "with two spots in a shallow hollow".
+	inHollow = pattern.New(`(?i) (?:in|inside) (?:an?|its|the) `)
+	// hasSeveral is said of an animal that bears several things, and longAndThin of what those are like.
+	hasSeveral = pattern.New(`(?i)\b(?:has|have|had|got|bears|carries|with|are) (?:two|three|four|five|six|seven|eight|` +
+		`ten|several|some|many)\b`)
+	longAndThin = pattern.New(`(?i)^(?:very |quite |rather )?(?:long|short|thick|thin|fat|slender|slim|stout|big|small|tiny|stiff|soft)` +
+		` and (?:very |quite |rather )?\w+$`)
 	// itIs is what "it" begins with.
 	itIs = pattern.New(`(?i)^(?:it is|it's|it was|it looks) `)
 	// roundIt is what stands for a part that was named before.
