@@ -100,6 +100,13 @@ func TestWhatIsNotQuiteSaidIsNotNoted(t *testing.T) {
 		{"I took it for something in a case, but nothing was there, only brown crumbs", "case"},
 		{"four legs, long for the body", "outline"},
 		{"couldn't squash it", "flat"},
+		{"about four inches long", "move"},
+		{"running in the water", "surface"},
+		{"front legs fringed with long hairs", "hindlegs"},
+		{"black and white banded legs", "colour"},
+		{"a case of tiny snail shells", "shell"},
+		{"two big squares stuck together", "brood"},
+		{"hangs under the surface film", "pupa"}, // as what it hatched from does
 	} {
 		noted, _ := understood(t, row.said)
 		trait, state, one := strings.Cut(row.never, "=")

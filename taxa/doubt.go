@@ -350,7 +350,7 @@ func (s *span) object(part string, words []token, v *Vocabulary) bool {
 	before := part[:words[s.first].start]
 	id := v.traits[s.phrase.trait].ID
 	if id == "backbone" && hostBefore().MatchString(before) && !ofBehind().MatchString(part[words[s.end-1].end:]) ||
-		id == "rings" && ringBefore().MatchString(before) ||
+		id == "shell" && madeOf().MatchString(before) || id == "rings" && ringBefore().MatchString(before) ||
 		id == "case-face" && words[s.first].placed() && rearBefore().MatchString(before) {
 		return true
 	}
@@ -364,6 +364,9 @@ var (
 	hostBefore = pattern.New(`(?i)\b(?:on|off|in|inside|from|to|onto|beside|by|with|fins?|gills?|side|` +
 		`tail|skin|mouth|belly|head|back|scales|body)` +
 		` (?:of )?(?:its|the|their|an?|some|another|my|our|one) (?:[\w-]+ ){0,2}$`)
+	// madeOf is what stands before what a case is made of.
+	madeOf = pattern.New(`(?i)\b(?:cases?|houses?|tubes?|made|built|decorated|covered) (?:is |was )?(?:made |built |all )?` +
+		`(?:of|from|with|out of|in)\b[^,;]*$`)
 	// rearBefore is what stands before ends that are not those of what a case is made of: "hind ends sticking up".
 	rearBefore = pattern.New(`(?i)\b(?:hind|rear|back|tail) $`)
 	// ringBefore is what stands before rings that only say where something is: "on nearly every ring".
@@ -448,7 +451,8 @@ func (s *span) tellsOfNext(part string, words []token, v *Vocabulary) bool {
 	if s.end-s.first > 2 || s.turned || !v.traits[s.phrase.trait].OfParts || s.ofSpeck(part, words) {
 		return false
 	}
-	for i := s.end; i < len(words) && !words[i-1].turn && chained().MatchString(part[words[i-1].end:words[i].start]); i++ {
+	for i := s.end; i < len(words) && (!words[i-1].turn && chained().MatchString(part[words[i-1].end:words[i].start]) ||
+		i == s.end && adjectives()[words[i-1].stem] && adjectives()[words[i].stem] && part[words[i-1].end:words[i].start] == " and "); i++ {
 		if borneOrPart(words[i].stem) {
 			return true
 		}

@@ -71,6 +71,9 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"Running late", ""},
 		{"two short points behind", ""}, // is not pointed behind
 		{"two halves", ""},
+		{"two pairs of hooks at the rear", "hooks=stubs,four"},
+		{"little horn on its head", "horn=one"},
+		{"runs on the water", "surface=top"},
 		{"ten legs, brown", "legs=10; colour=brown"}, // and no brown legs
 		{"floppy", "skin=soft"},
 		{"legs along most of the body", "leg-place=along"}, // as a label stands, alone

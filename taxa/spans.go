@@ -192,6 +192,7 @@ func (p *phrase) astray(words []token, s *span, at, edits int, part string) bool
 		case at > last+1 && p.passes(words[last:at+1], part),
 			besideIt().MatchString(between) && !strings.Contains(p.text, " for "), // "long for the body"
 			p.placed[i] && at > last+1 && !placed().MatchString(between),          // "points at the tail" are no "pointed hairy tail"
+			p.placed[i] && moving()[p.tokens[i-1]] && p.isOn() && within().MatchString(between),
 			!p.placed[i] && moving()[p.tokens[i-1]] && whereupon().MatchString(between),
 			i == 1 && s.gap > 0 && number(p.tokens[0]) && placed().MatchString(between),
 			i == 1 && s.gap > 0 && p.tokens[0] == deny && words[last].helps && !perceived()[words[last+1].stem]:
@@ -233,6 +234,14 @@ func (p *phrase) passes(words []token, part string) bool {
 	return false
 }
 
+// isOn reports whether it tells of what is done on something, and nothing of what is done in it.
+func (p *phrase) isOn() bool {
+	return strings.Contains(p.text, " on ") && !strings.Contains(p.text, " in ")
+}
+
+// within is what stands between what an animal does and what it does it in, and not on: "running in the water".
+var within = pattern.New(`(?i)^ (?:\w+ )?(?:in|through|under|below) (?:(?:the|its|my|our|clear|deep) )*$`)
+
 // whereupon is what stands between what an animal does and where: "walking on a stone".
 var whereupon = pattern.New(`(?i)^[^,;]*\b(?:on|along|over|across|about|around|round|up|down|under|among|through|in)\b`)
 
@@ -243,7 +252,7 @@ var besideIt = pattern.New(`(?i)^ for (?:the|its|such|an?) `)
 var outOf = pattern.New(`(?i)\b(?:out (?:from|of)|where)\b`)
 
 // pieces are the stems of words for what a part that is named before them bears, or is made of.
-var pieces = lazyStems("bit piece point rod peg lobe hook spike spine plate leaf flap blade fin claw stub prong")
+var pieces = lazyStems("bit piece square point rod peg lobe hook spike spine plate leaf flap blade fin claw stub prong")
 
 // amounts are the stems of words before "of" that tell how much there is, or what it looks like.
 var amounts = lazyStems(`row line lot bunch clump set number coat cover layer group handful dozen hundred load mass pair ring sort

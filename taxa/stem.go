@@ -121,6 +121,7 @@ func inContext(word, before, behind string) string {
 		return "end"
 	case (word == "one" || word == "two") && byTurns().MatchString(behind),
 		(word == "run" || word == "spring") && ofStream().MatchString(before),
+		(word == "inch" || word == "inches") && (numbers()[lastWord(before)] != "" || measures()[lastWord(before)]),
 		word == "kicked" && fromWhere().MatchString(behind), word == "fishing" && !netBehind().MatchString(behind):
 		return "the" // "one foot at a time", "a deep run", "kicked up from gravel"
 	case (word == "row" || word == "rows") && !itBefore().MatchString(before) &&
@@ -154,6 +155,18 @@ func inContext(word, before, behind string) string {
 		return hardly
 	}
 	return word
+}
+
+// measures are words before "inch" where it is a length.
+var measures = lazyWords("an half quarter of about couple few 1 2 3 4 5 6")
+
+// lastWord is the last word of a text, in lower case.
+func lastWord(text string) string {
+	words := strings.Fields(strings.ReplaceAll(text, "-", " "))
+	if len(words) == 0 {
+		return ""
+	}
+	return bareWord(words[len(words)-1])
 }
 
 var (
