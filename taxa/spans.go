@@ -192,7 +192,7 @@ func (p *phrase) astray(words []token, s *span, at, edits int, part string) bool
 		case at > last+1 && p.passes(words[last:at+1], part),
 			besideIt().MatchString(between) && !strings.Contains(p.text, " for "), // "long for the body"
 			p.placed[i] && at > last+1 && !placed().MatchString(between),          // "points at the tail" are no "pointed hairy tail"
-			p.placed[i] && moving()[p.tokens[i-1]] && p.isOn() && within().MatchString(between),
+			p.placed[i] && moving()[p.tokens[i-1]] && p.isOn() && inWater().MatchString(between),
 			!p.placed[i] && moving()[p.tokens[i-1]] && whereupon().MatchString(between),
 			i == 1 && s.gap > 0 && number(p.tokens[0]) && placed().MatchString(between),
 			i == 1 && s.gap > 0 && p.tokens[0] == deny && words[last].helps && !perceived()[words[last+1].stem]:
@@ -239,8 +239,8 @@ func (p *phrase) isOn() bool {
 	return strings.Contains(p.text, " on ") && !strings.Contains(p.text, " in ")
 }
 
-// within is what stands between what an animal does and what it does it in, and not on: "running in the water".
-var within = pattern.New(`(?i)^ (?:\w+ )?(?:in|through|under|below) (?:(?:the|its|my|our|clear|deep) )*$`)
+// inWater is what stands between what an animal does and what it does it in, and not on: "running in the water".
+var inWater = pattern.New(`(?i)^ (?:\w+ )?(?:in|through|under|below) (?:(?:the|its|my|our|clear|deep) )*$`)
 
 // whereupon is what stands between what an animal does and where: "walking on a stone".
 var whereupon = pattern.New(`(?i)^[^,;]*\b(?:on|along|over|across|about|around|round|up|down|under|among|through|in)\b`)
