@@ -34,7 +34,8 @@ func (c context) begin(next saying, words []token) context {
 	c.ofPart = c.ofPart && !names && (c.theSame || !ofWhole().MatchString(next.said))
 	c.likens = c.theSame && c.partly && likening().MatchString(next.said)
 	c.ofPart = c.ofPart || c.theSame && (c.partly && ofSome().MatchString(next.said) ||
-		c.several && longAndThin().MatchString(next.said) && !slices.ContainsFunc(words, func(w token) bool { return !adjectives()[w.stem] }))
+		c.several && longAndThin().MatchString(next.said) &&
+			!slices.ContainsFunc(words, func(w token) bool { return !adjectives()[w.stem] }))
 	is := ofWhole().MatchString(next.said)
 	c.house = c.house && !names && (c.theSame && !is || c.housed && isBegun().MatchString(next.said)) &&
 		!ofInhabitant().MatchString(next.said)
