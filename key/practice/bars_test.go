@@ -261,7 +261,7 @@ func TestReadinessTellsPeopleApart(t *testing.T) {
 // What a person still knows on sight after days is foretold better with forgetting than
 // without: by the mean squared error of the chance (Brier score).
 func TestForgettingIsForetold(t *testing.T) {
-	n := learners(t, 6)
+	n := learners(t, 12)
 	s := newSchool(t)
 	var with, without, count float64
 	for _, h := range learnertest.Habits {

@@ -52,7 +52,7 @@ func checkLeftOpen(t *testing.T, s *sitting) (met int) {
 			}
 		}
 	}
-	if said := s.leftOpen(); !strings.Contains(said, last) {
+	if said := leftOpen(s); !strings.Contains(said, last) {
 		t.Errorf("%s: %s is asked after %q with %q", path(s.q), asked.ID(), last, said)
 	}
 	return met

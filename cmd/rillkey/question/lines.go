@@ -176,7 +176,7 @@ func (l *liner) words(line string) bool {
 			said = strings.TrimSpace(said + " " + l.said)
 		}
 		l.said = said
-	case l.takesBack() && isBack(line):
+	case takesBack(l.sitting) && isBack(line):
 		l.back()
 	case l.ticking && line == key.Unsure: // of the rest
 		l.takeHeard()

@@ -379,7 +379,8 @@ func TestBackFromTheLength(t *testing.T) {
 		}
 	}
 	lines := begin(t, small(t))
-	if _, out, err := typed(lines, "a\nb\n<\nb\n7\n", 80); err != nil || path(lines) != "1a 2b length=7" || !strings.Contains(out, "this is taken away: two tails") {
+	_, out, err := typed(lines, "a\nb\n<\nb\n7\n", 80)
+	if err != nil || path(lines) != "1a 2b length=7" || !strings.Contains(out, "this is taken away: two tails") {
 		t.Errorf("%s: %v in\n%s", path(lines), err, out)
 	}
 }

@@ -61,7 +61,7 @@ func (s *sitting) size() {
 
 // takesBack reports whether back takes back the last answer from here: where the length is
 // asked for in the place of a question.
-func (s *sitting) takesBack() bool { return s.stage == striking && s.sizing && s.q.Length() == 0 }
+func takesBack(s *sitting) bool { return s.stage == striking && s.sizing && s.q.Length() == 0 }
 
 // passes reports whether a letter was chosen of the question behind that for the
 // length, and turns to what is behind it. A digit begins a length.

@@ -40,7 +40,7 @@ func (m *screen) typing(k string) {
 		}
 	case k == "esc" && m.typed != "":
 		m.typed = ""
-	case m.takesBack() && (k == "esc" || (k == "left" || k == back) && m.typed == ""):
+	case takesBack(m.sitting) && (k == "esc" || (k == "left" || k == back) && m.typed == ""):
 		m.back()
 	case k == "esc" || (k == "left" || k == back) && m.typed == "": // no length and no words begin so
 		m.said = ""

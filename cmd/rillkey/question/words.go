@@ -73,7 +73,7 @@ func questionBlocks(s *sitting) []block {
 	if why := s.now.why(); why != "" {
 		blocks = append(blocks, block{remark, "", why})
 	}
-	if said := s.leftOpen(); said != "" {
+	if said := leftOpen(s); said != "" {
 		blocks = append(blocks, block{remark, "", said})
 	}
 	blocks = append(blocks, s.looking()...)
@@ -90,7 +90,7 @@ func questionBlocks(s *sitting) []block {
 
 // leftOpen is the lead that was chosen where a trait is asked for of which it left several
 // states open, and the others are not offered; empty where none was.
-func (s *sitting) leftOpen() string {
+func leftOpen(s *sitting) string {
 	q := s.question()
 	if q.Trait == nil {
 		return ""
