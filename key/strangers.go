@@ -13,6 +13,9 @@ const (
 	// leaves out, beside the usual kind of the key (memory): whoever wrote the key,
 	// or cut it for a brook, took it to be absent or rare there.
 	strangerShare = 0.2
+	// unmetShare is how common one of them is beside the others that is in no region, and
+	// ends up in a net anywhere now and then (memory).
+	unmetShare = 0.5
 	// strangersTogether is how common all of them are together at most, beside all
 	// kinds of the key (memory).
 	strangersTogether = 0.5
@@ -31,10 +34,14 @@ func (k *Key) withStrangers(ends []float64) (kinds []*taxa.Taxon, prior []float6
 	if n := float64(len(strangers)); n > 0 {
 		each = min(each, strangersTogether/n)
 	}
-	sum := 1.0
+	sum, met := 1.0, k.metIn()
 	for _, t := range strangers {
-		kinds, prior = append(kinds, t), append(prior, each)
-		sum += each
+		share := each
+		if !met(t) {
+			share *= unmetShare
+		}
+		kinds, prior = append(kinds, t), append(prior, share)
+		sum += share
 	}
 	kinds, prior = append(kinds, nil), append(prior, remainderShare)
 	sum += remainderShare
@@ -65,6 +72,21 @@ func (k *Key) strangers() []*taxa.Taxon {
 		}
 	}
 	return out
+}
+
+// metIn tells of a taxon whether it is among the animals of a region, or beneath one of them;
+// of all it does where no region is known.
+func (k *Key) metIn() func(*taxa.Taxon) bool {
+	met := map[string]bool{}
+	for _, region := range k.catalog.Regions() {
+		for _, resident := range region.Taxa {
+			met[resident.Taxon] = true
+		}
+	}
+	return func(t *taxa.Taxon) bool {
+		return len(met) == 0 || met[t.ID] ||
+			slices.ContainsFunc(k.catalog.Ancestors(t.ID), func(up *taxa.Taxon) bool { return met[up.ID] })
+	}
 }
 
 // alike reports whether two kinds show the same of every trait.

@@ -304,4 +304,5 @@ func readShares(shares *authored.Table, trait *Trait) ([]Weight, bool) {
 // and all below it, where their traits do not tell.
 var Builds = []string{"hydra", "sponge", "moss-animal", "springtail", "seed-shrimp", "copepod", "roundworm", "caddis",
 	"penny", "scavenger", "armoured", "tiger", "bug-domed", "bug", "beetle-waisted", "beetle-dotted", "beetle-parallel",
-	"beetle-smooth", "hellgrammite", "damselfly", "dragonfly", "mayfly", "stonefly"}
+	"beetle-smooth", "hellgrammite", "damselfly", "dragonfly", "mayfly", "stonefly",
+	"fish-louse", "ragworm", "false-scorpion", "harvestman"}

@@ -70,6 +70,10 @@ var (
 	planSalamander     = &plan{wording.Mark("salamander"), wording.Mark("above"), salamander}
 	planCentipede      = &plan{wording.Mark("long animal with very many legs"), wording.Mark("above"), centipede}
 	planSlug           = &plan{wording.Mark("slug"), wording.Mark("the side"), slug}
+	planFishLouse      = &plan{wording.Mark("flat disc with two suckers"), wording.Mark("beneath"), fishLouse}
+	planRagworm        = &plan{wording.Mark("worm with bristly paddles"), wording.Mark("above"), ragworm}
+	planFalseScorpion  = &plan{wording.Mark("tiny scorpion without a tail"), wording.Mark("above"), falseScorpion}
+	planHarvestman     = &plan{wording.Mark("pill on legs like threads"), wording.Mark("above"), harvestman}
 	planRibbonWorm     = &plan{wording.Mark("thin worm that shoots out a thread"), wording.Mark("above"), ribbonWorm}
 )
 
@@ -192,14 +196,18 @@ func legless(t Traits) *plan {
 // cannot tell.
 var builds = sync.OnceValue(func() map[string]func(Traits) *plan {
 	return map[string]func(Traits) *plan{
-		"beetle-smooth": func(Traits) *plan { return planBeetle },
-		"sponge":        func(Traits) *plan { return planSponge },
-		"moss-animal":   func(Traits) *plan { return planMossAnimals },
-		"hydra":         func(Traits) *plan { return planHydra },
-		"springtail":    func(Traits) *plan { return planSpringtail },
-		"seed-shrimp":   func(Traits) *plan { return planSeedShrimp },
-		"copepod":       func(Traits) *plan { return planCopepod },
-		"roundworm":     func(Traits) *plan { return planRoundworm },
+		"beetle-smooth":  func(Traits) *plan { return planBeetle },
+		"sponge":         func(Traits) *plan { return planSponge },
+		"moss-animal":    func(Traits) *plan { return planMossAnimals },
+		"hydra":          func(Traits) *plan { return planHydra },
+		"fish-louse":     func(Traits) *plan { return planFishLouse },
+		"ragworm":        func(Traits) *plan { return planRagworm },
+		"false-scorpion": func(Traits) *plan { return planFalseScorpion },
+		"harvestman":     func(Traits) *plan { return planHarvestman },
+		"springtail":     func(Traits) *plan { return planSpringtail },
+		"seed-shrimp":    func(Traits) *plan { return planSeedShrimp },
+		"copepod":        func(Traits) *plan { return planCopepod },
+		"roundworm":      func(Traits) *plan { return planRoundworm },
 		"caddis": func(t Traits) *plan {
 			switch {
 			case t.has("pupa"):
