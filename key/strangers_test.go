@@ -172,7 +172,8 @@ func TestWhatCountsNowhereIsNotNamedAsWhatCounts(t *testing.T) {
 				t.Errorf("%s: %s is likeliest %s (%.2f), of class %q, not %s",
 					file, row.why, v.Likeliest, v.LikeliestProbability, v.Class, row.taxon)
 			}
-			if isEnd := func(e *taxa.Taxon) bool { return e.ID == v.Taxon }; v.Taxon != row.taxon && slices.ContainsFunc(sound.Ends, isEnd) {
+			isEnd := func(e *taxa.Taxon) bool { return e.ID == v.Taxon }
+			if v.Taxon != row.taxon && slices.ContainsFunc(sound.Ends, isEnd) {
 				t.Errorf("%s: %s is named %s", file, row.why, v.Taxon)
 			}
 		}
