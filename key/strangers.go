@@ -15,7 +15,7 @@ const (
 	strangerShare = 0.2
 	// unmetShare is how common one of them is beside the others that is in no region, and
 	// ends up in a net anywhere now and then (memory).
-	unmetShare = 0.5
+	unmetShare = 0.25
 	// strangersTogether is how common all of them are together at most, beside all
 	// kinds of the key (memory).
 	strangersTogether = 0.5

@@ -21,7 +21,9 @@ func fishLouse(k *sketch) {
 		k.Part("legs")
 		for i := range 4 {
 			x := 0.44 + 0.09*float64(i)
-			sides(func(s float64) { k.Line(pt{X: x, Y: s * 0.04}, pt{X: x + 0.03, Y: s * 0.15}, pt{X: x + 0.09, Y: s * 0.24}) })
+			sides(func(s float64) {
+				k.Line(pt{X: x, Y: s * 0.04}, pt{X: x + 0.03, Y: s * 0.15}, pt{X: x + 0.09, Y: s * 0.24})
+			})
 		}
 	}
 	k.part(pt{X: 0.29, Y: 0.15}, "suckers")
