@@ -137,8 +137,8 @@ func fill(ts *testscript.TestScript, _ bool, args []string) {
 	}
 }
 
-// code is that of an entry, which chance may make of letters that are a word.
-var code = regexp.MustCompile(`\b[0-9a-z]{8}\]`)
+// code is that of an entry or a text, which chance may make of letters that are a word.
+var code = regexp.MustCompile(`\b[0-9a-z]{8}\]|\b[0-9a-z]*[0-9][0-9a-z]*\b`)
 
 // noneOfTheWords is the command "without LIST FILE…", which wants none of the words of the file LIST in what people read of
 // pages and lines: no markup, no style, no command, nothing that is an address.
