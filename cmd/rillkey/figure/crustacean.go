@@ -134,6 +134,12 @@ func shrimp(k *sketch) {
 	if k.is.is("forelegs", "pincers") {
 		k.stout(pt{X: 0.18, Y: 0.07}, pt{X: 0.06, Y: 0.18}, 0.025)
 		k.pincer(pt{X: 0.06, Y: 0.18}, 0.28, 175)
+	} else if k.is.is("forelegs", "nippers") {
+		for i := range 2 {
+			wrist := pt{X: 0.02 + 0.02*float64(i), Y: 0.13 + 0.14*float64(i)}
+			k.stout(pt{X: 0.17, Y: 0.07}, wrist, 0.012)
+			k.pincer(wrist, 0.17, 178-14*float64(i))
+		}
 	} else {
 		k.Line(pt{X: 0.17, Y: 0.07}, pt{X: 0.12, Y: 0.18})
 		k.pincer(pt{X: 0.12, Y: 0.18}, 0.08, 165)

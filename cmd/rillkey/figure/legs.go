@@ -57,6 +57,12 @@ func foreLegs(k *sketch, w widths, x, reach float64) {
 			elbow := pt{X: x - 0.1, Y: hip.Y + s*0.2}
 			k.thinLeg(hip, elbow, elbow)
 			k.pincer(elbow, 0.22, 180+s*22)
+		case "nippers":
+			for _, at := range [2]float64{0, 0.07} {
+				knee, wrist := pt{X: x - 0.08 + at, Y: hip.Y + s*reach*0.6}, pt{X: x - 0.18 + at, Y: hip.Y + s*reach*(0.75+4*at)}
+				k.thinLeg(hip, knee, wrist)
+				k.pincer(wrist, 0.13, 180-s*10)
+			}
 		case "grasping":
 			knee := pt{X: x - 0.25, Y: hip.Y + s*0.16}
 			k.stout(hip, knee, 0.045)
