@@ -3,11 +3,13 @@ package key
 import "math/bits"
 
 // A state that was said to leave little to be seen, such as a pupa, holds while so much
-// of the belief lies on what shows it, or nothing else was said; below the larger share
-// it was as likely misread, and once nothing more of it can be asked all else is.
+// of the belief lies on what shows it, or nothing else was said. Below the second share it
+// was as likely misread, below the last there is no name yet, where more was said: once
+// nothing more of it can be asked all else is.
 const (
 	mayBeLeft  = 0.05
 	likelyLeft = 0.5
+	surelyLeft = 0.9
 )
 
 // findLeaves notes, by trait and state, which traits a state leaves to be seen; nil for
@@ -47,7 +49,7 @@ func goneFrom(q *Inquiry) (gone []bool, doubted bool) {
 		if gone == nil {
 			gone = make([]bool, len(q.model.traits))
 		}
-		doubted = doubted || p < likelyLeft
+		doubted = doubted || p < likelyLeft || p < surelyLeft && seenTraits(q) > 1
 		for t := range gone {
 			gone[t] = gone[t] || !left[t]
 		}

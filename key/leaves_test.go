@@ -48,6 +48,23 @@ func TestNothingIsAskedOfAPupaThatItHasNot(t *testing.T) {
 	}
 }
 
+// Where more was said, and there is no name yet, a state that leaves little to be seen ends
+// no questions.
+func TestAnUnsurePupaIsLookedAtOnceMore(t *testing.T) {
+	for _, file := range []string{"north-america.toml", "north-west-europe.toml"} {
+		sound, catalog := keytest.Sound(t, file)
+		q := inquire(t, fileModel(t, key.Compile(sound, catalog)), key.DefaultOptions())
+		for _, said := range []string{"living=growth", "skin=hard"} {
+			if err := q.Say(said); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if v := q.Verdict(); v.LikeliestProbability >= 0.9 || q.Question() == nil {
+			t.Errorf("%s: %s is likeliest (%.2f), and nothing is asked", file, v.Likeliest, v.LikeliestProbability)
+		}
+	}
+}
+
 // askedOf are the traits that a question speaks of.
 func askedOf(q *key.Question) (out []string) {
 	if q.Trait != nil {

@@ -12,13 +12,13 @@ const (
 	// strangerShare is how common a kind is that the catalog knows and the key
 	// leaves out, beside the usual kind of the key (memory): whoever wrote the key,
 	// or cut it for a brook, took it to be absent or rare there.
-	strangerShare = 0.2
+	strangerShare = 0.1
 	// unmetShare is how common one of them is beside the others that is in no region, and
 	// ends up in a net anywhere now and then (memory).
-	unmetShare = 0.25
+	unmetShare = 0.5
 	// strangersTogether is how common all of them are together at most, beside all
 	// kinds of the key (memory).
-	strangersTogether = 0.5
+	strangersTogether = 0.55
 	// remainderShare is how common everything is that no catalog holds, beside all
 	// kinds of the key: eggs, moss animals, what fell in, parts and plants (memory).
 	remainderShare = 0.01

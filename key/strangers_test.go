@@ -144,6 +144,7 @@ func TestWhatCountsNowhereIsNotNamedAsWhatCounts(t *testing.T) {
 		{"a seed", "debris", []string{"living=thing", "like=seed", "skin=hard", "move=still"}},
 		{"a twig without legs", "debris", []string{"living=thing", "legs=0", "like=stick", "colour=brown"}},
 		{"nobody, and no animal", "debris", []string{"legs=nobody", "living=thing"}},
+		{"a hollow stonefly with its six legs", "shed-skin", []string{"living=skin", "tails=2", "legs=6", "colour=brown"}},
 		{"a scale that came off a fish and swims", "branchiura",
 			[]string{"flat=flat", "outline=disc", "suckers=pair", "legs=8", "move=swim", "eyes=spots"}},
 		{"a white ribbon from a fish", "cestoda",
