@@ -85,6 +85,10 @@ var (
 	// belowBehind is what stands behind what only one side or end of the animal is like.
 	belowBehind = pattern.New(`(?i)^(?: and \w+)?,? (?:underneath|beneath|below|behind|in front|at the (?:front|back|end|tip|tail)|` +
 		`on (?:the|its) (?:belly|underside|tummy))\b`)
+	// marksOn is what stands behind the colour of marks of one part.
+	marksOn = pattern.New(`(?i)^(?:,? and \w+)?(?: \w+)? (?:patterns?|patch(?:es)?|marks?|markings?|spots?|stripes?|lines?|dots?|` +
+		`blotch(?:es)?|bars?|smudges?) (?:on|across|along|around|over|behind|between) (?:the|its|his|her) (?:\w+ )?` +
+		`(?:head|face|legs?|feet|tails?|feelers|wings?|pads|gills|neck|chest|eyes?)\b`)
 	// joined is what may stand between two words that are turned round: "body is flat".
 	joined = pattern.New(`(?i)^\s+(?:(?:is|are|was|were|very|quite|rather|really|all|so|being|looks?)\s+)*$`)
 )
@@ -230,9 +234,10 @@ var held = lazyStems("stuck glued cemented clamped fixed fastened attached ancho
 // known here, as "flat" does in "flat horns", or of one that is, as in "flat tails".
 func (s *span) ofAnother(part string, words []token, taken []*span) bool {
 	from, to := s.first, s.end
-	if to-from != 1 && !s.turned || to == len(words) || words[to-1].acts && !s.turned || words[to-1].turn ||
+	if to-from != 1 && !s.turned && !(s.phrase.twofold && len(s.tokens) == 2) || to == len(words) ||
+		words[to-1].acts && !s.turned || words[to-1].turn ||
 		words[to].stem == deny || number(words[to].stem) || held()[words[to].stem] ||
-		words[to].likened {
+		words[to].likened || words[to].stem == "bodi" && chained().MatchString(part[words[to-1].end:words[to].start]) {
 		return false
 	}
 	if s.ofSpeck(part, words) {
@@ -283,7 +288,8 @@ func (s *span) ofPart(part string, words []token, taken []*span, v *Vocabulary) 
 func (s *span) ofOneSide(part string, words []token, v *Vocabulary) bool {
 	id := v.traits[s.phrase.trait].ID
 	return (id == "colour" || id == "skin") && !slices.ContainsFunc(words[s.first:s.end], token.placed) &&
-		(markedWith().MatchString(part[:words[s.first].start]) || belowBehind().MatchString(part[words[s.end-1].end:]))
+		(markedWith().MatchString(part[:words[s.first].start]) || belowBehind().MatchString(part[words[s.end-1].end:]) ||
+			marksOn().MatchString(part[words[s.end-1].end:]))
 }
 
 // ofShell reports whether a shell, or what else is round an animal, is spoken of in the same
@@ -390,6 +396,15 @@ func (s *span) site(part string, words []token, v *Vocabulary) bool {
 		onThe().MatchString(part[:words[s.first].start])
 }
 
+// ofPiece reports whether it begins with a part of which only a piece is meant: "first joint of the feelers very long".
+func (s *span) ofPiece(part string, words []token) bool {
+	return len(s.tokens) > 1 && bodyParts()[words[s.first].stem] && pieceOf().MatchString(part[:words[s.first].start])
+}
+
+// pieceOf is what stands before a part of which only a piece is meant.
+var pieceOf = pattern.New(`(?i)\b(?:joint|piece|bit|part|section|segment|base|root|tip|half|edge|middle) ` +
+	`of (?:the|its|each|every|their|both) $`)
+
 // landmark is what stands before a part that only tells where something else is.
 var landmark = pattern.New(`(?i)\b(?:behind|beyond|beside|next to|in front of|close to|past) (?:(?:the|its|their|his|her)\s+)?$`)
 
@@ -445,6 +460,21 @@ func (s *span) byPart(words []token, taken []*span) bool {
 		(bodyParts()[words[i].stem] || taken[i] != nil && taken[i] != s && slices.Contains(taken[i].tokens, i))
 }
 
+// several reports whether one word that names a shape stands for several things: "beads" are no animal
+// like a bead.
+func (s *span) several(part string, words []token, v *Vocabulary) bool {
+	at := words[s.first]
+	return v.traits[s.phrase.trait].ID == "outline" && len(s.tokens) == 1 && at.plural && !s.phrase.plural[0] && !at.likened &&
+		(withinOf().MatchString(part[:at.start]) || insideIt().MatchString(part[at.end:]))
+}
+
+var (
+	// withinOf is what stands before several things that are in something, or that something is made of, and insideIt
+	// what stands behind them.
+	withinOf = pattern.New(`(?i)\b(?:of|with|in|has|have|holds)\b[^,;]*$`)
+	insideIt = pattern.New(`(?i)^ (?:in|inside|all over|on)\b`)
+)
+
 // tellsOfNext reports whether one word, or two, tell only what the part is like that is named
 // right behind, with at most other such words between: "white branching tufts".
 func (s *span) tellsOfNext(part string, words []token, v *Vocabulary) bool {
@@ -479,11 +509,12 @@ var manners = lazyStems("thin long short thick tiny big fat pale dark hairy soft
 // partOfLonger reports whether the words of a phrase are part of a longer one that names
 // another thing: "wing flaps on the back" are no flaps on the back, "three plates at
 // the end" are not those behind the head, and "no tail blades" no blades at the tail.
-func (s *span) partOfLonger(found []finding) bool {
+func (s *span) partOfLonger(found []finding, v *Vocabulary) bool {
 	return slices.ContainsFunc(found, func(other finding) bool {
 		first := other.phrase.tokens[0]
 		switch {
-		case other.phrase.trait == s.phrase.trait || other.phrase.trait == s.phrase.whole || len(other.tokens) < len(s.tokens) ||
+		case other.phrase.trait == s.phrase.trait || other.phrase.trait == s.phrase.whole || s.bears(other, v) ||
+			len(other.tokens) < len(s.tokens) ||
 			len(other.tokens) == len(s.tokens) && other.first >= s.first:
 			return false
 		case other.first < s.first && other.end-1 == s.first:
@@ -500,6 +531,13 @@ func (s *span) partOfLonger(found []finding) bool {
 	})
 }
 
+// bears reports whether it tells how many there are of what the other is of: in "two hooks on long stalks" there are
+// two hooks.
+func (s *span) bears(other finding, v *Vocabulary) bool {
+	on, trait := v.traits[other.phrase.trait].OnlyIf, v.traits[s.phrase.trait]
+	return on != nil && on.Trait == trait.ID && number(s.phrase.tokens[0]) && slices.Contains(on.States, trait.States[s.phrase.state].ID)
+}
+
 // others is how many other words around a single one make it doubtful whether it
 // speaks of the trait that it is known for: "hung from the surface", "a sliver of
 // fish" (two blind readers had such words noted against what they saw).
@@ -507,7 +545,7 @@ const others = 2
 
 // plainly reports whether what was understood of some words hardly means something
 // else: they are several, or one that stands alone.
-func (f finding) plainly(words []token, taken []*span, seen Seen) bool {
+func (f finding) plainly(words []token, taken []*span, seen Seen, v *Vocabulary) bool {
 	if f.end-f.first > 1 {
 		return true
 	}
@@ -522,7 +560,23 @@ func (f finding) plainly(words []token, taken []*span, seen Seen) bool {
 	from, to := clause(words, f.first, f.end)
 	for i := from; i < to; i++ {
 		if (i < f.first || i >= f.end) && words[i].stem != deny && (taken[i] == nil || taken[i].phrase.trait != f.phrase.trait) {
-			return len(words) <= others
+			return len(words) <= others || v.adjectivesOnly(words[from:to], taken[from:to])
+		}
+	}
+	return true
+}
+
+// adjectivesOnly reports whether words tell nothing but what the animal is like: "flat brown and round".
+func (v *Vocabulary) adjectivesOnly(words []token, taken []*span) bool {
+	for i, w := range words {
+		by := taken[i]
+		switch {
+		case w.likened || w.afterAs || w.plural || w.acts || anywhere()[w.stem]:
+			return false
+		case w.stem == "bodi" || w.stem == "size" || by == nil && adjectives()[w.stem]:
+		case by != nil && by.phrase.likens:
+		case by == nil || !v.traits[by.phrase.trait].OfParts || len(by.tokens) > 1:
+			return false
 		}
 	}
 	return true

@@ -22,6 +22,7 @@ type phrase struct {
 	label     bool // the state's label, which means something only as a whole
 	hint      bool // it goes with the state and does not say it
 	likens    bool // it is what the whole animal is said to be like
+	twofold   bool // all that it stands for is so
 	shades    bool // it holds of what is nearly so too: nearly black is dark
 }
 

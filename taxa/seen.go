@@ -85,6 +85,11 @@ func (v *Vocabulary) Understand(text string) (seen []Seen, unclear []Unclear, er
 		}
 	}
 	unclear = slices.DeleteFunc(unclear, func(u Unclear) bool { return u.known(seen) })
+	for i := range unclear {
+		unclear[i] = unclear[i].untold(seen)
+	}
+	seen, homeless := partHomeless(seen)
+	unclear = append(unclear, homeless...)
 	seen, against := partAgainst(ofBoth(seen))
 	seen, hanging := partHanging(seen)
 	return seen, slices.Concat(unclear, against, hanging), nil
@@ -144,6 +149,47 @@ func (s Seen) saidOtherwise(said []Seen) (otherwise *Seen) {
 		otherwise = &said[i]
 	}
 	return otherwise
+}
+
+// partHomeless takes out of what was seen that it has no case or house, where it has a net or a tube that is
+// fixed and nobody would call so: whether that is a house is to be asked.
+func partHomeless(seen []Seen) (left []Seen, homeless []Unclear) {
+	named := func(s Seen) bool {
+		return slices.ContainsFunc(strings.Fields(s.Words), func(word string) bool { return homes()[stem(bareWord(word))] })
+	}
+	at := slices.IndexFunc(seen, func(s Seen) bool {
+		return !named(s) && (s.Trait.ID == "retreat" && s.States[0] != absent ||
+			s.Trait.ID == "case" && slices.Equal(s.States, []string{"fixed"}))
+	})
+	denies := func(s Seen) bool { return s.Trait.ID == "case" && slices.Equal(s.States, []string{absent}) && named(s) }
+	if at < 0 || !slices.ContainsFunc(seen, denies) {
+		return seen, nil
+	}
+	for _, s := range seen {
+		if on := s.Trait.OnlyIf; denies(s) || on != nil && on.Trait == "case" && s.Trait.ID != "retreat" {
+			homeless = append(homeless, Unclear{s.Words, []Seen{s}, true})
+			continue
+		}
+		left = append(left, s)
+	}
+	return left, homeless
+}
+
+// homes are the stems of words for a house that an animal carries about, or might.
+var homes = lazyStems("case house home tube")
+
+// untold is what may be meant without what is told otherwise already, where more than that may be: of
+// something flat, "round" tells of its outline.
+func (u Unclear) untold(seen []Seen) Unclear {
+	left := slices.DeleteFunc(slices.Clone(u.Choice), func(c Seen) bool {
+		return c.Trait.OfParts && slices.ContainsFunc(seen, func(s Seen) bool {
+			return s.Trait == c.Trait && !slices.ContainsFunc(c.States, func(id string) bool { return slices.Contains(s.States, id) })
+		})
+	})
+	if len(left) > 0 {
+		u.Choice = left
+	}
+	return u
 }
 
 // known reports whether all that may be meant was plainly said besides.
@@ -215,7 +261,7 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 	doubts := doubtsOf(part, words, c.asked || c.likens)
 	for _, t := range taken.found {
 		if t.shade(part, words, taken.words, v) || doubts.not(words[t.start].start, t.phrase) || t.tellsOfNext(part, words, v) ||
-			t.byPart(words, taken.words) {
+			t.byPart(words, taken.words) || t.several(part, words, v) {
 			continue
 		}
 		said := original(part, words, t.start, t.end)
@@ -234,7 +280,7 @@ func (v *Vocabulary) understandPart(part string, words []token, c context) ([]Se
 			continue
 		}
 		is, may := v.meant(t, said, open, func(meaning Seen) bool {
-			return t.plainly(words, taken.words, meaning) && !t.ofTopic(words, c.ofPart, v) &&
+			return t.plainly(words, taken.words, meaning, v) && !t.ofTopic(words, c.ofPart, v) &&
 				!(c.harmed && (t.denied || t.span.denied)) && !(c.shelled && v.ofShape(t)) && !v.doubted(t, part, words, taken, doubts)
 		})
 		seen, unclear = append(seen, is...), append(unclear, may...)
@@ -261,7 +307,7 @@ func (v *Vocabulary) meant(f finding, said string, open bool, plain func(Seen) b
 	if f.nearly {
 		meanings = noneFirst(meanings)
 	}
-	if len(meanings) == 1 && plain(meanings[0]) {
+	if (len(meanings) == 1 || len(meanings) > 1 && f.phrase.twofold && !f.denied) && plain(meanings[0]) {
 		return meanings, nil
 	}
 	if called := v.calledLike(f, said); called != nil && !open && !f.denied {
@@ -344,10 +390,10 @@ func (s *span) shares(other span) bool {
 func (v *Vocabulary) doubted(f finding, part string, words []token, all takings, doubts doubts) bool {
 	taken := all.words
 	return f.phrase.hint || f.nearly || f.denied && len(f.phrase.tokens) > 2 || f.ofAnother(part, words, taken) ||
-		f.ofPart(part, words, taken, v) || f.misplaced(part, words, all, v) || f.partOfLonger(all.found) ||
+		f.ofPart(part, words, taken, v) || f.misplaced(part, words, all, v) || f.partOfLonger(all.found, v) ||
 		f.ofNext(all.found, v) || f.likeness(words, all.found, v) || f.object(part, words, v) ||
 		f.dependent(part, words, all, v) || f.elsewhereOnly(part, words, all, v) || f.straddles(part, words) ||
-		f.orElse(part, words, taken) || f.site(part, words, v) ||
+		f.orElse(part, words, taken) || f.site(part, words, v) || f.ofPiece(part, words) ||
 		v.traits[f.phrase.trait].AtRest && disturbed().MatchString(part) ||
 		doubts.doubtful(words[f.start].start, words[f.end-1].end, f.phrase)
 }

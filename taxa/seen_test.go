@@ -140,6 +140,38 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"thin threads along its sides", "gill-form=threads; gills=sides"},
 		{"four pairs of eyes", "eye-dots=few,rows"},
 		{"it hardly moves", "move=still"},
+		{"flat round body", "outline=disc; flat=flat"}, // round from above
+		{"it is flat brown and round", "outline=disc; flat=flat"},
+		{"brown squashed body", "colour=brown; flat=flat"},
+		{"two short tails", "tails=2; tail-length=short"},
+		{"first joint of the feelers very long", "antennae=giant"}, // and not all of the feeler
+		{"very thick feelers like arms", "antennae=arms"},
+		{"last legs twice as long", "hindlegs=long"}, // and not all legs
+		{"the hind legs are twice as long as the others", "hindlegs=long"},
+		{"long hind legs", "hindlegs=long"},
+		{"gills straight out to both sides", "gills=sides"},
+		{"a breathing tube that slides in and out", "hind=tube"}, // the tube slides, not the animal
+		{"lives in little mud tubes", "case=fixed"},
+		{"lives in a tube", "case=carried,fixed"},
+		{"a lip under the head that covers the face", "mouth=mask"}, // which is no covered head
+		{"beads in jelly", "living=eggs"},
+		{"rope of clear jelly with black beads", "living=eggs"},
+		{"clear jelly sausage", "living=eggs; outline=long; skin=soft"},
+		{"one stumpy foot in front and one at the back", "prolegs=ends"},
+		{"straw yellow", "colour=yellow"}, // and no case of straw
+		{"it is split open down the back", "living=skin"},
+		{"two arms in front that shut like a penknife", "forelegs=grasping"},
+		{"square head", "head=capsule"},
+		{"eight pairs of legs", "legs=14"},
+		{"round plate at both ends", "suckers=ends"},
+		{"a little feather sticks out by the neck", "neck=gills"},
+		{"ran across the water", "move=skate"},
+		{"runs round in the water", "move=crawl"},
+		{"orange lid", "door=door"},
+		{"two claws", "claws=2"},
+		{"big chips on each side", "case-side=stones"},
+		{"a tube of sand, nobody came out", "case-stuff=sand; move=still"}, // of no case that is carried
+		{"lives in muddy water", "land=no"},
 		{"gills that never stop waving", "gills=chest,chest-belly,sides,back,under,hind"},
 	} {
 		seen, unclear, err := vocabulary(t).Understand(tc.said)
@@ -297,6 +329,21 @@ func TestWhatIsLeftOfWhatPeopleSay(t *testing.T) {
 		{"three tails with pale and dark bands", "tails=3; bands=tails", "dark bands", "pattern=marked"},
 		{"Two halves shut tight, fine rings on it", "shell=two", "fine rings", "rings=rings"},
 		{"Deep cuts between rings, so it looks like a string of beads", "cuts=deep", "string of beads", "rings=lobes; cuts=deep"},
+		{"no house, a silk net", "case=fixed; retreat=net", "no house", "case=none"},
+		{"no case, silk bag", "retreat=finger", "no case", "case=none"},
+		{"two long tail legs", "", "two long tail legs", "hooks=two,stubs"},
+		{"pincers at the rear end", "", "pincers at the rear end", "hooks=two; hind=points"},
+		{"long strong claws", "", "long strong claws", "claws=1,2"},
+		{"four edges", "", "four edges", "case-shape=square"}, // no case was spoken of
+		{"bits stick out", "", "bits stick out", "case-face=rough"},
+		{"thickset", "", "thickset", "flat=round"},
+		{"soft stubs at the front", "", "soft stubs at the front", "prolegs=ends,head,two-rings"},
+		{"spike of a tail", "", "spike of a tail", "tails=1; hind=points,tube"},
+		{"silk pockets", "", "silk pockets", "pupa=pocket; retreat=sheet"},
+		{"flat, brown, round", "flat=flat; colour=brown", "round", "outline=disc"},
+		{"threads near the tail", "", "threads", "outline=thread"},
+		{"yellow and brown pattern on the head", "", "yellow", "colour=yellow"},
+		{"three legs on each side", "legs=6", "legs on each side", "leg-place=along"},
 		{"All three parts behind the head have hard plates", "plates=3", "hard plates", "skin=part,hard"},
 	} {
 		seen, unclear, err := vocabulary(t).Understand(tc.said)

@@ -18,6 +18,7 @@ type simile struct {
 	words []string
 	means []meaning // all of them are so
 	asks  []meaning // one of them may be so
+	said  bool      // it is no likeness but said so, as "flat and round" of a shape from the side and from above
 }
 
 // meaning is some states of a trait, by number.
@@ -103,7 +104,9 @@ func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
 		if len(p.tokens) == 0 {
 			continue
 		}
-		p.likens, p.likenings[0] = true, true
+		if p.twofold = l.said; !l.said {
+			p.likens, p.likenings[0] = true, true
+		}
 		for i, m := range slices.Concat(l.means, l.asks) {
 			for _, state := range m.states {
 				p.trait, p.whole, p.state, p.hint = m.trait, -1, state, i >= len(l.means)
@@ -121,7 +124,9 @@ func (p *phrase) likened(words []token, s *span, part string) bool {
 	first, last := words[s.first], words[s.end-1]
 	if !first.likened && !first.shaped && !last.shaped {
 		s.alone = !first.ing() && s.edits == 0 &&
-			!slices.ContainsFunc(words, func(w token) bool { return w.afterAs || w.stem == deny || number(w.stem) }) &&
+			!slices.ContainsFunc(words[:clauseOf(words, s.end)], func(w token) bool {
+				return w.afterAs || w.stem == deny || number(w.stem)
+			}) &&
 			(!last.plural || p.plural[len(p.plural)-1]) && calledBehind().MatchString(part[last.end:])
 		for _, word := range strings.Fields(calledBefore().ReplaceAllString(part[:first.start], "")) {
 			w := stem(bareWord(word))
@@ -133,6 +138,14 @@ func (p *phrase) likened(words []token, s *span, part string) bool {
 		part[last.end:words[s.end].start] == " "
 	more = more || ofBehind().MatchString(part[last.end:]) && !last.shaped // "a string of sausages"
 	return !p.likens || s.edits == 0 && (!more || last.turn)
+}
+
+// clauseOf is where what tells of one thing ends, from the end of its name on.
+func clauseOf(words []token, end int) int {
+	for end < len(words) && !words[end-1].turn {
+		end++
+	}
+	return end
 }
 
 // ofWhole reports whether what something is like is said of the whole animal: not of a part
@@ -189,7 +202,8 @@ func (v *Vocabulary) calledLike(f finding, said string) []Seen {
 // readSimiles reads what people liken animals to.
 func (v *Vocabulary) readSimiles(top *authored.Table) {
 	for _, row := range top.Subs("simile") {
-		l := simile{words: row.Strs("words"), means: v.readMeanings(row, "means"), asks: v.readMeanings(row, "asks")}
+		l := simile{words: row.Strs("words"), means: v.readMeanings(row, "means"), asks: v.readMeanings(row, "asks"),
+			said: row.Bool("said")}
 		row.NeedStr("source")
 		if len(l.words) == 0 || len(l.means)+len(l.asks) == 0 {
 			row.FailAt(row.Here(), "empty-simile", wording.Sprintf("the simile %s has no words, or tells nothing", plain.Quote(row.ID)),

@@ -81,7 +81,7 @@ func (s *span) free(taken []*span) bool {
 			if s.phrase.shades && before.ofWholeThing() {
 				fresh++ // the colour of a "little red ball" is the animal's
 			}
-		case before.phrase.trait == s.phrase.trait:
+		case before.phrase.trait == s.phrase.trait || before.phrase.twofold:
 			return false
 		case before.phrase.trait == s.phrase.whole && !before.denied: // of the same part
 		case !slices.Contains(s.tokens, before.tokens[len(before.tokens)-1]) && !number(s.phrase.tokens[0]):
@@ -194,6 +194,8 @@ func (p *phrase) astray(words []token, s *span, at, edits int, part string) bool
 			p.placed[i] && at > last+1 && !placed().MatchString(between),          // "points at the tail" are no "pointed hairy tail"
 			p.placed[i] && moving()[p.tokens[i-1]] && p.isOn() && inWater().MatchString(between),
 			!p.placed[i] && moving()[p.tokens[i-1]] && whereupon().MatchString(between),
+			len(p.tokens) == 2 && !p.placed[i] && anywhere()[p.tokens[0]] && bodyParts()[p.tokens[1]] && placed().MatchString(between),
+			p.ed[i] && word.acts && !word.ed && thatDoes().MatchString(between), // a "head that covers the face" is not covered
 			i == 1 && s.gap > 0 && number(p.tokens[0]) && placed().MatchString(between),
 			i == 1 && s.gap > 0 && p.tokens[0] == deny && words[last].helps && !perceived()[words[last+1].stem]:
 			return true // "walking on a stone" is no walking stone, "doesn't cover the face" not "no face"
@@ -245,14 +247,18 @@ var inWater = pattern.New(`(?i)^ (?:\w+ )?(?:in|through|under|below) (?:(?:the|i
 // whereupon is what stands between what an animal does and where: "walking on a stone".
 var whereupon = pattern.New(`(?i)^[^,;]*\b(?:on|along|over|across|about|around|round|up|down|under|among|through|in)\b`)
 
+// thatDoes is what stands between a thing and what it does.
+var thatDoes = pattern.New(`(?i)\b(?:that|which) $`)
+
 // besideIt is what stands before that by which a part is measured.
 var besideIt = pattern.New(`(?i)^ for (?:the|its|such|an?) `)
 
 // outOf is what stands between what juts out and where it does.
-var outOf = pattern.New(`(?i)\b(?:out (?:from|of)|where)\b`)
+var outOf = pattern.New(`(?i)\b(?:out (?:from|of|to)|where)\b`)
 
 // pieces are the stems of words for what a part that is named before them bears, or is made of.
-var pieces = lazyStems("bit piece square point rod peg lobe hook spike spine plate leaf flap blade fin claw stub prong")
+var pieces = lazyStems(`bit piece square point rod peg lobe hook spike spine plate leaf flap blade fin claw stub prong leg foot feet
+arm limb`)
 
 // amounts are the stems of words before "of" that tell how much there is, or what it looks like.
 var amounts = lazyStems(`row line lot bunch clump set number coat cover layer group handful dozen hundred load mass pair ring sort

@@ -88,7 +88,7 @@ func (v *Vocabulary) tokens(text string, stem func(word string) string) []token 
 		if len(out) > n {
 			out[n].likened, out[n].afterAs, out[n].shaped = like > 0, as, shapedBehind().MatchString(behind)
 			out[n].only = only
-			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss")
+			out[n].plural = strings.HasSuffix(word, "s") && !strings.HasSuffix(word, "ss") || word == "feet" || word == "teeth"
 			out[n].one = article().MatchString(text) && !isWordIn(text[:from+start])
 			out[n].ed = strings.HasSuffix(word, "ed")
 			out[n].helps = out[n].stem == deny && helping().MatchString(word)
@@ -115,7 +115,7 @@ func inContext(word, before, behind string) string {
 	switch {
 	case hindWord()[word] && endBehind().MatchString(behind):
 		return "the" // the hind end is the end
-	case word == "back" && rearwards().MatchString(before):
+	case word == "back" && (rearwards().MatchString(before) || halfBehind().MatchString(behind)):
 		return "hind"
 	case word == "back" && cutOff().MatchString(behind):
 		return "end"
@@ -133,7 +133,8 @@ func inContext(word, before, behind string) string {
 		return "the" // "along both sides" is at the sides
 	case word == "side" && sideBy().MatchString(behind) || word == "side" && bySide().MatchString(before):
 		return "the" // "side by side"
-	case word == "round" && (owned().MatchString(behind) || allBefore().MatchString(before) && clauseOver().MatchString(behind)):
+	case word == "round" && (owned().MatchString(behind) ||
+		(allBefore().MatchString(before) || bornAllRound(before)) && clauseOver().MatchString(behind)):
 		return "around"
 	case word == "not" && strings.TrimSpace(before) != "" && notThere().MatchString(behind) && !someOf().MatchString(before):
 		return absence
@@ -149,6 +150,8 @@ func inContext(word, before, behind string) string {
 		return absence
 	case word == "pill" && strings.HasPrefix(strings.ToLower(behind), " bug"):
 		return "pillbug" // and no pill
+	case ofBed()[word] && bedBehind().MatchString(behind):
+		return "the" // "muddy water"
 	case numbers()[word] != "" && thanBefore().MatchString(before):
 		return "other" // "more legs than six"
 	case (word == "few" || word == "fewer") && !someFew().MatchString(before) || denials()[word] && nearDenied().MatchString(before):
@@ -156,6 +159,17 @@ func inContext(word, before, behind string) string {
 	}
 	return word
 }
+
+// bornAllRound reports whether "all" ends a text and stands behind several things: "scales all round".
+func bornAllRound(before string) bool {
+	words := strings.Fields(strings.ToLower(before))
+	n := len(words)
+	return n > 1 && words[n-1] == "all" && strings.HasSuffix(words[n-2], "s") && !isWord()[words[n-2]] && words[n-2] != "it's" &&
+		words[n-2] != "looks"
+}
+
+// ofBed are words for what the water or its bed may be like, and an animal too.
+var ofBed = lazyWords("muddy silty dirty slimy murky")
 
 // measures are words before "inch" where it is a length.
 var measures = lazyWords("an half quarter of about couple few 1 2 3 4 5 6")
@@ -172,6 +186,8 @@ func lastWord(text string) string {
 var (
 	// cutOff is what stands behind "back" where it is the hind end: "the back is cut off blunt".
 	cutOff = pattern.New(`^ (?:is|was|looks|ends|stops) (?:\w+ )?(?:cut|blunt|bluntly|chopped|square|pointed|forked)\b`)
+	// halfBehind is what stands behind "back" where it is the hind half.
+	halfBehind = pattern.New(`^ (?:half|third|part|portion|section)\b`)
 	// byTurns is what stands behind "one" where it counts nothing that the animal has, ofStream before "run" and
 	// "spring" where they are waters, fromWhere behind "kicked" where somebody kicked the animal up, and netBehind
 	// behind "fishing" where it is a net.
@@ -189,6 +205,9 @@ var (
 		`developed|begun|found)\b(?: yet| at all)?\s*(?:$|[,;:.!?])`)
 	// someOf is what stands before "not" where only some of a part are not there.
 	someOf = pattern.New(`(?i)\b(?:hind|rear|front|back|middle|some|most|outer|inner|left|right|other)\b[\w ]*$`)
+	// bedBehind is what stands behind a word that tells what the water is like, or its bed.
+	bedBehind = pattern.New(`(?i)^,?(?: (?:slow|still|shallow|cold|warm|little|small|weedy|stream|river|creek|brook|pond))* ` +
+		`(?:water|beds?|pools?|banks?|streams?|puddles?|ditch|creek|river|brook|backwater|margins?|shore)\b`)
 	// thanBefore is what stands before a number that is not the one meant: "more legs than six".
 	thanBefore = pattern.New(`(?i)\b(?:more|fewer|less)\b[\w ]*\bthan\s+$`)
 	// ofPeople is what stands before a part of the person who speaks.

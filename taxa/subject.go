@@ -87,13 +87,16 @@ func (c context) ofSubject(s saying, words []token) string {
 			at = in[0]
 		}
 		return s.read[:at] + " at the end" + s.read[at:]
-	case c.house:
+	case c.house && !hiding().MatchString(s.said):
 		return "case " + startOfThem().ReplaceAllString(itIs().ReplaceAllString(s.read, ""), "")
 	case c.counts == "" || !c.theSame:
 	case ofThem().MatchString(s.said) && !ownPart(words):
 		return c.counts + " " + startOfThem().ReplaceAllString(s.read, "")
 	case c.counts == "legs" && onEach().MatchString(s.read):
 		return s.read + " " + strings.TrimSuffix(c.counts, "s")
+	case c.counts == "legs" && eachSide().MatchString(s.read):
+		number, rest, _ := strings.Cut(s.read, " ")
+		return number + " " + c.counts + " " + rest
 	}
 	return s.read
 }
@@ -107,6 +110,8 @@ var (
 	ofInhabitant = pattern.New(`(?i)\b(?:larva|grub|animal|creature|body|maggot|worm|nymph|caterpillar|inside|owner|fellow|guy|` +
 		`pokes?|poked|pops?|popped)\b`)
 	onEach = pattern.New(`(?i)^(?:(?:and|with|only|just) )*(?:an?|one) (?:\w+ )?(?:hook|claw) (?:on|at|to|for|of) each(?: one)?$`)
+	// eachSide tells how many of the parts named before are on each side.
+	eachSide = pattern.New(`(?i)^(?:three|four|five|six|seven|eight) (?:on |at |down |along )?(?:each|either|every) side\b`)
 	// ofSome is what begins what is said of some of the parts named before: "eight legs, the front two thin".
 	ofSome = pattern.New(`(?i)^(?:and )?(?:the|its) (?:front|hind|back|middle|outer|inner|last|first|rear|upper|lower|other|longest)` +
 		` (?:two|three|four|one|ones|pairs?)\b`)
@@ -145,7 +150,7 @@ var (
 	numberOnly = pattern.New(`(?i)^(?:two|three|four|five|six|seven|eight|nine|ten|\d+)` +
 		`(?:$| (?:I|we|in all|of them|maybe|perhaps|at least|or so)\b)`)
 	// hiding is what is said of an animal that does not show itself, whose parts are not seen.
-	hiding = pattern.New(`(?i)\bnothing (?:came|comes|showed|shows|poked|pokes)\b`)
+	hiding = pattern.New(`(?i)\b(?:nothing|nobody|no one) (?:came|comes|showed|shows|poked|pokes)\b`)
 	// article is what the subject of a sentence begins with.
 	article = pattern.New(`(?i)^(?:an?|the|its|his|her|each|one|another)\b`)
 )

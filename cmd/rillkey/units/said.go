@@ -133,11 +133,16 @@ func (q quantity) dropApart() {
 	}
 }
 
-// another reports whether it is no length: "two in front", "2 in the middle", "an inch
-// worm".
+// another reports whether it is no length of an animal: "two in front", "2 in the middle", "an inch
+// worm", "in 1 m of water".
 func (q quantity) another() bool {
 	if strings.HasPrefix(q.group(4), "inch") && wormBehind().MatchString(q.text[q.groups[1]:]) {
 		return true
+	}
+	if unit := q.group(4); unit == "m" || strings.HasPrefix(unit, "met") {
+		said := q.text[q.groups[0]:q.groups[1]]
+		return !strings.HasSuffix(said, "long") && !strings.HasSuffix(said, "length") &&
+			(!alone().MatchString(q.text[:q.groups[0]]) || !clauseEnds().MatchString(q.text[q.groups[1]:]))
 	}
 	return q.group(4) == "in" && (strings.ContainsAny(q.group(3), "aeiou") || wordBehind().MatchString(q.text[q.groups[1]:]))
 }
@@ -152,7 +157,7 @@ func (q quantity) part() string {
 	if homely := q.subject(); homely != "" {
 		return homely
 	}
-	before = withNet().ReplaceAllString(before, "")
+	before = noHome().ReplaceAllString(withNet().ReplaceAllString(before, ""), "")
 	if ends := clauseEnd().FindAllStringIndex(before, -1); len(ends) > 0 {
 		last := ends[len(ends)-1]
 		if strings.TrimSpace(before[last[1]:]) == "" && clauseEnd().FindStringIndex(behind + ",")[0] == 0 {
@@ -253,6 +258,9 @@ var (
 	livesIn     = pattern.New(`(?i)\b(?:lives?|living|lived|sits?|hides?|hiding) in(?:side)?\b|\bhollow|\bbored out\b`)
 	// ofAnimal are words for what is no part of a house.
 	ofAnimal = pattern.New(`(?i)\b(?:with(?:in)?|inside|legs?|head|belly|inhabitant|owner|lodger|it is)\b`)
+	// noHome is what an animal does not live in.
+	noHome = pattern.New(`(?i)\b(?:no|without|not in|isn't in|wasn't in) (?:(?:an?|any|its|own|sort|kind|of) )*` +
+		`(?:\w+ )?(?:` + homesSaid + `)\b(?: (?:or|and|nor) (?:no )?(?:` + homesSaid + `|shell|net)\b)?`)
 	// withNet is the net that it was caught with.
 	withNet = pattern.New(`(?i)\b(?:the|my|our|your) nets?\b`)
 	bodies  = pattern.New(`(?i)^(?:` + bodiesSaid + `)?$`)
@@ -273,10 +281,13 @@ const (
 var lengthSaid = pattern.New(`(?i)(?:\b` + partsSaid + ` (?:are |is )?|\b(?:the )?body(?: itself)? (?:is |length )?(?:of )?)?` +
 	`(?:\b(?:it is|it's|about|around|roughly|nearly|almost|maybe|some|just over|just under|over|under|up to) )*` +
 	`(?:` + numbers + `\s*(?:-|–|\bto\b|\bor\b)\s*)?` + numbers +
-	`[\s-]*(mm|cm|millimet(?:er|re)s?|centimet(?:er|re)s?|inches|inch|in)\b` +
+	`[\s-]*(mm|cm|millimet(?:er|re)s?|centimet(?:er|re)s?|inches|inch|in|metres?|meters?|m)\b` +
 	`(?: (?:long|in length|big|in size)\b|,? (` + widthsSaid + `)\b)?(?: ` + partsSaid + `\b)?`)
 
 var wormBehind = pattern.New(`^[ -]worm`)
+
+// alone is what stands before a length that a whole clause tells, as metres must be: else they tell of the water.
+var alone = pattern.New(`(?i)(?:^|[,;:!?\n]|\.\s)\s*(?:(?:it|it's|is|was|measured|measures|the|whole|animal|worm) )*$`)
 
 var wordBehind = pattern.New(`^ [a-z]`)
 
