@@ -178,6 +178,8 @@ func (l *liner) words(line string) bool {
 		l.said = said
 	case takesBack(l.sitting) && isBack(line):
 		l.back()
+	case l.ticking && line == say:
+		sayBeside(l.sitting)
 	case l.ticking && line == key.Unsure: // of the rest
 		l.takeHeard()
 	case l.stage == hearing && (isBack(line) || line == key.Unsure),

@@ -64,6 +64,10 @@ func TestSayingWhatStrikes(t *testing.T) {
 		{"and Enter notes it", "enter ? ? a enter", "1?", "Noted: "},
 		{"and so does ?, which is for the rest", "enter ? ? a ?", "1?", "Noted: "},
 		{"or for all of it", "enter ? ? ?", "1?", "Question 3"},
+		{"w turns from it to own words", "enter ? ? a w", "1?", "What strikes you?"},
+		{"and notes what was ticked", "enter ? ? a w", "1?", "Noted: "},
+		{"back after it shows it once more", "enter ? ? enter <", "1?", "Do you see any of these?"},
+		{"and goes on to the answer before it", "enter ? ? enter < < <", "1?", "Question 2"},
 		{"one does not", "enter ?", "1?", "Question 2"},
 		{"the next one alone does not", "enter ? ? enter ?", "1?", "Question 4"},
 	} {

@@ -91,7 +91,9 @@ type sitting struct {
 	heard       []heard          // what was said, as it is understood
 	later       []heard          // more of it, which is shown after that
 
-	listedLast bool // marks were listed where the questions were over
+	listedLast  bool             // marks were listed where the questions were over
+	passed      []key.TraitState // marks that were listed last, until back turns to them
+	passedAfter int              // how much was said before them
 }
 
 func sit(q *key.Inquiry, to Destination, drawings Drawings) *sitting {
@@ -249,6 +251,7 @@ func (s *sitting) back() {
 	case s.stage == choosing:
 		s.said = ""
 		s.settle()
+	case listAgain(s):
 	case len(s.q.Given()) <= s.saidFirst:
 		s.said = wording.Text("This is the first question.")
 	default:

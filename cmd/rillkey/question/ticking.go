@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"rillkey/cmd/rillkey/show"
+	"rillkey/key"
 	"rillkey/taxa"
 	"rillkey/taxa/plain"
 	"rillkey/taxa/wording"
@@ -25,12 +26,30 @@ func list(s *sitting) bool {
 		return false
 	}
 	s.q.PassOver(marks)
+	s.passed, s.passedAfter = marks, len(s.q.Given())
+	offerMarks(s, marks)
+	return true
+}
+
+// listAgain turns back to the list that was left just now, and reports whether there was
+// one; from there back goes to the question before.
+func listAgain(s *sitting) bool {
+	if s.passed == nil || len(s.q.Given()) != s.passedAfter {
+		return false
+	}
+	marks := s.passed
+	s.passed, s.said, s.sizing = nil, "", false
+	offerMarks(s, marks)
+	return true
+}
+
+// offerMarks lists marks to be ticked.
+func offerMarks(s *sitting, marks []key.TraitState) {
 	s.heard, s.later = nil, nil
 	for i, m := range marks {
 		s.heard = append(s.heard, heard{Seen: taxa.Seen{Trait: m.Trait, States: []string{m.State}}, saying: i})
 	}
 	s.stage, s.ticking = hearing, true
-	return true
 }
 
 // listAfter lists them after questions in a row that nobody could tell, none of them before
@@ -63,6 +82,13 @@ func noteTicked(s *sitting) {
 	}
 	takeTicked(s)
 	s.said = strings.TrimSpace(s.said + " " + said)
+}
+
+// sayBeside notes what is ticked and turns to own words.
+func sayBeside(s *sitting) {
+	s.said = ""
+	noteTicked(s)
+	s.strike()
 }
 
 // takeTicked notes what is ticked; several states of one trait as one of them.
@@ -130,5 +156,6 @@ func tickingKeys(s *sitting) []answerKey {
 	if len(s.figuresNow()) > 0 {
 		keys = append(keys, answerKey{mark: enlarge, short: wording.Text("drawings")})
 	}
-	return append(keys, answerKey{mark: "h", short: wording.Text("help")}, answerKey{mark: "q", short: wording.Text("leave")})
+	return append(keys, answerKey{mark: say, short: wording.Text("say what you see")},
+		answerKey{mark: "h", short: wording.Text("help")}, answerKey{mark: "q", short: wording.Text("leave")})
 }

@@ -83,6 +83,8 @@ func (m *screen) confirming(k string) {
 		m.takeHeard()
 	case m.ticking && slices.Contains([]string{enlarge, stop, leave, howTo}, k):
 		m.ask(k)
+	case m.ticking && k == say:
+		sayBeside(m.sitting)
 	case m.ticking && k == key.Unsure: // of the rest
 		m.takeHeard()
 	case m.ticking && isBack(k):
