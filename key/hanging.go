@@ -2,8 +2,10 @@ package key
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 
+	"rillkey/couplets"
 	"rillkey/taxa"
 )
 
@@ -70,18 +72,50 @@ func outOfPlace(q *Inquiry, trait int) bool {
 	return readAs(q, h.whole, h.states) < likelyThere
 }
 
-// isSeen reports whether all that was seen of a trait is one of these states.
+// isSeen reports whether all that was seen of a trait, or is told by a part of it, is one of
+// these states.
 func isSeen(q *Inquiry, by taxa.Dependence) bool {
 	whole := q.model.index[by.Trait]
 	seen := q.belief.Seen(whole)
+	if seen == 0 {
+		seen = toldByItsPart(q, whole)
+	}
 	return seen != 0 && seen&^mask(q.model.traits[whole].Trait, by.States) == 0
 }
 
 // asksInVain reports whether what was seen says of all traits of a question what there is
-// of them: who sees a snail's shell cannot tell how many legs it has, and need not.
+// of them: who sees a snail's shell cannot tell how many legs it has, and need not, and who
+// tells of its lid has told of the shell.
 func asksInVain(q *Inquiry, a *ask) bool {
 	return !slices.ContainsFunc(a.traits, func(t int) bool {
-		return !slices.ContainsFunc(q.model.traits[t].UnaskedIf, func(by taxa.Dependence) bool { return isSeen(q, by) })
+		return toldByItsPart(q, t) == 0 &&
+			!slices.ContainsFunc(q.model.traits[t].UnaskedIf, func(by taxa.Dependence) bool { return isSeen(q, by) })
+	})
+}
+
+// toldByItsPart is the state of a trait, as a bit, with which alone a part is there that
+// somebody spoke of unasked, where that is likely by all that is known; 0 for none, and where
+// the trait was seen. A part that was asked for is as often misread as the whole.
+func toldByItsPart(q *Inquiry, trait int) uint64 {
+	if q.belief.Seen(trait) != 0 {
+		return 0
+	}
+	for part, h := range q.model.hangs {
+		if h == nil || h.whole != trait || bits.OnesCount64(h.states) != 1 {
+			continue
+		}
+		if seen := q.belief.Seen(part); seen != 0 && seen&(1<<h.none) == 0 && isUnasked(q, part) &&
+			readAs(q, trait, h.states) >= likelyThere {
+			return h.states
+		}
+	}
+	return 0
+}
+
+// isUnasked reports whether all that was said of a trait was said unasked.
+func isUnasked(q *Inquiry, trait int) bool {
+	return !slices.ContainsFunc(q.given, func(g given) bool {
+		return g.asked && slices.ContainsFunc(g.says, func(c couplets.Condition) bool { return c.Trait == q.model.traits[trait].ID })
 	})
 }
 

@@ -120,3 +120,36 @@ func TestNobodyIsAskedForTheLegsOfASnail(t *testing.T) {
 		}
 	}
 }
+
+// Who told of a snail's lid unasked has told of its shell: neither that nor its legs are
+// asked for.
+func TestNobodyWhoToldOfALidIsAskedForTheShell(t *testing.T) {
+	for _, file := range []string{"north-america.toml", "north-west-europe.toml"} {
+		for _, order := range []key.Order{key.AuthorsOrder, key.Shortest} {
+			sound, catalog := keytest.Sound(t, file)
+			o := key.DefaultOptions()
+			o.Order = order
+			q := inquire(t, fileModel(t, key.Compile(sound, catalog)), o)
+			for _, said := range []string{"spire=cone", "lid=winding"} {
+				if err := q.Say(said); err != nil {
+					t.Fatal(err)
+				}
+			}
+			asked := 0
+			for now := q.Question(); now != nil; now = q.Question() {
+				asked++
+				for _, trait := range askedOf(now) {
+					if trait == "shell" || trait == "legs" {
+						t.Errorf("%s, %s: question %d asks for %s", file, order, asked, trait)
+					}
+				}
+				if err := q.CantTell(); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if asked == 0 {
+				t.Errorf("%s, %s: nothing is asked", file, order)
+			}
+		}
+	}
+}
