@@ -465,15 +465,11 @@ func (s *span) byPart(words []token, taken []*span) bool {
 func (s *span) several(part string, words []token, v *Vocabulary) bool {
 	at := words[s.first]
 	return v.traits[s.phrase.trait].ID == "outline" && len(s.tokens) == 1 && at.plural && !s.phrase.plural[0] && !at.likened &&
-		(withinOf().MatchString(part[:at.start]) || insideIt().MatchString(part[at.end:]))
+		withinOf().MatchString(part[:at.start])
 }
 
-var (
-	// withinOf is what stands before several things that are in something, or that something is made of, and insideIt
-	// what stands behind them.
-	withinOf = pattern.New(`(?i)\b(?:of|with|in|has|have|holds)\b[^,;]*$`)
-	insideIt = pattern.New(`(?i)^ (?:in|inside|all over|on)\b`)
-)
+// withinOf is what stands before several things that something is made of, or that are in it.
+var withinOf = pattern.New(`(?i)\b(?:of|with|in|has|have|holds)\b[^,;]*$`)
 
 // tellsOfNext reports whether one word, or two, tell only what the part is like that is named
 // right behind, with at most other such words between: "white branching tufts".

@@ -49,7 +49,7 @@ func (f finding) misplaced(part string, words []token, all takings, v *Vocabular
 		return true
 	}
 	where := v.whereOf(trait)
-	if i := f.first - 1; i >= 0 && words[i].stem == "front" && words[f.first].stem == "leg" && !where["front"] &&
+	if i := f.first - 1; i >= 0 && ofSomeLegs()[words[i].stem] && words[f.first].stem == "leg" && !where[words[i].stem] &&
 		chained().MatchString(part[words[i].end:words[f.first].start]) {
 		return true // the front legs are not all legs
 	}
@@ -67,11 +67,16 @@ func (f finding) misplaced(part string, words []token, all takings, v *Vocabular
 		slices.ContainsFunc(f.tokens, func(i int) bool { return anywhere()[words[i].stem] })
 }
 
-// dependent reports whether a single word tells of what is there only where something
+// ofSomeLegs are the stems of words before "legs" where only some of them are meant.
+var ofSomeLegs = lazyStems("front middle hind back last first")
+
+// dependent reports whether a single word, or a number of edges, tells of what is there only where something
 // else is, such as "neat" of a case, and that is not said.
 func (f finding) dependent(part string, words []token, all takings, v *Vocabulary) bool {
 	trait := v.traits[f.phrase.trait]
-	return len(f.tokens) == 1 && trait.OnlyIf != nil && !trait.States[f.phrase.state].Striking && !f.withWhole(part, words, all, v)
+	return trait.OnlyIf != nil && !f.withWhole(part, words, all, v) &&
+		(len(f.tokens) == 1 && !trait.States[f.phrase.state].Striking ||
+			trait.ID == "case-shape" && len(f.tokens) == 2 && number(f.phrase.tokens[0]))
 }
 
 // elsewhereOnly reports whether something is denied of one place of several where it may

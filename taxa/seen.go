@@ -154,19 +154,14 @@ func (s Seen) saidOtherwise(said []Seen) (otherwise *Seen) {
 // partHomeless takes out of what was seen that it has no case or house, where it has a net or a tube that is
 // fixed and nobody would call so: whether that is a house is to be asked.
 func partHomeless(seen []Seen) (left []Seen, homeless []Unclear) {
-	named := func(s Seen) bool {
-		return slices.ContainsFunc(strings.Fields(s.Words), func(word string) bool { return homes()[stem(bareWord(word))] })
-	}
-	at := slices.IndexFunc(seen, func(s Seen) bool {
-		return !named(s) && (s.Trait.ID == "retreat" && s.States[0] != absent ||
-			s.Trait.ID == "case" && slices.Equal(s.States, []string{"fixed"}))
-	})
-	denies := func(s Seen) bool { return s.Trait.ID == "case" && slices.Equal(s.States, []string{absent}) && named(s) }
-	if at < 0 || !slices.ContainsFunc(seen, denies) {
-		return seen, nil
+	fixed := false
+	for _, s := range seen {
+		fixed = fixed || !houseFound().MatchString(s.Words) && (s.Trait.ID == "retreat" && s.States[0] != absent ||
+			s.Trait.ID == "case" && s.States[0] == "fixed")
 	}
 	for _, s := range seen {
-		if on := s.Trait.OnlyIf; denies(s) || on != nil && on.Trait == "case" && s.Trait.ID != "retreat" {
+		if on := s.Trait.OnlyIf; fixed && (s.Trait.ID == "case" && s.States[0] == absent ||
+			on != nil && on.Trait == "case" && s.Trait.ID != "retreat") {
 			homeless = append(homeless, Unclear{s.Words, []Seen{s}, true})
 			continue
 		}
@@ -174,9 +169,6 @@ func partHomeless(seen []Seen) (left []Seen, homeless []Unclear) {
 	}
 	return left, homeless
 }
-
-// homes are the stems of words for a house that an animal carries about, or might.
-var homes = lazyStems("case house home tube")
 
 // untold is what may be meant without what is told otherwise already, where more than that may be: of
 // something flat, "round" tells of its outline.

@@ -123,8 +123,9 @@ func (l *simile) phrases(v *Vocabulary, b *phrasebook) (out []phrase) {
 func (p *phrase) likened(words []token, s *span, part string) bool {
 	first, last := words[s.first], words[s.end-1]
 	if !first.likened && !first.shaped && !last.shaped {
+		_, to := clause(words, s.end-1, s.end)
 		s.alone = !first.ing() && s.edits == 0 &&
-			!slices.ContainsFunc(words[:clauseOf(words, s.end)], func(w token) bool {
+			!slices.ContainsFunc(words[:to], func(w token) bool {
 				return w.afterAs || w.stem == deny || number(w.stem)
 			}) &&
 			(!last.plural || p.plural[len(p.plural)-1]) && calledBehind().MatchString(part[last.end:])
@@ -138,14 +139,6 @@ func (p *phrase) likened(words []token, s *span, part string) bool {
 		part[last.end:words[s.end].start] == " "
 	more = more || ofBehind().MatchString(part[last.end:]) && !last.shaped // "a string of sausages"
 	return !p.likens || s.edits == 0 && (!more || last.turn)
-}
-
-// clauseOf is where what tells of one thing ends, from the end of its name on.
-func clauseOf(words []token, end int) int {
-	for end < len(words) && !words[end-1].turn {
-		end++
-	}
-	return end
 }
 
 // ofWhole reports whether what something is like is said of the whole animal: not of a part

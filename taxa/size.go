@@ -38,12 +38,10 @@ type comparison struct {
 
 var (
 	// sized is what stands before a thing that an animal is as long as.
-	sized = pattern.New(`(?i)(?:\b(?:it is|it's|about|around|roughly|nearly|almost|only|just|maybe) )*` +
-		`\b(?:(?:as|so) (?:big|small|long|large|tiny|short) as|the (?:size|length) of|like (?:almost|nearly|about))` +
+	sized = pattern.New(`(?i)(?:\b(?:it is|it's|about|around|roughly|nearly|almost|only|just|maybe|a bit|a little|slightly|much|even) )*` +
+		`\b(?:(?:as|so) (?:big|small|long|large|tiny|short) as|the (?:size|length) of|like (?:almost|nearly|about)|` +
+		`((?:long|bigg|larg)er than)|(?:short|small|tini)er than)` +
 		`((?: (?:about|almost|nearly|an?|the|my|your|one's|his|her|grown|adult|single|small|whole|entire))*) `)
-	// unlikeSized is what stands before a thing that an animal is longer or shorter than.
-	unlikeSized = pattern.New(`(?i)(?:\b(?:it is|it's|about|a bit|a little|slightly|much|a lot|way|just|even|far|only|maybe) )*` +
-		`\b(longer|bigger|larger|shorter|smaller|tinier) than(?: (?:about|an?|the|my|your|one's|his|her|grown|adult|single|small|whole))* `)
 	// broad is what stands before a thing that an animal is as wide as.
 	broad = pattern.New(`(?i)(?:\b(?:it is|it's|about|around|roughly|nearly|almost|only|just|maybe) )*` +
 		`\b(?:as|so) (?:wide|broad|thick|high|tall) as(?: (?:about|an?|the|my|your|one's|his|her|single|small|whole))* `)
@@ -69,35 +67,16 @@ func (v *Vocabulary) SizeSaid(text string) Yardstick {
 		if thing == "" || widthBehind().MatchString(rest) {
 			continue
 		}
+		if than := text[at[0]:at[1]]; at[2] >= 0 { // up to twice as long
+			thing, c.max = strings.TrimLeft(text[at[2]:at[1]], " ")+thing, 2*c.max
+		} else if strings.Contains(than, "er than ") {
+			thing, c.min = than+thing, c.min/2
+		}
 		rest = rest[len(longBehind().FindString(rest)):]
 		others := strings.Trim(strings.TrimRight(before, ", ")+", "+strings.TrimLeft(rest, ", "), ", ")
 		return Yardstick{thing, c.min, c.max, sizeOfHouse(before), false, others}
 	}
-	if size, said := v.unlikeSaid(text); said {
-		return size
-	}
 	return v.widthSaid(text)
-}
-
-// unlikeSaid finds a thing that the animal is said to be longer or shorter than: up to twice as long, or down to half.
-func (v *Vocabulary) unlikeSaid(text string) (size Yardstick, said bool) {
-	for _, at := range unlikeSized().FindAllStringSubmatchIndex(text, -1) {
-		before, behind := text[:at[0]], text[at[1]:]
-		thing, c := v.comparedWith(behind)
-		rest := behind[len(thing):]
-		if thing == "" || notSized().MatchString(before) || sizeOfPart(before) || widthBehind().MatchString(rest) {
-			continue
-		}
-		switch strings.ToLower(text[at[2]:at[3]]) {
-		case "longer", "bigger", "larger":
-			c.max *= 2
-		default:
-			c.min /= 2
-		}
-		others := strings.Trim(strings.TrimRight(before, ", ")+", "+strings.TrimLeft(rest, ", "), ", ")
-		return Yardstick{text[at[2]:at[1]] + thing, c.min, c.max, sizeOfHouse(before), false, others}, true
-	}
-	return Yardstick{}, false
 }
 
 // widthSaid finds a thing that the animal is said to be as wide as.

@@ -18,7 +18,7 @@ func TestAThingStandsForALength(t *testing.T) {
 		{"the size of a pea", "pea", 8, ""},
 		{"no bigger than a pea", "", 0, "no bigger than a pea"},
 		{"longer than my fingernail", "longer than my fingernail", 18, ""},
-		{"brown, a bit smaller than a pinhead", "smaller than a pinhead", 0.8, "brown"},
+		{"brown, a bit smaller than a pinhead", "a bit smaller than a pinhead", 0.8, "brown"},
 		{"tails longer than my fingernail", "", 0, "tails longer than my fingernail"},
 		{"longer than my thumbnail is wide", "", 0, "longer than my thumbnail is wide"},
 		{"as long as my thumb top", "thumb top", 28, ""},

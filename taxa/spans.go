@@ -195,7 +195,7 @@ func (p *phrase) astray(words []token, s *span, at, edits int, part string) bool
 			p.placed[i] && moving()[p.tokens[i-1]] && p.isOn() && inWater().MatchString(between),
 			!p.placed[i] && moving()[p.tokens[i-1]] && whereupon().MatchString(between),
 			len(p.tokens) == 2 && !p.placed[i] && anywhere()[p.tokens[0]] && bodyParts()[p.tokens[1]] && placed().MatchString(between),
-			p.ed[i] && word.acts && !word.ed && thatDoes().MatchString(between), // a "head that covers the face" is not covered
+			p.ed[i] && word.acts && !word.ed && being().MatchString(between), // a "head that covers the face" is not covered
 			i == 1 && s.gap > 0 && number(p.tokens[0]) && placed().MatchString(between),
 			i == 1 && s.gap > 0 && p.tokens[0] == deny && words[last].helps && !perceived()[words[last+1].stem]:
 			return true // "walking on a stone" is no walking stone, "doesn't cover the face" not "no face"
@@ -212,7 +212,7 @@ func (p *phrase) astray(words []token, s *span, at, edits int, part string) bool
 // pieces: "two tail bits" are no tails.
 func (p *phrase) ofPieces(words []token, end int, part string) bool {
 	last := len(p.tokens) - 1
-	several := last > 0 && (number(p.tokens[0]) && p.plural[last] || p.tokens[last] == "tail" && !p.plural[last])
+	several := last > 0 && (number(p.tokens[0]) && p.plural[last] || p.tokens[last] == "tail")
 	return several && !words[end-1].plural && end < len(words) && words[end].plural &&
 		pieces()[words[end].stem] && chained().MatchString(part[words[end-1].end:words[end].start])
 }
@@ -246,9 +246,6 @@ var inWater = pattern.New(`(?i)^ (?:\w+ )?(?:in|through|under|below) (?:(?:the|i
 
 // whereupon is what stands between what an animal does and where: "walking on a stone".
 var whereupon = pattern.New(`(?i)^[^,;]*\b(?:on|along|over|across|about|around|round|up|down|under|among|through|in)\b`)
-
-// thatDoes is what stands between a thing and what it does.
-var thatDoes = pattern.New(`(?i)\b(?:that|which) $`)
 
 // besideIt is what stands before that by which a part is measured.
 var besideIt = pattern.New(`(?i)^ for (?:the|its|such|an?) `)

@@ -115,7 +115,7 @@ func inContext(word, before, behind string) string {
 	switch {
 	case hindWord()[word] && endBehind().MatchString(behind):
 		return "the" // the hind end is the end
-	case word == "back" && (rearwards().MatchString(before) || halfBehind().MatchString(behind)):
+	case word == "back" && rearwards().MatchString(before):
 		return "hind"
 	case word == "back" && cutOff().MatchString(behind):
 		return "end"
@@ -134,7 +134,7 @@ func inContext(word, before, behind string) string {
 	case word == "side" && sideBy().MatchString(behind) || word == "side" && bySide().MatchString(before):
 		return "the" // "side by side"
 	case word == "round" && (owned().MatchString(behind) ||
-		(allBefore().MatchString(before) || bornAllRound(before)) && clauseOver().MatchString(behind)):
+		allBefore().MatchString(before) && clauseOver().MatchString(behind)):
 		return "around"
 	case word == "not" && strings.TrimSpace(before) != "" && notThere().MatchString(behind) && !someOf().MatchString(before):
 		return absence
@@ -150,7 +150,7 @@ func inContext(word, before, behind string) string {
 		return absence
 	case word == "pill" && strings.HasPrefix(strings.ToLower(behind), " bug"):
 		return "pillbug" // and no pill
-	case ofBed()[word] && bedBehind().MatchString(behind):
+	case (word == "muddy" || word == "silty" || word == "dirty") && bedBehind().MatchString(behind):
 		return "the" // "muddy water"
 	case numbers()[word] != "" && thanBefore().MatchString(before):
 		return "other" // "more legs than six"
@@ -159,17 +159,6 @@ func inContext(word, before, behind string) string {
 	}
 	return word
 }
-
-// bornAllRound reports whether "all" ends a text and stands behind several things: "scales all round".
-func bornAllRound(before string) bool {
-	words := strings.Fields(strings.ToLower(before))
-	n := len(words)
-	return n > 1 && words[n-1] == "all" && strings.HasSuffix(words[n-2], "s") && !isWord()[words[n-2]] && words[n-2] != "it's" &&
-		words[n-2] != "looks"
-}
-
-// ofBed are words for what the water or its bed may be like, and an animal too.
-var ofBed = lazyWords("muddy silty dirty slimy murky")
 
 // measures are words before "inch" where it is a length.
 var measures = lazyWords("an half quarter of about couple few 1 2 3 4 5 6")
@@ -184,10 +173,8 @@ func lastWord(text string) string {
 }
 
 var (
-	// cutOff is what stands behind "back" where it is the hind end: "the back is cut off blunt".
-	cutOff = pattern.New(`^ (?:is|was|looks|ends|stops) (?:\w+ )?(?:cut|blunt|bluntly|chopped|square|pointed|forked)\b`)
-	// halfBehind is what stands behind "back" where it is the hind half.
-	halfBehind = pattern.New(`^ (?:half|third|part|portion|section)\b`)
+	// cutOff is what stands behind "back" where it is the hind end: "the back is cut off blunt", "square back half".
+	cutOff = pattern.New(`^ (?:(?:is|was|looks|ends|stops) (?:\w+ )?(?:cut|blunt|bluntly|chopped|square|pointed|forked)|half|third|part)\b`)
 	// byTurns is what stands behind "one" where it counts nothing that the animal has, ofStream before "run" and
 	// "spring" where they are waters, fromWhere behind "kicked" where somebody kicked the animal up, and netBehind
 	// behind "fishing" where it is a net.
@@ -199,7 +186,7 @@ var (
 	// itBefore is what stands before what the animal does: "it rows along".
 	itBefore = pattern.New(`(?i)(?:^|\b(?:it|he|she|they|which|that|always|just|and|then) )$`)
 	// allBefore is what stands before "round" where it tells of a place: "sticks out all round".
-	allBefore = pattern.New(`(?i)\b(?:out|edge|past|beyond|body|rim|brim|runs|going) (?:\w+ ){0,2}all $`)
+	allBefore = pattern.New(`(?i)(?:\b(?:out|edge|past|beyond|body|rim|brim|runs|going) (?:\w+ ){0,2}|\w{3,}[^s]s )all $`)
 	// notThere is what stands behind "not" where a part is not there: "wing pads not started yet".
 	notThere = pattern.New(`^ (?:yet |even |really )?(?:started|there|present|visible|seen|to be seen|formed|grown|showing|` +
 		`developed|begun|found)\b(?: yet| at all)?\s*(?:$|[,;:.!?])`)

@@ -140,9 +140,9 @@ func (q quantity) another() bool {
 		return true
 	}
 	if unit := q.group(4); unit == "m" || strings.HasPrefix(unit, "met") {
-		said := q.text[q.groups[0]:q.groups[1]]
-		return !strings.HasSuffix(said, "long") && !strings.HasSuffix(said, "length") &&
-			(!alone().MatchString(q.text[:q.groups[0]]) || !clauseEnds().MatchString(q.text[q.groups[1]:]))
+		before := strings.TrimSpace(q.text[:q.groups[0]])
+		return !strings.HasSuffix(q.text[:q.groups[1]], "long") &&
+			(before != "" && !strings.ContainsAny(before[len(before)-1:], ",;:.!?") || !clauseEnds().MatchString(q.text[q.groups[1]:]))
 	}
 	return q.group(4) == "in" && (strings.ContainsAny(q.group(3), "aeiou") || wordBehind().MatchString(q.text[q.groups[1]:]))
 }
@@ -285,9 +285,6 @@ var lengthSaid = pattern.New(`(?i)(?:\b` + partsSaid + ` (?:are |is )?|\b(?:the 
 	`(?: (?:long|in length|big|in size)\b|,? (` + widthsSaid + `)\b)?(?: ` + partsSaid + `\b)?`)
 
 var wormBehind = pattern.New(`^[ -]worm`)
-
-// alone is what stands before a length that a whole clause tells, as metres must be: else they tell of the water.
-var alone = pattern.New(`(?i)(?:^|[,;:!?\n]|\.\s)\s*(?:(?:it|it's|is|was|measured|measures|the|whole|animal|worm) )*$`)
 
 var wordBehind = pattern.New(`^ [a-z]`)
 
