@@ -508,9 +508,6 @@ func (c *checker) gap(couplet *Couplet, beneath, open bitset.Set) {
 			lost.And(c.table.shows[column.first+i])
 			lost.AndNot(c.accepting(couplet, trait, state.ID))
 			lost.Each(func(end int) {
-				if unasked(column.trait, c.order[end]) && c.keyedBySome(couplet, column.trait, end) {
-					return
-				}
 				why := why
 				if cause, ok := c.contradicted[rivalry{end, trait}]; ok && why < 0 {
 					why = min(cause, len(c.report.All())-1)
@@ -522,23 +519,6 @@ func (c *checker) gap(couplet *Couplet, beneath, open bitset.Set) {
 			})
 		}
 	}
-}
-
-// unasked reports whether nobody who sees what the taxon is is asked for the trait: a shed
-// skin that is told to be one by its slit has six hollow legs as well.
-func unasked(trait *taxa.Trait, t *taxa.Taxon) bool {
-	return slices.ContainsFunc(trait.UnaskedIf, func(by taxa.Dependence) bool {
-		shown := t.States(by.Trait)
-		return len(shown) > 0 && !slices.ContainsFunc(shown, func(w taxa.Weight) bool { return !slices.Contains(by.States, w.State) })
-	})
-}
-
-// keyedBySome reports whether an end point lies beneath a lead that accepts some state that
-// it shows of the trait.
-func (c *checker) keyedBySome(couplet *Couplet, trait *taxa.Trait, end int) bool {
-	return slices.ContainsFunc(c.order[end].States(trait.ID), func(w taxa.Weight) bool {
-		return c.accepting(couplet, trait.ID, w.State).Has(end)
-	})
 }
 
 // accepting are the end points beneath the leads that accept the state, until it

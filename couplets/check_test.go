@@ -363,34 +363,3 @@ func TestOneLeadWithManyUnknownTraitsIsToldInTime(t *testing.T) {
 		t.Errorf("the rest is told at %d of %d", last, len(found))
 	}
 }
-
-// Whoever sees what makes a trait unasked is not asked for it: a state of it that leads
-// nowhere is a gap only where the taxon may be without what makes it so.
-func TestWhatIsUnaskedOfAKindLeavesNoGap(t *testing.T) {
-	for _, row := range []struct {
-		alive string
-		gap   bool
-	}{{`"no"`, false}, {`["no", "yes"]`, true}} {
-		c, err := taxa.Load(fstest.MapFS{
-			"traits.toml": {Data: []byte(strings.Replace(traits, "look = \"eye\"\n", "look = \"eye\"\nunasked_if = { alive = [\"no\"] }\n", 1) + `
-[trait.alive]
-question = "Is it alive?"
-look = "eye"
-misread = 0.05
-source = "memory"
-[trait.alive.state.yes]
-label = "alive"
-[trait.alive.state.no]
-label = "not alive"
-`)},
-			"animals.toml": {Data: []byte(strings.Replace(animals, `legs = "0"`, "legs = [\"0\", \"6\"]\nalive = "+row.alive, 1))},
-		}, "")
-		if err != nil {
-			t.Fatal(err)
-		}
-		_, err = load(sound, c)
-		if gap := err != nil && strings.Contains(err.Error(), `gap: "worm" can show legs "6"`); gap != row.gap || err != nil && !gap {
-			t.Errorf("a worm whose alive is %s, with six legs or none: %v", row.alive, err)
-		}
-	}
-}

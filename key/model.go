@@ -136,7 +136,7 @@ func (k *Key) flat() []float64 {
 func (m *Model) addTrait(vt *taxa.Trait) error {
 	t := &trait{Trait: vt, readings: m.rates.believed(vt), truth: m.truth(vt)}
 	t.unlikeTable = sync.OnceValue(t.showsUnlikeTable)
-	t.unasked = sync.OnceValue(func() [][]float64 { return m.rates.unasked().believed(vt) })
+	t.unasked = sync.OnceValue(func() [][]float64 { return m.rates.unaskedReadings(vt) })
 	n, err := m.table.AddTrait(len(vt.States), func(i int, out []float64) {
 		clear(out)
 		for s, share := range t.truth[i] {

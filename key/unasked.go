@@ -1,6 +1,10 @@
 package key
 
-import "math"
+import (
+	"math"
+
+	"rillkey/taxa"
+)
 
 // unaskedMisread is how many times as often as when they are asked people misread what
 // they say unasked, which they say because they saw it: of 2,353 facts in 281 accounts
@@ -12,6 +16,26 @@ const unaskedMisread = 0.25
 func (r Rates) unasked() Rates {
 	out := r.Times(unaskedMisread)
 	out.Lost = r.Lost
+	return out
+}
+
+// toldAsShare is how often people who are not asked tell a state as one of those that it is
+// told as: who says of a seed that it has no legs was not offered that nobody is there
+// (memory).
+const toldAsShare = 0.5
+
+// unaskedReadings are what people say unasked, by state.
+func (r Rates) unaskedReadings(t *taxa.Trait) [][]float64 {
+	out := r.unasked().believed(t)
+	for i, s := range t.States {
+		if len(s.ToldAs) == 0 {
+			continue
+		}
+		for j := range out[i] {
+			out[i][j] *= 1 - toldAsShare
+		}
+		spread(out[i], indexes(t, s.ToldAs), toldAsShare)
+	}
 	return out
 }
 

@@ -25,6 +25,7 @@ type State struct {
 	Label       string   // a short finding: "three tails"
 	MistakenFor []string // states a beginner takes it for
 	LostAs      []string // states it turns into when the part breaks off
+	ToldAs      []string // states that people tell in its place who are not asked
 	Words       []string // what people call it in words of their own
 	Hints       []string // words that go with it and do not say it: what was meant is asked
 	Striking    bool     // nobody overlooks it, or sees it where it is not
@@ -226,6 +227,7 @@ func readStates(n authored.Section, t *Trait, files folder) {
 			Label:       row.NeedStr("label"),
 			MistakenFor: row.Strs("mistaken_for"),
 			LostAs:      row.Strs("lost_as"),
+			ToldAs:      row.Strs("told_as"),
 			Words:       row.Strs("words"),
 			Hints:       row.Strs("hints"),
 			Striking:    row.Bool("striking"),
@@ -247,6 +249,7 @@ func readStates(n authored.Section, t *Trait, files folder) {
 		}
 		checkStates(row, t, "mistaken_for", t.States[i].MistakenFor)
 		checkStates(row, t, "lost_as", t.States[i].LostAs)
+		checkStates(row, t, "told_as", t.States[i].ToldAs)
 	}
 }
 
