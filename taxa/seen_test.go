@@ -172,6 +172,8 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"big chips on each side", "case-side=stones"},
 		{"a tube of sand, nobody came out", "case-stuff=sand; move=still"}, // of no case that is carried
 		{"lives in muddy water", "land=no"},
+		{"swims back uppermost", "upside=back"},
+		{"a whole row", ""}, // which is no rowing
 		{"gills that never stop waving", "gills=chest,chest-belly,sides,back,under,hind"},
 	} {
 		seen, unclear, err := vocabulary(t).Understand(tc.said)

@@ -43,7 +43,7 @@ var (
 	// lineBehind is what stands behind "row" where it is a row of things, and lineBefore
 	// before it.
 	lineBehind = pattern.New(`^ (?:of|down|along)\b`)
-	lineBefore = pattern.New(`(?i)\b(?:in|into) (?:an?|one|two|three)(?: \w+)? $`)
+	lineBefore = pattern.New(`(?i)\b(?:(?:in|into) (?:an?|one|two|three)(?: \w+)?|an? (?:whole|long|neat|single)) $`)
 	// outBehind is what stands behind "stick" where it is no stick.
 	outBehind = pattern.New(`^ (?:straight )?(?:to|out|up|off|forwards?|backwards?|sideways)\b`)
 	// ofBehind is what makes "sort" and "kind" say what something is like.

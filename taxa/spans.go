@@ -191,7 +191,8 @@ func (p *phrase) astray(words []token, s *span, at, edits int, part string) bool
 		switch {
 		case at > last+1 && p.passes(words[last:at+1], part),
 			besideIt().MatchString(between) && !strings.Contains(p.text, " for "), // "long for the body"
-			p.placed[i] && at > last+1 && !placed().MatchString(between),          // "points at the tail" are no "pointed hairy tail"
+			// "points at the tail" are no "pointed hairy tail"
+			p.placed[i] && (at > last+1 || moving()[p.tokens[i-1]]) && !placed().MatchString(between),
 			p.placed[i] && moving()[p.tokens[i-1]] && p.isOn() && inWater().MatchString(between),
 			!p.placed[i] && moving()[p.tokens[i-1]] && whereupon().MatchString(between),
 			len(p.tokens) == 2 && !p.placed[i] && anywhere()[p.tokens[0]] && bodyParts()[p.tokens[1]] && placed().MatchString(between),
