@@ -42,6 +42,7 @@ type phrasebook struct {
 	read    int               // how many traits were read
 	parts   []map[string]bool // by trait, the stems of parts that its states are called by
 	stems   map[string]string // of words met before: most come many times
+	likened map[int][]phrase  // by trait, what is told by likenesses; until all is read
 	words   map[string]bool   // stems of all words that are known; nil until they are asked for
 	weights *weights          // how much words tell; nil until they are asked for
 }
@@ -73,8 +74,8 @@ func (v *Vocabulary) known() []phrase {
 
 // readPhrases reads those of the next trait.
 func readPhrases(v *Vocabulary, b *phrasebook) {
-	if b.stems == nil {
-		b.stems = map[string]string{}
+	if b.read == 0 {
+		b.begin(v)
 	}
 	whole := -1
 	if on := v.traits[b.read].OnlyIf; on != nil {
@@ -94,13 +95,7 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 			}
 		}
 	}
-	for i := range v.similes {
-		for _, p := range v.similes[i].phrases(v, b) {
-			if p.trait == b.read {
-				b.all = append(b.all, p)
-			}
-		}
-	}
+	b.all = append(b.all, b.likened[b.read]...)
 	b.parts = append(b.parts, map[string]bool{})
 	for i := len(b.all) - 1; i >= 0 && b.all[i].trait == b.read; i-- {
 		for _, s := range b.all[i].tokens {
@@ -110,15 +105,36 @@ func readPhrases(v *Vocabulary, b *phrasebook) {
 		}
 	}
 	if b.read++; b.read == len(v.traits) {
-		b.stems = nil
+		b.stems, b.likened = nil, nil
 	}
+}
+
+// begin makes room for all that is read, and reads what is told by likenesses.
+func (b *phrasebook) begin(v *Vocabulary) {
+	b.stems, b.likened = map[string]string{}, map[int][]phrase{}
+	n := 0
+	for i := range v.similes {
+		for _, p := range v.similes[i].phrases(v, b) {
+			b.likened[p.trait] = append(b.likened[p.trait], p)
+			n++
+		}
+	}
+	for i := range v.traits {
+		for _, state := range v.traits[i].States {
+			n += len(state.Words) + len(state.Hints) + 1
+		}
+	}
+	b.all = make([]phrase, 0, n)
 }
 
 func (b *phrasebook) phrase(v *Vocabulary, text string) phrase {
 	words := v.tokens(text, b.stem)
 	n := len(words)
-	p := phrase{text: text, tokens: make([]string, n), turns: make([]bool, n), afterAs: make([]bool, n), likenings: make([]bool, n),
-		placed: make([]bool, n), ed: make([]bool, n), plural: make([]bool, n), only: make([]bool, n)}
+	p := phrase{text: text, tokens: make([]string, n)}
+	flags := make([]bool, 7*n)
+	for i, of := range []*[]bool{&p.turns, &p.afterAs, &p.only, &p.likenings, &p.ed, &p.plural, &p.placed} {
+		*of = flags[i*n : (i+1)*n : (i+1)*n]
+	}
 	for i, word := range words {
 		p.ed[i], p.plural[i], p.only[i] = word.ed, word.plural, word.only
 		p.tokens[i], p.turns[i], p.afterAs[i] = word.stem, word.turn, word.afterAs

@@ -50,6 +50,9 @@ var (
 	ofBehind = pattern.New(`^ of\b`)
 )
 
+// takenEnd are the words with which [takenFor] ends.
+var takenEnd = lazyWords("for was is a an imagine")
+
 // likens are words behind which what something is like is named.
 var likens = lazyWords(`like resemble resembles resembling remind reminds reminded`)
 
@@ -63,7 +66,7 @@ const likenedFor = 4
 // likenedBehind is how many words behind this one are still of what something is like.
 func likenedBehind(left int, word, before, behind string) int {
 	switch {
-	case takenFor().MatchString(before + word):
+	case takenEnd()[word] && takenFor().MatchString(before+word):
 		return likenedFor
 	case likens()[word] && oneWordLike(before, behind):
 		return 0
