@@ -140,6 +140,8 @@ func inContext(word, before, behind string) string {
 		return absence
 	case word == "sticks" && thingBefore().MatchString(before) && hindBehind().MatchString(behind):
 		return "prongs" // nothing sticks there
+	case (word == "colour" || word == "color") && colourBefore().MatchString(before):
+		return "the" // "grey in colour" is grey
 	case ofPeople().MatchString(before) && (bodyParts()[stem(word)] || places()[stem(word)]):
 		return "the" // "my fingers are numb"
 	case (word == "case" || word == "cases") && wingBefore().MatchString(before):
@@ -197,6 +199,8 @@ var (
 		`(?:water|beds?|pools?|banks?|streams?|puddles?|ditch|creek|river|brook|backwater|margins?|shore)\b`)
 	// thanBefore is what stands before a number that is not the one meant: "more legs than six".
 	thanBefore = pattern.New(`(?i)\b(?:more|fewer|less)\b[\w ]*\bthan\s+$`)
+	// colourBefore is what ends with the colour that something is said to have.
+	colourBefore = pattern.New(`(?i)\b(?:gr[ea]y|brown|green|black|yellow|white|red|orange|pink|purple|cream|tan)(?:ish)?(?: in)? $`)
 	// ofPeople is what stands before a part of the person who speaks.
 	ofPeople = pattern.New(`(?i)\b(?:my|our|your|(?:dad|mum|mom|grand(?:ad|pa|ma)|daddy|mummy)(?:'s|s)?)(?: \w+)? $`)
 	// monthBehind is what stands behind "March" where it is the month.
