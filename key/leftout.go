@@ -5,13 +5,10 @@ import (
 	"slices"
 )
 
-// How much less often than other animals those are left out in silence that bear what
-// nobody overlooks of an obvious trait (memory, and measured: of 62 accounts of animals
-// with a shell, or with eight, ten or fourteen legs, one does not say so).
-const (
-	obviousUntold = 0.2 // where it was asked, and could not be told
-	obviousUnsaid = 0.5 // where nobody asked for it
-)
+// obviousUnsaid is how much less often than other animals those are left out in silence
+// that bear what nobody overlooks of an obvious trait, where nobody asked for it (memory);
+// where somebody did, and could not be told, the vocabulary says how much less often.
+const obviousUnsaid = 0.5
 
 // saidMuch is how many things are said in own words where an account of the animal is
 // given, from which what is obvious would not be missing.
@@ -56,7 +53,7 @@ func addLeftOut(m *Model, log []float64, seen []uint64, said []given) []float64 
 func leftOut(m *Model, trait int, said []given) float64 {
 	for i := range said {
 		if g := &said[i]; g.pick == Unsure && slices.Contains(m.asks[m.number(g.question)].traits, trait) {
-			return obviousUntold
+			return min(obviousUnsaid, m.traits[trait].Obvious)
 		}
 	}
 	return obviousUnsaid
@@ -67,7 +64,7 @@ func leftOut(m *Model, trait int, said []given) float64 {
 func findObvious(m *Model) {
 	m.obvious = make([]uint64, len(m.traits))
 	for t := range m.traits {
-		if !m.traits[t].Obvious {
+		if m.traits[t].Obvious == 0 {
 			continue
 		}
 		for s, state := range m.traits[t].States {
