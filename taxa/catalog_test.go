@@ -172,6 +172,7 @@ func TestEachFaultIsFoundAtItsPlace(t *testing.T) {
 		{"unknown way of looking", `look = "lens"`, `look = "microscope"`, "mine/traits.toml:16:8: unknown-look:"},
 		{"misread rate of a coin", "misread = 0.15", "misread = 0.6", "mine/traits.toml:17:11: out-of-range:"},
 		{"told more often than others", "misread = 0.15", "told = 1.5\nmisread = 0.15", "mine/traits.toml:17:8: out-of-range:"},
+		{"obvious to nobody", "misread = 0.15", "obvious = 1\nmisread = 0.15", "mine/traits.toml:17:11: out-of-range:"},
 		{"confused with a state that is not there", `mistaken_for = ["2"]`, `mistaken_for = ["2", "5"]`,
 			"mine/traits.toml:12:22: unknown-state:"},
 		{"one state only", "[trait.claws.state.2]\nlabel = \"two claws\"\n", "", "mine/traits.toml:14:1: few-states:"},
