@@ -142,7 +142,7 @@ func inContext(word, before, behind string) string {
 		return "prongs" // nothing sticks there
 	case (word == "colour" || word == "color") && colourBefore().MatchString(before):
 		return "the" // "grey in colour" is grey
-	case word == "speck", word == "walking" && legsBehind().MatchString(behind),
+	case word == "speck", word == "walking" && legsBehind().MatchString(behind), word == "tapering" && partsBehind().MatchString(behind),
 		strings.HasPrefix(word, "squ") && strings.HasSuffix(word, "shed") && inWhat().MatchString(behind):
 		return "the" // what is tiny has no specks; "walking legs" need not walk; "squashed in the net" was not flat
 	case ofPeople().MatchString(before) && (bodyParts()[stem(word)] || places()[stem(word)]):
@@ -202,10 +202,11 @@ var (
 		`(?:water|beds?|pools?|banks?|streams?|puddles?|ditch|creek|river|brook|backwater|margins?|shore)\b`)
 	// thanBefore is what stands before a number that is not the one meant: "more legs than six".
 	thanBefore = pattern.New(`(?i)\b(?:more|fewer|less)\b[\w ]*\bthan\s+$`)
-	// legsBehind is what stands behind "walking" where nothing walks, inWhat behind "squashed"
-	// where the animal was.
-	legsBehind = pattern.New(`^ legs\b`)
-	inWhat     = pattern.New(`^ (?:in|by|on|under|inside|between) (?:the|a|my|our)\b`)
+	// legsBehind is what stands behind "walking" where nothing walks, partsBehind behind
+	// "tapering" where a part tapers, inWhat behind "squashed" where the animal was.
+	legsBehind  = pattern.New(`^ legs\b`)
+	partsBehind = pattern.New(`^ (?:tails?|legs?|threads?|fingers?|lobes?|feelers?|tubes?|horns?|arms?)\b`)
+	inWhat      = pattern.New(`^ (?:in|by|on|under|inside|between) (?:the|a|my|our)\b`)
 	// colourBefore is what ends with the colour that something is said to have.
 	colourBefore = pattern.New(`(?i)\b(?:gr[ea]y|brown|green|black|yellow|white|red|orange|pink|purple|cream|tan)(?:ish)?(?: in)? $`)
 	// ofPeople is what stands before a part of the person who speaks.
