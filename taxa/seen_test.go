@@ -125,6 +125,7 @@ func TestWhatPeopleSayIsUnderstood(t *testing.T) {
 		{"specks on its back", "pattern=marked"},
 		{"four pairs of walking legs", "legs=8,10"},
 		{"two tapering tails", "tails=2"},
+		{"it ends in one long point", "tails=1"},
 		{"hangs at the top of the water", "surface=under"},
 		{"hind legs have fringes of hair", "hindlegs=oars"},
 		{"pointed end upstream", "pupa=pocket"},
