@@ -53,7 +53,7 @@ func addLeftOut(m *Model, log []float64, seen []uint64, said []given) []float64 
 func leftOut(m *Model, trait int, said []given) float64 {
 	for i := range said {
 		if g := &said[i]; g.pick == Unsure && slices.Contains(m.asks[m.number(g.question)].traits, trait) {
-			return min(obviousUnsaid, m.traits[trait].Obvious)
+			return m.traits[trait].Untold
 		}
 	}
 	return obviousUnsaid
@@ -64,7 +64,7 @@ func leftOut(m *Model, trait int, said []given) float64 {
 func findObvious(m *Model) {
 	m.obvious = make([]uint64, len(m.traits))
 	for t := range m.traits {
-		if m.traits[t].Obvious == 0 {
+		if !m.traits[t].Obvious {
 			continue
 		}
 		for s, state := range m.traits[t].States {

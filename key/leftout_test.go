@@ -35,7 +35,7 @@ func TestWhatIsObviousIsNotLeftOut(t *testing.T) {
 		return math.Log(q.belief.P()[snail] / q.belief.P()[worm])
 	}
 	without := odds("move=glide") - math.Log(m.prior[snail]/m.prior[worm]) + odds("head=soft")
-	untold := m.traits[m.index["shell"]].Obvious
+	untold := m.traits[m.index["shell"]].Untold
 	for _, test := range []struct {
 		said  []string
 		times float64

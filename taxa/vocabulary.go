@@ -41,10 +41,11 @@ type Trait struct {
 	How      string // where and how to look
 	Look     Look
 	Glance   bool // whether people have seen it before they are asked
-	// Obvious is how many times as often as other animals those that show a striking state of
-	// it are the ones of which people who told other things could not tell it when asked, below
-	// 1; 0 where that says nothing.
-	Obvious float64
+	Obvious  bool // whether nobody leaves unsaid that an animal shows a striking state of it
+	// Untold is how many times as often as other animals those that show a striking state of
+	// an obvious trait are the ones of which people who told other things could not tell it when
+	// asked, above 0 and up to 0.5.
+	Untold float64
 	// Told is how many times as often as what takes as much to see people who did not speak
 	// of it can tell it when asked, up to 1; 0 for as often.
 	Told float64
@@ -180,7 +181,8 @@ func readTrait(n authored.Section, files folder) *Trait {
 		How:       n.Str("how"),
 		Look:      Look(n.NeedStr("look")),
 		Glance:    n.Bool("glance"),
-		Obvious:   readObvious(n),
+		Obvious:   n.Bool("obvious"),
+		Untold:    readUntold(n),
 		Told:      readTold(n),
 		Likeness:  n.Bool("likeness"),
 		AtRest:    n.Bool("at_rest"),
@@ -212,15 +214,20 @@ func readTold(n authored.Section) float64 {
 	return told
 }
 
-// readObvious is how seldom what strikes people of a trait cannot be told, 0 where nothing
-// says so.
-func readObvious(n authored.Section) float64 {
-	seldom, given := n.Num("obvious")
-	if given && !(seldom > 0 && seldom < 1) {
-		n.Fail("obvious", "out-of-range", wording.Text("how seldom an obvious trait cannot be told must be above 0 and below 1"),
+// usuallyUntold is how seldom a striking state of an obvious trait cannot be told where the
+// vocabulary does not say (memory).
+const usuallyUntold = 0.2
+
+func readUntold(n authored.Section) float64 {
+	untold, given := n.Num("untold")
+	if !given {
+		return usuallyUntold
+	}
+	if untold <= 0 || untold > 0.5 {
+		n.Fail("untold", "out-of-range", wording.Text("how seldom an obvious trait cannot be told must be above 0 and up to 0.5"),
 			wording.Text("write the share of animals that show it of which people who were asked say nothing: 0.1 for one in ten"))
 	}
-	return seldom
+	return untold
 }
 
 // readMisread is a misread rate, 0 where there is none.
