@@ -143,7 +143,7 @@ func inContext(word, before, behind string) string {
 	case (word == "colour" || word == "color") && colourBefore().MatchString(before):
 		return "the" // "grey in colour" is grey
 	case word == "speck", word == "walking" && legsBehind().MatchString(behind), word == "tapering" && partsBehind().MatchString(behind),
-		strings.HasPrefix(word, "squ") && strings.HasSuffix(word, "shed") && inWhat().MatchString(behind):
+		(word == "squashed" || word == "squished") && inWhat().MatchString(behind):
 		return "the" // what is tiny has no specks; "walking legs" need not walk; "squashed in the net" was not flat
 	case ofPeople().MatchString(before) && (bodyParts()[stem(word)] || places()[stem(word)]):
 		return "the" // "my fingers are numb"
